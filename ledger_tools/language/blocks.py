@@ -1,0 +1,69 @@
+"""Cuts the text of a book into blocks: a line in the first column with the indented lines under it.
+
+Knows nothing of what the lines say, but for `at NAME`, which the cutter carries to the lines after it.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+# What phones and word processors type for plain signs; one sign for one, so that places stay true.
+PLAIN = str.maketrans({
+    "\u00a0": " ", "\u2007": " ", "\u202f": " ", "\u2009": " ", "\u200b": " ", "\ufeff": " ", "\u3000": " ",
+    "“": '"', "”": '"', "„": '"', "‟": '"', "″": '"', "«": '"', "»": '"',
+    "‘": "'", "’": "'", "‛": "'", "′": "'", "`": "'",
+    "‐": "-", "‑": "-", "‒": "-",
+    "\x0b": " ", "\x0c": " ", "\x85": " ", "\u2028": " ", "\u2029": " ",
+})  # fmt: skip
+
+_AT = re.compile(r"at +([^\s#,]+)[ \t]*(?:#.*)?$", re.I)
+
+
+class Block(NamedTuple):
+    """A block of a file: its plain text without the last line's end, and the number of its first line (from 1)."""
+
+    text: str
+    line: int
+    at: str = ""  # the house of the last `at` heading above it, as typed in lower case; "" before the first
+    at_line: int = 0  # where that heading stands
+
+
+def plain(text: str) -> str:
+    """The text with line ends as "\\n" and typographers' signs as plain ones; lines and columns stay as they were."""
+    return text.replace("\r\n", "\n").replace("\r", "\n").translate(PLAIN)
+
+
+def cut(text: str) -> list[Block]:
+    """All blocks of a file's plain text (see `plain`), in order.
+
+    Blank lines and comment lines inside a block stay in it; those after its last line do not. An indented line with
+    nothing above it makes a block of its own, which no statement fits.
+    """
+    blocks: list[Block] = []
+    held: list[str] = []  # lines of the block being gathered
+    first = kept = 0  # its first line; how many of `held` reach its last line with words
+    at, at_line = "", 0
+
+    def close() -> None:
+        nonlocal at, at_line
+        if not kept:
+            return
+        body = "\n".join(held[:kept])
+        heading = _AT.fullmatch(body)
+        if heading:
+            at, at_line = heading[1].lower(), first
+        blocks.append(Block(body, first, at, at_line))
+
+    for number, line in enumerate(text.split("\n"), 1):
+        mark = line.lstrip(" \t")[:1]
+        if not mark or mark == "#":
+            held.append(line)
+        elif line[0] in " \t" and kept:
+            held.append(line)
+            kept = len(held)
+        else:
+            close()
+            held, first, kept = [line], number, 1
+    close()
+    return blocks

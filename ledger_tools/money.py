@@ -1,0 +1,60 @@
+"""Money as whole pence: reading, writing, sharing without losing one. Knows nothing of books or tax."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+
+def pence(text: str) -> int:
+    """Read pounds written as digits ("1,234", "1234.50") into whole pence.
+
+    Raises ValueError where the text is not a sum with no or two decimals.
+    """
+    whole, dot, small = text.replace(",", "").partition(".")
+    if not whole.isdigit() or not whole.isascii() or (dot and not (len(small) == 2 and small.isdigit())):
+        raise ValueError(text)
+    return int(whole) * 100 + (int(small) if small else 0)
+
+
+def pounds(amount: int) -> str:
+    """Write pence for people: "£1,234.50", "-£3.00"."""
+    sign = "-" if amount < 0 else ""
+    return f"{sign}£{abs(amount) // 100:,}.{abs(amount) % 100:02d}"
+
+
+def plain(amount: int) -> str:
+    """Write pence for programs: "1234.50", "-3.00"."""
+    sign = "-" if amount < 0 else ""
+    return f"{sign}{abs(amount) // 100}.{abs(amount) % 100:02d}"
+
+
+def decimal(amount: int) -> Decimal:
+    """Pence as exact pounds with two decimals."""
+    return Decimal(amount).scaleb(-2)
+
+
+def share(amount: int, weights: Sequence[int | Fraction]) -> list[int]:
+    """Split pence in proportion to weights; the parts always add up to the whole.
+
+    Largest remainder: every part gets its whole pence, the pennies left over go to the largest
+    fractions, the earlier part first where two are equal. Negative amounts mirror positive ones.
+    Weights must not be negative and not all nil (ValueError).
+    """
+    total = sum(weights, Fraction(0))
+    if total <= 0 or any(w < 0 for w in weights):
+        raise ValueError("weights must be positive")
+    exact = [abs(amount) * Fraction(w) / total for w in weights]
+    parts = [int(e) for e in exact]
+    left = abs(amount) - sum(parts)
+    for i in sorted(range(len(exact)), key=lambda i: (parts[i] - exact[i], i))[:left]:
+        parts[i] += 1
+    return [-p for p in parts] if amount < 0 else parts
+
+
+def round_half_up(value: Fraction | Decimal | int) -> int:
+    """The nearest whole number, halves away from nil."""
+    value = Fraction(value)
+    whole = (abs(value.numerator) * 2 + value.denominator) // (2 * value.denominator)
+    return -whole if value < 0 else whole

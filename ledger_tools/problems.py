@@ -1,0 +1,81 @@
+"""What can be wrong with a book, as data: where, what, and how to mend it. Drawing it is someone else's job."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Level(StrEnum):
+    """How much it matters: an error stops figures, a doubt should be acted on, a note is for information."""
+
+    ERROR = "error"
+    DOUBT = "doubt"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A stretch of text in one file of the book; lines and columns count from 1, `end` is one past the last column.
+
+    `text` is the whole line it lies on, so that a problem can be drawn without the file.
+    """
+
+    file: str
+    line: int
+    column: int
+    end: int
+    text: str = ""
+    label: str = ""
+
+    def said(self, label: str) -> Mark:
+        """The same place with a label."""
+        return Mark(self.file, self.line, self.column, self.end, self.text, label)
+
+    @property
+    def place(self) -> str:
+        """"file:line:column", as editors understand it."""
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class Fix:
+    """An edit that mends the problem: put `text` in place of the marked stretch. `certain` where nothing else fits."""
+
+    mark: Mark
+    text: str
+    certain: bool = False
+
+    @property
+    def line(self) -> str:
+        """The whole corrected line."""
+        return self.mark.text[: self.mark.column - 1] + self.text + self.mark.text[self.mark.end - 1 :]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One mistake, doubt or note. The first mark is where it is; others are what it is at odds with."""
+
+    code: str
+    level: Level
+    headline: str
+    marks: tuple[Mark, ...] = ()
+    help: str = ""
+    because: str = ""
+    fix: Fix | None = None
+
+    @property
+    def order(self) -> tuple[str, int, int, str]:
+        """Sort key: file, line, column, code."""
+        if not self.marks:
+            return ("", 0, 0, self.code)
+        first = self.marks[0]
+        return (first.file, first.line, first.column, self.code)
+
+
+class Problems(Exception):
+    """Raised where figures were asked of a book that has errors."""
+
+    def __init__(self, problems: tuple[Problem, ...]) -> None:
+        super().__init__(f"{len(problems)} problems")
+        self.problems = problems
