@@ -79,3 +79,28 @@ class Problems(Exception):
     def __init__(self, problems: tuple[Problem, ...]) -> None:
         super().__init__(f"{len(problems)} problems")
         self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something was said, kept light: characters `start` to `end` of a block of a file. Opaque to most rooms."""
+
+    file: str
+    block: str
+    line: int  # of the block's first line
+    start: int
+    end: int
+
+    def mark(self, label: str = "") -> Mark:
+        """The place as a mark; it ends with its line at the latest."""
+        head = self.block.rfind("\n", 0, self.start) + 1
+        tail = self.block.find("\n", head)
+        tail = len(self.block) if tail < 0 else tail
+        number = self.line + self.block.count("\n", 0, head)
+        begin, stop = self.start - head, max(min(self.end, tail) - head, self.start - head)
+        return Mark(self.file, number, begin + 1, stop + 1, self.block[head:tail], label)
+
+    @property
+    def short(self) -> str:
+        """"file:line", the way figures name their sources."""
+        return f"{self.file}:{self.line + self.block.count(chr(10), 0, self.start)}"

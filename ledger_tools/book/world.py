@@ -1,0 +1,333 @@
+"""The headings of a book as typed, frozen objects: people, houses, loans, tenancies, councils, schedules; and the Book.
+
+Knows no tax. Amounts are whole pence, percentages exact fractions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+
+from ..days import Period, TaxYear
+from ..problems import Place, Problem
+from .entries import Day, Entry, Extra, Name, Proof, Share, Thing
+
+
+@dataclass(frozen=True, slots=True)
+class Landlord:
+    """A person who lets."""
+
+    name: str
+    full: str
+    place: Place = field(compare=False)
+    bases: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "cash" or "accruals")
+    other_income: Mapping[TaxYear, int] = field(default_factory=dict)
+    losses: Mapping[TaxYear, int] = field(default_factory=dict)  # brought into the year
+    unused_finance: Mapping[TaxYear, int] = field(default_factory=dict)
+    spouse: str = ""
+    married_from: date | None = None
+    allowance_years: frozenset[TaxYear] = frozenset()
+    lives: tuple[tuple[TaxYear | None, str], ...] = ()
+
+    def basis(self, year: TaxYear) -> str:
+        """ "cash" or "accruals" as the book says for the year, "" where it says nothing."""
+        found = ""
+        for first, basis in sorted(self.bases, key=lambda b: b[0].start if b[0] else 0):
+            if first is None or first <= year:
+                found = basis
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Party:
+    """A supplier, agent, lender or insurer."""
+
+    kind: str
+    name: str
+    full: str
+    place: Place = field(compare=False)
+    charges: tuple[Fraction, str, str] | None = None  # per cent, of what, plus what
+    trade: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Council:
+    """A council, with its nation where told."""
+
+    name: str
+    full: str
+    place: Place = field(compare=False)
+    nation: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """So many days, weeks, months or years."""
+
+    number: Fraction
+    unit: str  # day, week, month, year
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of a scheme's ladder: `off` is the share of the charge let off, or the premium on top; for or after."""
+
+    off: Fraction
+    span: Span | None
+
+
+@dataclass(frozen=True, slots=True)
+class SchemeRule:
+    """One rule of a council's scheme: its class, its steps and its conditions."""
+
+    kind: str  # empty, works, furnished, for sale or let, premium, second homes
+    place: Place = field(compare=False)
+    steps: tuple[Step, ...] = ()
+    since: date | None = None
+    shared_with_earlier_owner: bool = False
+    again: tuple[bool, Span] | None = None  # (more than, span lived in)
+    tail: Span | None = None
+    stops: date | None = None
+    exceptions: tuple[tuple[str, Span | None, str], ...] = ()
+    waits: Span | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Scheme:
+    """A council's scheme for one year."""
+
+    council: str
+    year: TaxYear
+    place: Place = field(compare=False)
+    charges: Mapping[str, int] = field(default_factory=dict)  # band letter → pence a year
+    parts: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)  # band → water and the like
+    rules: tuple[SchemeRule, ...] = ()
+    never_reduced: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Deal:
+    """How a house was got or left: bought, inherited, given, sold."""
+
+    how: str
+    day: date
+    amount: int
+    place: Place = field(compare=False)
+    facts: frozenset[str] = frozenset()
+    of_which: tuple[Extra, ...] = ()
+    says: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Ownership:
+    """Who owns what share from a day on (None: from the start)."""
+
+    since: date | None
+    shares: tuple[tuple[str, Fraction], ...]
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """A state that lasted: furnished, unfurnished, own home, marketed, works."""
+
+    state: str
+    since: date
+    until: date | None
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Property:
+    """A house or flat."""
+
+    name: str
+    full: str
+    place: Place = field(compare=False)
+    nation: str = ""
+    council: str = ""
+    band: str = ""
+    exchanged: date | None = None
+    got: Deal | None = None
+    sold: Deal | None = None
+    owners: tuple[Ownership, ...] = ()
+    form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
+    as_bought: str = ""  # lettable, not lettable, lettable for a while
+    as_bought_says: tuple[str, ...] = ()
+    price: str = ""  # normal, reduced
+    price_cut: int | None = None
+    empty_since: date | None = None
+    rooms: tuple[Name, ...] = ()
+    spells: tuple[Spell, ...] = ()
+    left_by_seller: tuple[Thing, ...] = ()
+    leasehold: tuple[Span, date] | None = None
+    valued: tuple[tuple[date, int], ...] = ()
+    proofs: tuple[Proof, ...] = ()
+
+    def shares_on(self, day: date) -> tuple[tuple[str, Fraction], ...]:
+        """Who owns it on a day, as the book tells; nothing where it does not."""
+        held: tuple[tuple[str, Fraction], ...] = ()
+        for ownership in sorted(self.owners, key=lambda o: o.since or date.min):
+            if ownership.since is None or ownership.since <= day:
+                held = ownership.shares
+        return held
+
+
+@dataclass(frozen=True, slots=True)
+class Loan:
+    """A loan and the house it is secured on; what it was spent on is told by the dated lines."""
+
+    name: str
+    house: str
+    lender: str
+    place: Place = field(compare=False)
+    rates: tuple[tuple[Fraction, date, date | None], ...] = ()
+    kind: str = ""  # interest only, repayment
+    monthly: int | None = None
+    owed: tuple[tuple[date, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Todo:
+    """A job of the schedule."""
+
+    room: str
+    priority: int
+    verb: str
+    things: tuple[Thing, ...]
+    place: Place = field(compare=False)
+    amount: int | None = None
+    trade: str = ""
+    note: str = ""
+    facts: frozenset[str] = frozenset()
+    needs: tuple[Thing, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Schedule:
+    """What is to do before it can be let."""
+
+    house: str
+    title: str
+    place: Place = field(compare=False)
+    target: tuple[date, int, str] | None = None  # let from, pence, per what
+    contingency_percent: Fraction | None = None
+    contingency: int | None = None
+    todos: tuple[Todo, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rent:
+    """A rent from a day on (None: from the start): pence and how often."""
+
+    amount: int
+    every: str  # "a month", "a week", …
+    since: date | None
+    place: Place = field(compare=False)
+    first_due: date | None = None
+    notice: date | None = None
+    includes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Deposit:
+    """A tenant's deposit."""
+
+    amount: int
+    holding: bool
+    place: Place = field(compare=False)
+    received: date | None = None
+    protected: date | None = None
+    held_with: str = ""
+    number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tenancy:
+    """A let: who, from when, for how much, and how it ended."""
+
+    name: str
+    house: str
+    place: Place = field(compare=False)
+    tenants: tuple[str, ...] = ()
+    term: Period | None = None  # a fixed term with both ends
+    starts: date | None = None
+    periodic: date | None = None
+    rents: tuple[Rent, ...] = ()
+    deposits: tuple[Deposit, ...] = ()
+    notices: tuple[tuple[date, str], ...] = ()
+    moved_in: date | None = None
+    moved_out: date | None = None
+    ended: date | None = None
+    tenant_pays: tuple[str, ...] = ()
+    rent_free: tuple[Period, ...] = ()
+    room: str = ""
+    arrears: tuple[tuple[date, int], ...] = ()
+
+    @property
+    def first_day(self) -> date | None:
+        """The first day of the let: as told, else the earliest day any of its lines names."""
+        told = [d for d in (self.starts, self.periodic) if d]
+        if told:
+            return min(told)
+        return self.moved_in or next((r.first_due for r in self.rents if r.first_due), None)
+
+    @property
+    def last_day(self) -> date | None:
+        """Its last day in law, or when they left; None while it runs (a fixed term rolls on when nobody ends it)."""
+        return self.ended or self.moved_out
+
+
+@dataclass(frozen=True, slots=True)
+class ThingWord:
+    """A thing the landlord declared, and its nature."""
+
+    name: str
+    nature: str
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Everything a book says, names resolved. `problems` holds what was found wrong while resolving."""
+
+    landlords: Mapping[str, Landlord]
+    parties: Mapping[str, Party]
+    councils: Mapping[str, Council]
+    schemes: Mapping[tuple[str, TaxYear], Scheme]
+    properties: Mapping[str, Property]
+    loans: Mapping[str, Loan]
+    schedules: tuple[Schedule, ...]
+    tenancies: Mapping[str, Tenancy]
+    thing_words: Mapping[str, ThingWord]
+    entries: tuple[Entry, ...]  # in order of day, then file and line
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def years(self) -> tuple[TaxYear, ...]:
+        """The tax years its dated lines touch, first to last without gaps."""
+        days = [e.day.first for e in self.entries]
+        if not days:
+            return ()
+        first, last = TaxYear.of(min(days)), TaxYear.of(max(days))
+        return tuple(TaxYear(y) for y in range(first.start, last.start + 1))
+
+    def owners_on(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
+        """Who owns a house on a day; the only landlord of the book where nothing is told."""
+        told = self.properties[house].shares_on(day)
+        if not told and len(self.landlords) == 1:
+            return ((next(iter(self.landlords)), Fraction(1)),)
+        return told
+
+    def first_let(self, house: str | None = None) -> date | None:
+        """The first day a house (or any house of the book) was let."""
+        days = [t.first_day for t in self.tenancies.values() if t.first_day and house in (None, t.house)]
+        return min(days, default=None)
+
+
+__all__ = [
+    "Book", "Council", "Day", "Deal", "Deposit", "Landlord", "Loan", "Ownership", "Party", "Property", "Rent",
+    "Schedule", "Scheme", "SchemeRule", "Share", "Span", "Spell", "Step", "Tenancy", "ThingWord", "Todo",
+]  # fmt: skip

@@ -1,0 +1,37 @@
+"""The data files of this room, read when first asked for and never twice. Knows no topic and no year."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+FOLDER = Path(__file__).parent
+
+Table = dict[str, Any]
+
+
+@cache
+def topics() -> tuple[str, ...]:
+    """Every topic held, in order: "mileage.car_first" is the file mileage/car_first.toml."""
+    files = sorted(FOLDER.glob("*/*.toml"))
+    return tuple(f"{file.parent.name}.{file.stem}" for file in files)
+
+
+@cache
+def table(name: str) -> Table:
+    """One data file; `name` is a topic, "sources" or "property_pages". KeyError where there is none."""
+    if not all(part.isidentifier() for part in name.split(".")):
+        raise KeyError(name)
+    file = FOLDER.joinpath(*name.split(".")).with_suffix(".toml")
+    if not file.is_file():
+        raise KeyError(f"no figures are held under {name!r}")
+    with file.open("rb") as stream:
+        return tomllib.load(stream)
+
+
+def source(name: str) -> Table:
+    """What is known of one source: title, kind, day made, address. KeyError where it is not listed."""
+    entry: Table = table("sources")[name]
+    return entry

@@ -1,0 +1,100 @@
+"""What a verdict is: what the tax return allows of an item, by part, with reasons, authority and what would change it.
+
+Knows nothing of how the book was typed; places travel through as opaque marks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from ..book.items import Item
+
+
+class Kind(StrEnum):
+    """The answer for a sum of money."""
+
+    RUNNING = "running-expense"
+    REPAIR = "revenue-repair"
+    IMPROVEMENT = "capital-improvement"
+    ACQUISITION = "capital-acquisition"  # capital because it bought the house or finished the purchase
+    DOMESTIC = "domestic-replacement"
+    NO_RELIEF = "capital-no-relief"
+    ARGUABLE = "arguable"
+    PRIVATE = "private"
+    PENDING = "pending"  # no letting yet
+    NETS = "nets-cost"  # money in that comes off a cost
+    INCOME = "income-receipt"
+    CAPITAL_RECEIPT = "capital-receipt"
+    IGNORED = "ignored"  # moves money, changes nothing: loan capital, a tenant's deposit
+
+
+ALLOWED = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC})
+CAPITAL = frozenset({Kind.IMPROVEMENT, Kind.ACQUISITION, Kind.NO_RELIEF})
+
+
+class Cgt(StrEnum):
+    """What a capital part does for the gain when the house is sold."""
+
+    ENHANCEMENT = "enhancement"
+    ACQUISITION = "acquisition"
+    NONE = "none"
+
+
+class Confidence(StrEnum):
+    """How sure: statute or case law agree; what is normally accepted; or honest people differ."""
+
+    CLEAR = "clear"
+    USUAL = "usual"
+    ARGUABLE = "arguable"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """So many pence of an item with one answer.
+
+    category is the class of expense or income of the property pages (repairs, premises, professional, services,
+    travel, other, domestic, finance_residential, rent, other_income …), "" where the sum is on no page.
+    """
+
+    amount: int
+    kind: Kind
+    category: str = ""
+    cgt: Cgt = Cgt.NONE
+
+
+@dataclass(frozen=True, slots=True)
+class Fired:
+    """A rule that spoke: its stage and slug, one sentence a landlord understands, its authority, how sure it is."""
+
+    stage: str
+    slug: str
+    says: str
+    authority: str
+    confidence: Confidence
+    decided: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The answer for one item. The parts add up to the item's amount; so do those of `other`, where there are any."""
+
+    item: Item
+    parts: tuple[Part, ...]
+    path: tuple[Fired, ...]
+    confidence: Confidence
+    when: date  # the day it counts, moved to the first day of letting where law says so
+    would_change: tuple[str, ...] = ()
+    keep: tuple[str, ...] = ()
+    other: tuple[Part, ...] = ()  # where arguable: the other answer
+    answers: tuple[str, ...] = ()  # where arguable: both answers in words, the likelier first
+    ask: tuple[str, ...] = ()  # the facts to add to the line, as words of the book
+    cautions: tuple[str, ...] = ()
+    ruled: str = ""  # the landlord's own ruling and its reason, where there is one
+    thought: tuple[Part, ...] = ()  # then: what the rules would have said
+
+    @property
+    def arguable(self) -> bool:
+        """Whether any part of it is open."""
+        return any(part.kind is Kind.ARGUABLE for part in self.parts)
