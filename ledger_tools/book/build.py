@@ -1,0 +1,235 @@
+"""Builds the Book from the texts of its files: cuts, reads, resolves names across files. Knows no tax, touches no file.
+
+Nothing stops at the first mistake: what could be read is in the book, what could not is in its problems.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from ..language.blocks import cut, plain
+from ..language.reading import read
+from ..language.records import Statement
+from ..problems import Level, Place, Problem
+from . import splits
+from .entries import Entry, Name, Share, Who
+from .headings import HEADINGS
+from .lines import Draft, Spot, entry
+from .near import near
+from .world import Book
+
+# People everybody has, who need no block of their own.
+KNOWN_PEOPLE = frozenset("seller buyer tenant tenants council hmrc neighbour freeholder".split())
+
+
+@dataclass(slots=True)
+class Index:
+    """All names of a book by kind, and what was found wrong with them."""
+
+    named: dict[str, dict[Any, Any]] = field(
+        default_factory=lambda: {kind: {} for kind in (*HEADINGS, "schedules")}
+    )
+    problems: list[Problem] = field(default_factory=list)
+    tenants: dict[str, str] = field(default_factory=dict)  # a tenant's full name in lower case → tenancy
+    reported: set[tuple[str, str]] = field(default_factory=set)
+
+    def tell(self, code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "") -> None:
+        """Report a problem at a place."""
+        self.problems.append(Problem(code, level, headline, (place.mark(label),), help))
+
+    # ── headings ─────────────────────────────────────────────────────────────────────────────────────────────
+
+    def add(self, kind: str, made: Any) -> None:
+        """Put a heading's object under its name; a name given twice is told of, the first stands."""
+        if kind == "schedule":
+            self.named["schedules"][len(self.named["schedules"])] = made
+            return
+        key = (made.council, made.year) if kind == "scheme" else made.name
+        taken = self.named[kind].get(key)
+        if taken is not None:
+            what = f"{made.council} {made.year}" if kind == "scheme" else key
+            self.problems.append(Problem(
+                "name-taken", Level.ERROR, f"There are two blocks for {_KIND_WORDS[kind]} {what}.",
+                (made.place.mark("this one again"), taken.place.mark("first told here")),
+                "Give one of them another name, or put the lines of both under one heading.",
+            ))  # fmt: skip
+            return
+        self.named[kind][key] = made
+
+    @property
+    def houses(self) -> dict[str, Any]:
+        """Properties by name."""
+        return self.named["property"]
+
+    def _house(self, name: Name) -> str | None:
+        """The name of a house the book has; None after telling that it has none of that name (once for each name)."""
+        if name.text in self.houses:
+            return name.text
+        key = ("house", name.text)
+        if key not in self.reported:
+            self.reported.add(key)
+            self.tell(
+                "unknown-house", Level.ERROR, f'No property of your book is called "{name.text}".', name.place,
+                "not a property", _did_you_mean(name.text, self.houses, "Begin a block for it: property "
+                f'{name.text} "its address"'),
+            )  # fmt: skip
+        return None
+
+    # ── the other party ──────────────────────────────────────────────────────────────────────────────────────
+
+    def known(self, who: Who) -> Who:
+        """The other party with the full name to print; a coined word nobody has is told of, once."""
+        if not who.name:
+            tenancy = self.tenants.get(who.full.lower())
+            return Who(who.role, tenancy, who.full, who.place) if tenancy else who
+        for kind in ("party", "council", "tenancy", "loan", "landlord"):
+            found = self.named[kind].get(who.name)
+            if found is not None:
+                return Who(who.role, who.name, getattr(found, "full", who.name), who.place)
+        councils = {c for c, _ in self.named["scheme"]} | {h.council for h in self.houses.values()}
+        if who.name not in KNOWN_PEOPLE | councils and ("who", who.name) not in self.reported:
+            self.reported.add(("who", who.name))
+            names = {n for kind in ("party", "council", "tenancy", "loan", "landlord") for n in self.named[kind]}
+            names |= councils - {""}
+            self.tell(
+                "unknown-name", Level.DOUBT, f'Your book does not say who "{who.name}" is.', who.place,
+                "nobody of that name", _did_you_mean(who.name, names, f'Add a line: supplier {who.name} "their '
+                f'full name"; or put the name in quotes: {who.role} "{who.name.title()}"'),
+            )  # fmt: skip
+        return who
+
+    # ── which house ──────────────────────────────────────────────────────────────────────────────────────────
+
+    def belongs(self, at: Name | None, d: Draft, day: date, above: Entry) -> tuple[Share, ...]:
+        """The houses a line belongs to: its own `at` or `across`, else that of the line above it, of the heading,
+        of the tenancy or loan it names, or the only house of the book."""
+        if d.home is not None:
+            house = self._house(d.home)
+            return (Share(house, Fraction(1)),) if house else ()
+        if d.shares:
+            return self._across(d, day)
+        if above.homes:
+            return above.homes
+        if at is not None:
+            house = self._house(at)
+            return (Share(house, Fraction(1)),) if house else ()
+        who = d.told.get("who")
+        if who is not None:
+            for kind in ("tenancy", "loan"):
+                found = self.named[kind].get(who.name)
+                if found is not None and found.house in self.houses:
+                    return (Share(found.house, Fraction(1)),)
+        if len(self.houses) == 1:
+            return (Share(next(iter(self.houses)), Fraction(1)),)
+        return ()
+
+    def _across(self, d: Draft, day: date) -> tuple[Share, ...]:
+        if [name.text for name, _ in d.shares] == ["all"]:
+            place = d.shares[0][0].place
+            told = [(Name(n, place), None) for n, h in self.houses.items() if splits.held(h, day)]
+        else:
+            told = [(name, fraction) for name, fraction in d.shares if self._house(name)]
+        assert d.shares_place is not None
+        try:
+            parts = splits.fractions(told, d.facts.get("split", ""), self.houses, self.named["tenancy"], day)
+        except splits.CannotSplit as why:
+            self.tell(why.code, Level.ERROR, why.headline, d.shares_place, "how is it shared?", why.help)
+            return ()
+        return tuple(Share(name.text, part) for (name, _), part in zip(told, parts, strict=True))
+
+
+_KIND_WORDS = {
+    "landlord": "landlord", "party": "the name", "council": "council", "scheme": "scheme", "property": "property",
+    "loan": "loan", "tenancy": "tenancy", "thing_kind": "the thing",
+}  # fmt: skip
+
+
+def _did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
+    """Near names first; what else to do where there is none."""
+    found = near(word, known)
+    return f"Did you mean {' or '.join(found)}? If not: {otherwise}" if found else f"{otherwise}."
+
+
+NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
+
+
+def build(files: Mapping[str, str]) -> Book:
+    """The book of these files (name → text). Order of files and blocks makes no difference to what it says."""
+    from ..language.checks import doubled
+    from ..language.wording import problem
+
+    index = Index()
+    dated: list[tuple[Spot, Statement, Name | None]] = []
+    for file in sorted(files):
+        for block in cut(plain(files[file])):
+            reading = read(block.text)
+            spot = Spot(file, block)
+            if reading.stop is not None:
+                index.problems.append(problem(reading.stop, block, file))
+                continue
+            statement = reading.statement
+            assert statement is not None
+            index.problems += doubled(statement, block, file)
+            if statement.kind == "at":
+                index.named.setdefault("at", {})[(file, block.line)] = spot.name(statement.head[0])
+            elif statement.kind in HEADINGS:
+                index.add(statement.kind, HEADINGS[statement.kind](spot, statement))
+            else:
+                heading = index.named.get("at", {}).get((file, block.at_line)) if block.at else None
+                dated.append((spot, statement, heading))
+    for tenancy in index.named["tenancy"].values():
+        for tenant in tenancy.tenants:
+            index.tenants[tenant.lower()] = tenancy.name
+    for heading in index.named.get("at", {}).values():
+        index._house(heading)
+    entries = [_entry(index, *line) for line in dated]
+    entries.sort(key=lambda e: (e.day.first, e.place.file, e.place.line))
+    return _book(index, tuple(entries))
+
+
+def _entry(index: Index, spot: Spot, statement: Statement, at: Name | None) -> Entry:
+    made = entry(spot, statement, lambda d, day, above: index.belongs(at, d, day, above), index.known)
+    if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and at is None:
+        lines = [line for line in made.lines if line.kind != "spent"]
+        if (not lines or not all(line.homes for line in lines)) and not _told_house(statement):
+            _which_house(index, made)
+    return made
+
+
+def _told_house(statement: Statement) -> bool:
+    return any(c.kind in ("home", "shares") for c in statement.clauses)
+
+
+def _which_house(index: Index, made: Entry) -> None:
+    houses = list(index.houses)
+    if not houses:
+        if ("house", "") not in index.reported:
+            index.reported.add(("house", ""))
+            index.tell(
+                "no-house", Level.ERROR, "Your book has no property yet, so this line belongs to none.", made.place,
+                "to which house?", 'Begin a block for it: property mill-3 "3 Mill Lane, Anytown"',
+            )  # fmt: skip
+        return
+    index.tell(
+        "which-house", Level.ERROR, "This line does not say which house it belongs to.", made.place, "which house?",
+        f"Put the line under a heading `at {houses[0]}`, or add `at {houses[0]}` to it; for a cost of several "
+        f"houses `across {houses[0]} and {houses[-1]}, split equally`.",
+    )  # fmt: skip
+
+
+def _book(index: Index, entries: tuple[Entry, ...]) -> Book:
+    from .checks import check
+
+    named = index.named
+    book = Book(
+        landlords=named["landlord"], parties=named["party"], councils=named["council"], schemes=named["scheme"],
+        properties=named["property"], loans=named["loan"], schedules=tuple(named["schedules"].values()),
+        tenancies=named["tenancy"], thing_words=named["thing_kind"], entries=entries,
+    )  # fmt: skip
+    problems = sorted([*index.problems, *check(book)], key=lambda p: p.order)
+    object.__setattr__(book, "problems", tuple(problems))
+    return book

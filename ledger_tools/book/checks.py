@@ -1,0 +1,395 @@
+"""Cross-checks of a whole book that need no tax: sums that must add up, names, dates and papers at odds.
+
+Each check is one function that yields Problems; `check` runs them all.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator
+from datetime import date, timedelta
+from fractions import Fraction
+
+from ..days import Period, day_words
+from ..money import pounds
+from ..problems import Level, Place, Problem
+from .entries import Entry
+from .near import near
+from .splits import runs_on
+from .world import Book, Property, Tenancy
+
+# Rooms of every house.
+ROOMS_EVERYWHERE = frozenset({"whole house", "outside", "house", "everywhere"})
+EARLY = timedelta(days=62)  # rent may come this long before the first day of a let, or after its last
+
+
+def _problem(code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "",
+             other: tuple[Place, str] | None = None) -> Problem:  # fmt: skip
+    marks = [place.mark(label)]
+    if other is not None:
+        marks.append(other[0].mark(other[1]))
+    return Problem(code, level, headline, tuple(marks), help)
+
+
+# ── sums ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+MONEY_IN = frozenset({"received", "kept", "sold"})
+
+
+def lines_come_to(entry: Entry) -> int:
+    """What the lines under a head line make of it, in pence: for a banked sum, what came in less what went out."""
+    if entry.verb == "banked":
+        return sum(line.total if line.verb in MONEY_IN else -line.total for line in entry.lines)
+    return sum(line.total for line in entry.lines)
+
+
+def sums(book: Book) -> Iterator[Problem]:
+    """The lines of a bill, a statement, an advance or a payment make its head line to the penny."""
+    for entry in book.entries:
+        if not entry.lines or entry.amount is None:
+            continue
+        found = lines_come_to(entry)
+        if found == entry.total:
+            continue
+        gap = abs(entry.total - found)
+        way = "short of" if found < entry.total else "more than"
+        what = "received less paid" if entry.verb == "banked" else "the lines below"
+        yield _problem(
+            "sum-off", Level.ERROR,
+            f"This says {pounds(entry.total)}, but its lines come to {pounds(found)}.", entry.place,
+            f"{what}: {pounds(gap)} {way} this",
+            f"Correct a line, add one for the missing {pounds(gap)}, or write {pounds(found)} here."
+            if found < entry.total else f"Correct a line, or write {pounds(found)} here.",
+        )  # fmt: skip
+
+
+def amounts(book: Book) -> Iterator[Problem]:
+    """Money lines say how much and what for."""
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            yield from _amount(line, line is entry)
+
+
+_NO_MONEY_VERBS = frozenset(
+    "took home|removed|cleared|cleaned|decorated|moved|scrapped|inspected|tested|treated".split("|")
+)
+
+
+def _amount(line: Entry, is_head: bool) -> Iterator[Problem]:
+    if line.kind in ("money", "bill") and line.amount is None and not line.lines and not line.paper:
+        yield _problem("no-amount", Level.ERROR, f'How much was {line.verb}? This line has no amount.', line.place,
+                       "no £ here", "Add the sum with its pound sign, such as £85.00.")  # fmt: skip
+    elif line.kind == "works" and line.amount is None and is_head and line.verb not in _NO_MONEY_VERBS:
+        yield _problem("no-amount", Level.DOUBT, "This line has no amount, so it counts in no figure.", line.place,
+                       "no £ here", "Add the sum with its pound sign, or leave it so if it cost nothing.")  # fmt: skip
+    if line.kind == "money" and not line.things and not line.lines and not line.paper and not line.purpose:
+        if line.verb in ("borrowed", "recharged", "wrote off", "banked"):
+            return
+        yield _problem(
+            "what-for", Level.ERROR, f"This line does not say what was {line.verb}.", line.place, "what for?",
+            f"Say what it was right after the verb, such as `{line.verb} insurance £85.00`; for a part payment add "
+            "`against invoice` and its number.",
+        )  # fmt: skip
+
+
+def net_only(book: Book) -> Iterator[Problem]:
+    """An agent's payment is entered gross with the deductions, or the rent looks smaller than it was."""
+    for entry in book.entries:
+        if entry.verb == "banked" and not entry.lines:
+            yield _problem(
+                "net-only", Level.ERROR, "This banks a net sum without its lines.", entry.place,
+                "rent less what?", "Put the agent's statement under it, line by line: `received rent £… from …`, "
+                "`paid management fee £…`. The return wants the full rent, and the fee as an expense.",
+            )  # fmt: skip
+
+
+# ── names ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _unknown(code: str, what: str, word: str, place: Place, known: list[str], level: Level = Level.ERROR) -> Problem:
+    found = near(word, known)
+    help = f"Did you mean {' or '.join(found)}?" if found else f"Begin a block for it: {what} {word} …"
+    return _problem(code, level, f'Your book has no {what} called "{word}".', place, f"no such {what}", help)
+
+
+def references(book: Book) -> Iterator[Problem]:
+    """Headings name houses, people and councils that the book has."""
+    houses, people = list(book.properties), list(book.landlords)
+    for let in book.tenancies.values():
+        if let.house not in book.properties:
+            yield _unknown("unknown-house", "property", let.house, let.place, houses)
+    for loan in book.loans.values():
+        if loan.house not in book.properties:
+            yield _unknown("unknown-house", "property", loan.house, loan.place, houses)
+    for schedule in book.schedules:
+        if schedule.house not in book.properties:
+            yield _unknown("unknown-house", "property", schedule.house, schedule.place, houses)
+    councils = {*book.councils, *(s.council for s in book.schemes.values())}
+    for house in book.properties.values():
+        for ownership in house.owners:
+            for name, _ in ownership.shares:
+                if name not in book.landlords:
+                    yield _unknown("unknown-landlord", "landlord", name, ownership.place, people)
+        if house.council and councils and house.council not in councils:
+            yield _unknown("unknown-council", "council", house.council, house.place, sorted(councils), Level.DOUBT)
+    for landlord in book.landlords.values():
+        if landlord.spouse and landlord.spouse not in book.landlords:
+            yield _unknown("unknown-landlord", "landlord", landlord.spouse, landlord.place, people, Level.DOUBT)
+
+
+def owners(book: Book) -> Iterator[Problem]:
+    """Each house has owners whose shares make the whole."""
+    for house in book.properties.values():
+        for ownership in house.owners:
+            total = sum((fraction for _, fraction in ownership.shares), Fraction(0))
+            if total != 1:
+                yield _problem(
+                    "shares-not-whole", Level.ERROR,
+                    f"The owners' shares of {house.name} come to {round(total * 100, 2)}%, not 100%.",
+                    ownership.place, "add up to 100%", "Change the percentages so that they add up to 100%.",
+                )  # fmt: skip
+        if not house.owners and len(book.landlords) > 1:
+            names = list(book.landlords)
+            yield _problem(
+                "no-owner", Level.ERROR, f"Your book has several landlords and does not say who owns {house.name}.",
+                house.place, "who owns it?",
+                f"Add a line under it: owners {names[0]} 50% and {names[1]} 50%, or owners {names[0]}.",
+            )  # fmt: skip
+
+
+def rooms(book: Book) -> Iterator[Problem]:
+    """Rooms named on a line are rooms of the house, where its rooms are told."""
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            if len(line.homes) != 1:
+                continue
+            house = book.properties[line.homes[0].house]
+            known = {name.text for name in house.rooms}
+            if not known or (line is not entry and line.rooms == entry.rooms):
+                continue
+            for room in line.rooms:
+                if room.text not in known and room.text not in ROOMS_EVERYWHERE:
+                    found = near(room.text, known | ROOMS_EVERYWHERE)
+                    yield _problem(
+                        "unknown-room", Level.ERROR, f'{house.full} has no room called "{room.text}".', room.place,
+                        "not one of its rooms",
+                        f"Did you mean {' or '.join(found)}?" if found
+                        else f"Its rooms are {', '.join(sorted(known))}. Add it to the `rooms` line of {house.name}, "
+                        "or write `in whole house` or `in outside`.",
+                        (house.place, "its rooms are told here"),
+                    )  # fmt: skip
+
+
+# ── dates ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+# What happens to a house before it is ours, or says nothing of it being ours.
+BEFORE_OURS = frozenset("inspected tested certified hired bought".split())
+
+
+def before_bought(book: Book) -> Iterator[Problem]:
+    """Works on a house begin when it is ours; nothing is spent on it long after it is sold."""
+    for entry in book.entries:
+        if entry.kind not in ("works", "bill") or entry.verb in BEFORE_OURS or entry.facts.returned:
+            continue
+        for share in entry.homes:
+            house = book.properties[share.house]
+            if house.got and entry.day.last < house.got.day:
+                yield _problem(
+                    "before-bought", Level.DOUBT,
+                    f"This was done on {entry.day}, before {house.name} was {house.got.how} on "
+                    f"{day_words(house.got.day)}.", entry.place, "before it was yours",
+                    "Check the date of this line and of the purchase.", (house.got.place, f"{house.got.how} here"),
+                )  # fmt: skip
+            elif house.sold and entry.day.first > house.sold.day:
+                yield _problem(
+                    "after-sold", Level.DOUBT,
+                    f"This was done on {entry.day}, after {house.name} was sold on {day_words(house.sold.day)}.",
+                    entry.place, "after it was sold", "Check the date of this line and of the sale.",
+                    (house.sold.place, "sold here"),
+                )  # fmt: skip
+
+
+def rent_outside(book: Book) -> Iterator[Problem]:
+    """Rent is received for days on which the let it is for runs."""
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            let = book.tenancies.get(line.who.name) if line.who else None
+            if line.verb != "received" or line.thing != "rent" or let is None or let.first_day is None:
+                continue
+            yield from _rent_outside(line, let, let.first_day)
+
+
+def _rent_outside(line: Entry, let: Tenancy, first: date) -> Iterator[Problem]:
+    paid_for = line.period or Period(line.day.first - EARLY, line.day.last + EARLY)
+    last = let.last_day
+    when = f"for {line.period}" if line.period else f"on {line.day}"
+    if paid_for.last < first:
+        said = f"starts on {day_words(first)}"
+    elif last is not None and paid_for.first > last:
+        said = f"ended on {day_words(last)}"
+    else:
+        return
+    yield _problem(
+        "rent-outside-let", Level.DOUBT, f"Rent {when}, but the tenancy {let.name} {said}.", line.place,
+        "outside the tenancy", "Check the date, or from whom it came; or correct the tenancy.",
+        (let.place, said),
+    )  # fmt: skip
+
+
+def overlaps(book: Book) -> Iterator[Problem]:
+    """A house is let to one tenancy at a time, rooms apart."""
+    by_house: dict[str, list[Tenancy]] = defaultdict(list)
+    for let in book.tenancies.values():
+        if let.first_day is not None and not let.room:
+            by_house[let.house].append(let)
+    for lets in by_house.values():
+        lets.sort(key=lambda t: t.first_day or date.min)
+        for earlier, later in zip(lets, lets[1:], strict=False):
+            assert later.first_day is not None
+            if runs_on(earlier, later.first_day):
+                told = day_words(earlier.last_day) if earlier.last_day else "no day"
+                yield _problem(
+                    "lets-overlap", Level.ERROR,
+                    f"The tenancy {later.name} starts on {day_words(later.first_day)}, while {earlier.name} still "
+                    "runs.", later.place, "starts before the other ends",
+                    f"Say when {earlier.name} ended (it tells {told}): add `ended {day_words(later.first_day)}` "
+                    "with the right day, or for rooms let apart a `room` line in each.",
+                    (earlier.place, "the earlier one"),
+                )  # fmt: skip
+
+
+def houses_in_time(book: Book) -> Iterator[Problem]:
+    """Contract, completion, sale and lets of a house come in that order."""
+    for house in book.properties.values():
+        yield from _deal_order(house)
+    for let in book.tenancies.values():
+        first, last = let.first_day, let.last_day
+        if first is None:
+            yield _problem("let-without-start", Level.ERROR, f"The tenancy {let.name} does not say when it starts.",
+                           let.place, "from when?", "Add a line: periodic from 4 Aug 2025, or from … to … for a fixed "
+                           "term.")  # fmt: skip
+            continue
+        if last is not None and last < first:
+            yield _problem("let-ends-first", Level.ERROR, f"The tenancy {let.name} ends before it starts.", let.place,
+                           f"{day_words(first)} to {day_words(last)}", "Correct one of the two dates.")  # fmt: skip
+        got = book.properties[let.house].got if let.house in book.properties else None
+        if got and first < got.day and "with tenant in" not in got.facts:
+            yield _problem(
+                "let-before-bought", Level.DOUBT,
+                f"The tenancy {let.name} starts on {day_words(first)}, before the house was {got.how}.", let.place,
+                "before it was yours", "If it was bought with the tenant in, add `, with tenant in` to its `bought` "
+                "line; else check the dates.", (got.place, f"{got.how} here"),
+            )  # fmt: skip
+
+
+def _deal_order(house: Property) -> Iterator[Problem]:
+    got, sold = house.got, house.sold
+    if house.exchanged and got and house.exchanged > got.day:
+        yield _problem("exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after the day it was bought.",
+                       got.place, f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.")  # fmt: skip
+    if got and sold and sold.day < got.day:
+        yield _problem("sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.", sold.place,
+                       "earlier than this", "Correct one of the two dates.", (got.place, f"{got.how} here"))  # fmt: skip
+
+
+def turned_round(book: Book) -> Iterator[Problem]:
+    """A certificate runs out after it was given; a bill falls due after it came."""
+    for entry in book.entries:
+        expires = entry.facts.expires
+        if expires is not None and expires < entry.day.first:
+            yield _problem("expired-at-once", Level.DOUBT, "This runs out before the day it was given.", entry.place,
+                           f"expires {day_words(expires)}", "Check the two dates.")  # fmt: skip
+
+
+# ── papers ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def papers(book: Book) -> Iterator[Problem]:
+    """Payments name invoices that exist and do not pay them twice; an invoice is entered once."""
+    told: dict[str, dict[tuple[str, str], Entry]] = {"invoice": {}, "quote": {}, "order": {}}
+    kinds = {"invoiced": "invoice", "billed": "invoice", "quoted": "quote", "estimated": "quote", "ordered": "order"}
+    for entry in book.entries:
+        kind = kinds.get(entry.verb) or ("invoice" if entry.kind == "works" else None)
+        if kind and entry.facts.number:
+            key = (_party(entry), entry.facts.number.lower())
+            first = told[kind].setdefault(key, entry)
+            if first is not entry and kind == "invoice":
+                yield _problem(
+                    "same-paper-twice", Level.DOUBT, f"Invoice {entry.facts.number} is in your book twice.",
+                    entry.place, "this one again", "Delete one of them, or correct the number.",
+                    (first.place, "first told here"),
+                )  # fmt: skip
+    paid: dict[tuple[str, str], int] = defaultdict(int)
+    for entry in book.entries:
+        paper = entry.paper
+        if paper is None:
+            continue
+        found = _find(told[paper.kind], _party(entry), paper.number.lower())
+        if found is None:
+            known = sorted({number for _, number in told[paper.kind]})
+            meant = near(paper.number, known)
+            help = f"Did you mean {' or '.join(meant)}?" if meant else f"Enter the {paper.kind} with `, number {paper.number}`."
+            yield _problem("unknown-paper", Level.ERROR, f"Your book has no {paper.kind} numbered {paper.number}.",
+                           paper.place, f"no such {paper.kind}", help)  # fmt: skip
+        elif paper.kind == "invoice" and entry.verb == "paid":
+            key = (_party(found), found.facts.number.lower())
+            before = paid[key]
+            paid[key] += entry.total
+            if before <= found.total < paid[key]:
+                yield _problem(
+                    "overpaid", Level.ERROR,
+                    f"Invoice {paper.number} was {pounds(found.total)}; with this {pounds(paid[key])} is paid.",
+                    entry.place, f"{pounds(paid[key] - found.total)} too much", "Correct the sum or the number.",
+                    (found.place, "the invoice"),
+                )  # fmt: skip
+
+
+def _party(entry: Entry) -> str:
+    return (entry.who.name or entry.who.full.lower()) if entry.who else ""
+
+
+def _find(told: dict[tuple[str, str], Entry], party: str, number: str) -> Entry | None:
+    """A paper by party and number; by number alone where the line names nobody."""
+    if party:
+        return told.get((party, number)) or told.get(("", number))
+    return next((entry for (_, n), entry in told.items() if n == number), None)
+
+
+def receipts_twice(book: Book) -> Iterator[Problem]:
+    """One receipt proves one dated line; twice the same file is often one cost entered twice."""
+    seen: dict[str, tuple[Entry, Place]] = {}
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            for proof in line.facts.proofs:
+                if proof.kind != "receipt":
+                    continue
+                first = seen.setdefault(proof.file, (entry, proof.place))
+                if first[0] is not entry and entry.kind not in ("told", "noted", "answer"):
+                    yield _problem(
+                        "same-receipt-twice", Level.DOUBT, f'The receipt "{proof.file}" proves two lines.',
+                        proof.place, "again here", "If one paper was for several things, put them as lines under one "
+                        "`paid` or `invoiced` line; if the cost is in twice, delete one.", (first[1], "first here"),
+                    )  # fmt: skip
+
+
+def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Problem]:
+    """Files named as proof are there; `exists(book file, name)` looks."""
+    proofs = [proof for house in book.properties.values() for proof in house.proofs]
+    proofs += [p for e in book.entries for line in (e, *e.lines) for p in line.facts.proofs]
+    for proof in proofs:
+        if not exists(proof.place.file, proof.file):
+            yield _problem(
+                "file-missing", Level.DOUBT, f'The {proof.kind} "{proof.file}" is not there.', proof.place,
+                "no such file", "Put the file beside your book, or correct its name.",
+            )  # fmt: skip
+
+
+CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
+    sums, amounts, net_only, references, owners, rooms, before_bought, rent_outside, overlaps, houses_in_time,
+    turned_round, papers, receipts_twice,
+)  # fmt: skip
+
+
+def check(book: Book) -> list[Problem]:
+    """All cross-checks of a book."""
+    return [problem for one in CHECKS for problem in one(book)]
