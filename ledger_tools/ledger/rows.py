@@ -1,0 +1,254 @@
+"""The rows of the one table: each part of each verdict, by house and by the day it was owed and the day it was paid.
+
+A cost that is paid in three parts makes three rows; what is still owed makes a row without a day of payment. So the
+same rows serve both ways of accounting: by payment, and by what was owed. Knows nothing of boxes or owners.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from ..book.entries import Entry
+from ..book.items import settles
+from ..book.world import Book
+from ..money import share
+from ..verdicts.verdict import Cgt, Kind, Part, Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """So many pence of one part of one line, of one house.
+
+    owed: the day it was owed (None: it pays a bill whose own row says so); paid: the day money moved (None: it has
+    not). counts: the day it counts by payment, moved to the first day of letting where law says so (None while
+    unpaid). way: "out" or "in". pence are positive.
+    """
+
+    house: str
+    owed: date | None
+    paid: date | None
+    counts: date | None
+    way: str
+    pence: int
+    kind: Kind
+    category: str
+    cgt: Cgt
+    account: str  # where it is posted, in words
+    thing: str
+    verb: str
+    who: str
+    source: str
+    verdict: int  # its number among the verdicts, -1 for a row of a heading
+
+
+IN_VERBS = frozenset({"received", "kept", "sold", "borrowed", "recharged", "banked", "scrapped"})
+
+
+def way(line: Entry) -> str:
+    """Whether a line brings money in or takes it out."""
+    return "in" if line.verb in IN_VERBS else "out"
+
+
+def on_account(entry: Entry, paid_numbers: frozenset[tuple[str, str]]) -> bool:
+    """Whether a line is a bill to be paid later: it says so, or some payment names its number."""
+    if entry.verb in ("invoiced", "billed", "recharged", "wrote off"):
+        return True
+    if entry.facts.due is not None and not entry.facts.paid:
+        return True
+    return bool(entry.facts.number) and ("invoice", entry.facts.number.lower()) in paid_numbers
+
+
+class _Settling:
+    """Who was paid what, when, against which paper; and which bills without a number are still open."""
+
+    def __init__(self, entries: Iterable[Entry]) -> None:
+        self.against: dict[tuple[str, str], list[Entry]] = defaultdict(list)
+        for entry in entries:
+            if settles(entry):
+                assert entry.paper is not None
+                self.against[entry.paper.kind, entry.paper.number.lower()].append(entry)
+        self.numbers = frozenset(self.against)
+        self.taken: dict[int, int] = defaultdict(int)  # of each payment, what bills have taken up
+        self.open: dict[tuple[str, str], int] = defaultdict(int)  # (party, thing) → pence billed and not yet paid
+
+    def payments(self, entry: Entry) -> list[tuple[date, int]]:
+        """The payments of a bill: told on it, made against its number, or made ahead against its quote.
+
+        Together never more than the bill; what a payment has left can settle another bill of the same number.
+        """
+        found = [(day, amount if amount is not None else entry.total) for day, amount in entry.facts.paid]
+        wanted = entry.total - sum(amount for _, amount in found)
+        keys = [("invoice", entry.facts.number.lower())] if entry.facts.number else []
+        if entry.paper is not None:
+            keys.append((entry.paper.kind, entry.paper.number.lower()))
+        for key in keys:
+            for payment in self.against.get(key, ()):
+                here = min(wanted, payment.total - self.taken[id(payment)])
+                if here > 0 and _same_party(payment, entry):
+                    self.taken[id(payment)] += here
+                    wanted -= here
+                    found.append((payment.day.first, here))
+        return sorted(found)
+
+
+def _party(entry: Entry) -> str:
+    return (entry.who.name or entry.who.full.lower()) if entry.who else ""
+
+
+def _same_party(one: Entry, other: Entry) -> bool:
+    return not _party(one) or not _party(other) or _party(one) == _party(other)
+
+
+def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
+    """All rows of a book, in its order; then payments that found no bill, deposits, purchases and sales of houses."""
+    settling = _Settling(book.entries)
+    heads: dict[int, list[tuple[int, Verdict]]] = {}
+    for number, verdict in enumerate(verdicts):
+        heads.setdefault(id(verdict.item.head), []).append((number, verdict))
+    found: list[Row] = []
+    for entry in book.entries:
+        judged = heads.get(id(entry))
+        if judged:
+            found += _entry_rows(entry, judged, settling)
+    found += _paid_ahead(settling)
+    found += _deposits(book)
+    found += _house_rows(book)
+    return tuple(found)
+
+
+Slice = tuple[date | None, date | None, list[int]]  # owed, paid, pence of every part
+
+
+def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Settling) -> Iterator[Row]:
+    """The rows of one dated line: each part, over its payments, over its houses."""
+    cells = [(number, verdict, part) for number, verdict in judged for part in verdict.parts]
+    for owed, paid, amounts in _slices(entry, [part.amount for _, _, part in cells], settling):
+        for (number, verdict, part), pence in zip(cells, amounts, strict=True):
+            if pence:
+                yield from _part_rows(number, verdict, part, pence, owed, paid)
+
+
+def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
+    """How a line falls into slices of what was owed on a day and paid on a day. All slices add up to the parts."""
+    day = entry.day.first
+    if not on_account(entry, settling.numbers) and not entry.facts.paid:
+        return _paid_at_once(entry, day, parts, settling)
+    payments = settling.payments(entry)
+    if not payments and not entry.facts.number and entry.verb in ("billed", "recharged"):
+        settling.open[_party(entry), _bill_word(entry)] += sum(parts)
+        return [(day, None, parts)]
+    slices: list[Slice] = []
+    for paid, amount in payments:
+        here = min(amount, sum(parts))
+        if here > 0:
+            taken = share(here, parts)
+            slices.append((day, paid, taken))
+            parts = [left - take for left, take in zip(parts, taken, strict=True)]
+    if any(parts):
+        slices.append((day, None, parts))
+    return slices
+
+
+def _bill_word(entry: Entry) -> str:
+    return "recharge" if entry.verb == "recharged" else entry.thing
+
+
+def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: _Settling) -> list[Slice]:
+    """A plain payment: of an open bill of the same party for the same thing as far as that goes, else a cost itself."""
+    key = (_party(entry), entry.thing)
+    open_ = settling.open.get(key, 0) if entry.verb in ("paid", "received") and not entry.lines else 0
+    if not open_:
+        return [(day, day, parts)]
+    settled = min(open_, sum(parts))
+    settling.open[key] -= settled
+    taken = share(settled, parts)
+    left = [part - take for part, take in zip(parts, taken, strict=True)]
+    slices: list[Slice] = [(None, day, taken)]
+    return [*slices, (day, day, left)] if any(left) else slices
+
+
+def _part_rows(
+    number: int, verdict: Verdict, part: Part, pence: int, owed: date | None, paid: date | None
+) -> Iterator[Row]:
+    line, head = verdict.item.line, verdict.item.head
+    homes = line.homes or head.homes
+    moved = verdict.when if verdict.when > head.day.first else None
+    counts = max(paid, moved) if paid and moved else paid
+    amounts = share(pence, [home.fraction for home in homes]) if homes else [pence]
+    who = line.who or head.who
+    for house, amount in zip([home.house for home in homes] or [""], amounts, strict=True):
+        if amount:
+            yield Row(
+                house, owed, paid, counts, way(line), amount, part.kind, part.category, part.cgt,
+                account(part, line), line.thing, line.verb, who.full if who else "", line.source, number,
+            )  # fmt: skip
+
+
+ACCOUNTS = {
+    Kind.IMPROVEMENT: "improvements", Kind.ACQUISITION: "purchase", Kind.NO_RELIEF: "first furnishing",
+    Kind.ARGUABLE: "open questions", Kind.PRIVATE: "private", Kind.PENDING: "before any letting",
+    Kind.CAPITAL_RECEIPT: "things sold",
+}  # fmt: skip
+
+
+def account(part: Part, line: Entry) -> str:
+    """The account, in words, that a part is posted to against money or a debt."""
+    if part.kind is Kind.IGNORED:
+        if line.verb == "borrowed" or "loan" in line.thing or "mortgage" in line.thing or "capital" in line.thing:
+            return "loans"
+        return "tenants' deposits" if "deposit" in line.thing else "outside the figures"
+    return ACCOUNTS.get(part.kind) or part.category or str(part.kind)
+
+
+def _plain_row(house: str, day: date, way: str, pence: int, kind: Kind, cgt: Cgt, account: str, thing: str,
+               verb: str, source: str, owed: bool = True, paid: bool = True) -> Row:  # fmt: skip
+    return Row(house, day if owed else None, day if paid else None, day if paid else None, way, pence, kind, "", cgt,
+               account, thing, verb, "", source, -1)  # fmt: skip
+
+
+def _paid_ahead(settling: _Settling) -> Iterator[Row]:
+    """Payments against a paper that no bill took up: money gone, still to be earned."""
+    for (_, _), payments in settling.against.items():
+        for payment in payments:
+            left = payment.total - settling.taken.get(id(payment), 0)
+            if left > 0:
+                house = payment.homes[0].house if payment.homes else ""
+                yield _plain_row(house, payment.day.first, "out", left, Kind.IGNORED, Cgt.NONE, "paid ahead",
+                                 payment.thing, payment.verb, payment.source, owed=False)  # fmt: skip
+
+
+def _deposits(book: Book) -> Iterator[Row]:
+    """Deposits told on the tenancy only, not on a dated line."""
+    dated = {
+        line.who.name
+        for entry in book.entries
+        for line in (entry, *entry.lines)
+        if line.verb == "received" and "deposit" in line.thing and line.who
+    }
+    for let in book.tenancies.values():
+        for deposit in let.deposits:
+            if deposit.received and let.name not in dated:
+                yield _plain_row(let.house, deposit.received, "in", deposit.amount, Kind.IGNORED, Cgt.NONE,
+                                 "tenants' deposits", "deposit", "received", let.place.short)  # fmt: skip
+
+
+def _house_rows(book: Book) -> Iterator[Row]:
+    """What each house cost, and what it was sold for."""
+    for house in book.properties.values():
+        got, sold = house.got, house.sold
+        if got is not None:
+            chattels = sum(extra.amount for extra in got.of_which if "chattel" in extra.what)
+            price = got.amount - chattels
+            bought = got.how == "bought"
+            yield _plain_row(house.name, got.day, "out", price, Kind.ACQUISITION, Cgt.ACQUISITION, "purchase",
+                             "purchase price" if bought else "value when " + got.how, got.how, got.place.short,
+                             paid=bought)  # fmt: skip
+            if chattels:
+                yield _plain_row(house.name, got.day, "out", chattels, Kind.NO_RELIEF, Cgt.NONE, "first furnishing",
+                                 "chattels", got.how, got.place.short, paid=bought)  # fmt: skip
+        if sold is not None:
+            yield _plain_row(house.name, sold.day, "in", sold.amount, Kind.CAPITAL_RECEIPT, Cgt.NONE, "sale of house",
+                             "sale price", "sold", sold.place.short)  # fmt: skip

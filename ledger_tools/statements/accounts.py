@@ -1,0 +1,99 @@
+"""A book worked out: its verdicts and its rows, made once and shared by every statement."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from datetime import date
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from ..book.world import Book
+from ..days import TaxYear
+from ..ledger.postings import trial_balance
+from ..ledger.rows import Row, rows
+from ..money import share
+from ..taxes.income.owners import tax_shares
+from ..verdicts.engine import judge
+from ..verdicts.verdict import Kind, Verdict
+
+if TYPE_CHECKING:
+    import pandas
+
+EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
+WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
+
+
+@dataclass
+class Accounts:
+    """What a book comes to. `basis` questions are asked of each owner, so both days stay on every row."""
+
+    book: Book
+    verdicts: tuple[Verdict, ...] = field(init=False)
+    rows: tuple[Row, ...] = field(init=False)
+    _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.verdicts = judge(self.book)
+        self.rows = rows(self.book, self.verdicts)
+
+    @cached_property
+    def table(self) -> pandas.DataFrame:
+        """All rows as one pandas frame (see ledger/table.py)."""
+        from ..ledger.table import frame
+
+        return frame(self.rows)
+
+    @cached_property
+    def balance(self) -> dict[str, int]:
+        """The trial balance in pence; its sum is nil."""
+        return trial_balance(self.rows)
+
+    def owed_day(self, row: Row) -> date | None:
+        """The day a row counts where what is owed counts: moved to the first letting day where law says so."""
+        if row.owed is None or row.verdict < 0:
+            return row.owed
+        return max(row.owed, self.verdicts[row.verdict].when)
+
+    def day(self, row: Row, basis: str) -> date | None:
+        """The day a row counts for tax on a basis, "cash" or "accruals"; None where it does not (yet)."""
+        return self.owed_day(row) if basis == "accruals" else row.counts
+
+    @cached_property
+    def by_year(self) -> dict[tuple[str, TaxYear], list[tuple[Row, date]]]:
+        """The rows of each (basis, tax year), with the day each counts."""
+        found: dict[tuple[str, TaxYear], list[tuple[Row, date]]] = defaultdict(list)
+        for row in self.rows:
+            for basis in ("cash", "accruals"):
+                day = self.day(row, basis)
+                if day is not None:
+                    found[basis, TaxYear.of(day)].append((row, day))
+        return found
+
+    def shares(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
+        """Whose income the house is on a day, as income tax sees it."""
+        key = (house, day)
+        if key not in self._shares:
+            self._shares[key] = tax_shares(self.book, house, day).parts if house in self.book.properties else ()
+        return self._shares[key]
+
+    def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
+        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
+        for row, day in self.by_year.get((basis, year), ()):
+            parts = self.shares(row.house, day)
+            names = [name for name, _ in parts]
+            if owner in names:
+                pence = share(row.pence, [fraction for _, fraction in parts])[names.index(owner)]
+                if pence:
+                    yield row, day, pence
+
+
+def tax_sign(row: Row) -> int:
+    """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add."""
+    if row.kind is Kind.INCOME:
+        return 1 if row.way == "in" else -1
+    if row.kind in EXPENSES:
+        return 1 if row.way == "out" else -1
+    return 0

@@ -1,0 +1,141 @@
+"""The profit statement of a house for a tax year: what money did, and what the tax return takes of it, side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from ..days import Period, TaxYear
+from ..ledger.rows import Row
+from ..verdicts.verdict import Kind
+from .accounts import EXPENSES, WORKS, Accounts, tax_sign
+from .figures import Figure, figure, total, trace
+
+INCOME = (("rent", "Rents"), ("other_income", "Other income"))
+CLASSES = (
+    ("premises", "Rates, insurance, council tax, ground rent"),
+    ("repairs", "Repairs and upkeep"),
+    ("professional", "Agents, legal and other fees"),
+    ("services", "Services and wages"),
+    ("travel", "Travel"),
+    ("other", "Other expenses"),
+    ("finance_other", "Finance costs, not residential"),
+    ("domestic", "Replacing domestic items"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the statement: the same label by money and by tax."""
+
+    slug: str
+    label: str
+    money: Figure
+    tax: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class HouseProfit:
+    """The statement of one house ("" for all houses together) for one year; `result` is income less the rest."""
+
+    house: str
+    full: str
+    year: TaxYear
+    income: tuple[Line, ...]
+    expenses: tuple[Line, ...]
+    finance: Line
+    works: Line
+    open: Line
+    result: Line
+    below: tuple[Figure, ...]  # money that is no part of the result: purchase, sale, loans, deposits
+    days_held: int
+    days_let: int
+
+
+def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
+    """The profit statement of a house of the book; with "" of all houses, without adding anything to their sums.
+
+    By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
+    house's owners (by payment unless all of them chose what is owed).
+    """
+    basis = _basis(accounts, house, year)
+    paid = [(r, r.paid) for r in accounts.rows if r.paid and r.paid in year.period and house in ("", r.house)]
+    taxed = [(r, d) for r, d in accounts.by_year.get((basis, year), ()) if house in ("", r.house)]
+    lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
+    income = tuple(lines[slug] for slug, _ in INCOME)
+    expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
+    finance = _line("finance_residential", "Finance costs of dwellings", paid, taxed)
+    finance = Line(finance.slug, finance.label, finance.money, figure("finance_residential", finance.label, ()))
+    works = _money_only("capital", "Improvements and first furnishing", paid, WORKS)
+    open_ = _money_only("open", "Open questions, not deducted", paid, {Kind.ARGUABLE, Kind.PENDING})
+    costs = (*expenses, finance, works, open_)
+    signs = [1] * len(income) + [-1] * len(costs)
+    every = [*income, *costs]
+    result = Line(
+        "result", "Result",
+        total("result-money", "Left over in money", [line.money for line in every], signs),
+        total("result-tax", "Result for tax", [line.tax for line in every], signs),
+    )  # fmt: skip
+    held, let = _days(accounts, house, year)
+    full = accounts.book.properties[house].full if house else "All houses"
+    return HouseProfit(
+        house, full, year, income, expenses, finance, works, open_, result, _below(paid), held, let
+    )
+
+
+def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:
+    names = {name for h in ([house] if house else accounts.book.properties)
+             for name, _ in accounts.shares(h, year.period.last)}  # fmt: skip
+    bases = {accounts.book.landlords[name].basis(year) for name in names if name in accounts.book.landlords}
+    return "accruals" if bases == {"accruals"} else "cash"
+
+
+Dated = Iterable[tuple[Row, date]]
+
+
+def _line(slug: str, label: str, paid: Dated, taxed: Dated) -> Line:
+    def of(rows: Dated) -> Figure:
+        chosen = ((r, d) for r, d in rows if r.category == slug and (r.kind is Kind.INCOME or r.kind in EXPENSES))
+        return figure(slug, label, (trace(r, tax_sign(r) * r.pence, d) for r, d in chosen))
+
+    return Line(slug, label, of(paid), of(taxed))
+
+
+def _money_only(slug: str, label: str, paid: Dated, kinds: Iterable[Kind]) -> Line:
+    chosen = [(r, d) for r, d in paid if r.kind in kinds and r.verdict >= 0]
+    money = figure(slug, label, (trace(r, r.pence if r.way == "out" else -r.pence, d) for r, d in chosen))
+    return Line(slug, label, money, figure(slug, label, ()))
+
+
+def _below(paid: Dated) -> tuple[Figure, ...]:
+    """Money that is no part of the result, by account; what came in is positive."""
+    told: dict[str, list[tuple[Row, date]]] = {}
+    for row, day in paid:
+        shown = row.kind is Kind.INCOME or row.kind in EXPENSES or row.kind in (Kind.ARGUABLE, Kind.PENDING)
+        if not shown and not (row.kind in WORKS and row.verdict >= 0):
+            told.setdefault(row.account, []).append((row, day))
+    return tuple(
+        figure(account, account.capitalize(), (trace(r, r.pence if r.way == "in" else -r.pence, d) for r, d in rows))
+        for account, rows in sorted(told.items())
+    )
+
+
+def _days(accounts: Accounts, house: str, year: TaxYear) -> tuple[int, int]:
+    """Days of the year the house was held, and of them let; for all houses the sums."""
+    if not house:
+        each = [_days(accounts, name, year) for name in accounts.book.properties]
+        return sum(h for h, _ in each), sum(let for _, let in each)
+    about = accounts.book.properties[house]
+    first = about.got.day if about.got else date.min
+    last = about.sold.day if about.sold else date.max
+    held = Period(first, last).overlap(year.period)
+    if held is None:
+        return 0, 0
+    let_days: set[int] = set()
+    for let in accounts.book.tenancies.values():
+        if let.house == house and let.first_day:
+            run = Period(let.first_day, max(let.first_day, let.last_day or date.max)).overlap(held)
+            if run:
+                let_days.update(range(run.first.toordinal(), run.last.toordinal() + 1))
+    return held.days, len(let_days)

@@ -1,0 +1,116 @@
+"""From exact sums by category to the boxes of the UK property pages of one person and one year.
+
+Each box is rounded once, to the landlord's advantage as the return allows: income down, expenses and reliefs up
+(SAM121370); the totals are worked out from the rounded boxes, as the pages add them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from ... import law
+from ...days import TaxYear
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """One box: the exact pence that belong in it and the whole pounds to type."""
+
+    number: str
+    caption: str
+    pence: int
+    pounds: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """The boxes of one person's pages, by number, and what goes on to the next year (pounds; finance costs pence)."""
+
+    year: TaxYear
+    boxes: Mapping[str, Filled]
+    loss_on: int
+    notes: tuple[str, ...] = field(default=())
+
+
+def whole_pounds(pence: int, rounding: str) -> int:
+    """Whole pounds of a box: income down, costs up. A negative total mirrors: it is rounded the other way."""
+    if rounding == "up":
+        return -(-pence // 100)
+    return pence // 100
+
+
+def fill(
+    year: TaxYear,
+    sums: Mapping[str, int],
+    loss_brought: int = 0,
+    finance_brought: int = 0,
+    claims_allowance: bool = False,
+) -> Pages:
+    """The boxes for one owner's share: `sums` are pence by category (income and expenses positive).
+
+    `loss_brought` and `finance_brought` are pence brought into the year. With the £1,000 allowance claimed no expense
+    is deducted (ITTOIA 2005 s. 783BH) and no finance-cost reduction is given (s. 783BL).
+    """
+    pages = {box.number: box for box in law.pages(year)}
+    pence: dict[str, int] = {}
+    notes: list[str] = []
+    for category, amount in sums.items():
+        if category == "finance_residential":
+            _finance(year, amount, pence)
+        elif amount:
+            number = law.box_for(category, year).number
+            pence[number] = pence.get(number, 0) + amount
+    if claims_allowance:
+        notes += _allowance(year, pence, pages)
+    elif finance_brought and "45" in pages:
+        pence["45"] = finance_brought
+    filled = {
+        number: Filled(number, pages[number].caption, amount, whole_pounds(amount, pages[number].rounding))
+        for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
+    }
+    profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
+    exact = sum(pages[number].sign * box.pence for number, box in filled.items())
+    loss_on = _totals(filled, pages, profit, exact, whole_pounds(loss_brought, "up"))
+    return Pages(year, filled, loss_on, tuple(notes))
+
+
+def _finance(year: TaxYear, amount: int, pence: dict[str, int]) -> None:
+    """Residential finance costs: the part the year still lets off the rents in box 26, the rest in box 44."""
+    share = law.figure("finance.share_deductible", year).value
+    deducted = int((Decimal(amount) * share).to_integral_value(rounding="ROUND_HALF_UP"))
+    if deducted:
+        pence["26"] = pence.get("26", 0) + deducted
+    if amount - deducted:
+        pence["44"] = pence.get("44", 0) + amount - deducted
+
+
+def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> list[str]:
+    """Put the allowance in the place of every expense and relief."""
+    income = sum(amount for number, amount in pence.items() if pages[number].kind == "income")
+    for number in [n for n in pence if pages[n].kind in ("expense", "relief") or n in ("44", "45")]:
+        del pence[number]
+    pence["20.1"] = min(law.figure("property.income_allowance", year).pence, income)
+    return ["The property income allowance is claimed in place of all expenses and of the finance-cost reduction."]
+
+
+def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int, exact: int, brought: int) -> int:
+    """Fill boxes 38 to 43 (whole pounds); returns the loss carried forward."""
+
+    def put(number: str, pounds: int, pence: int | None = None) -> None:
+        filled[number] = Filled(number, pages[number].caption, pounds * 100 if pence is None else pence, pounds)
+
+    used = 0
+    if profit >= 0:
+        put("38", profit, exact)
+        used = min(profit, brought)
+        if brought:
+            put("39", used)
+        put("40", profit - used)
+    else:
+        put("41", -profit, -exact)
+    loss_on = brought - used + max(0, -profit)
+    if loss_on:
+        put("43", loss_on)
+    return loss_on

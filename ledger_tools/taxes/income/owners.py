@@ -1,0 +1,62 @@
+"""Whose income it is: the shares of a house on a day as income tax sees them. Source: ITA 2007 s. 836, 837.
+
+Spouses or civil partners who live together and hold a house jointly are taxed half each on their joint part, whatever
+their shares, unless a declaration (Form 17) is in force; everybody else by the share they own.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+
+from ... import law
+from ...book.world import Book
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """Owners with fractions that add up to 1, and why they are so."""
+
+    parts: tuple[tuple[str, Fraction], ...]
+    why: str
+
+
+def tax_shares(book: Book, house: str, day: date) -> Shares:
+    """The shares of a house's income on a day. Empty where the book tells no owner."""
+    owned = book.owners_on(house, day)
+    couple = _couple(book, [name for name, _ in owned], day)
+    if couple is None:
+        return Shares(owned, "by the shares owned")
+    declared = _declared(book, house, day)
+    if declared is not None:
+        return Shares(owned, f"by the shares owned, as declared on Form 17 ({declared.isoformat()})")
+    joint = sum((fraction for name, fraction in owned if name in couple), Fraction(0))
+    parts = tuple((name, joint / 2 if name in couple else fraction) for name, fraction in owned)
+    return Shares(parts, "spouses half each of what they hold jointly (ITA 2007 s. 836), no Form 17 in force")
+
+
+def _couple(book: Book, owners: list[str], day: date) -> tuple[str, str] | None:
+    for name in owners:
+        landlord = book.landlords.get(name)
+        if landlord and landlord.spouse in owners and (landlord.married_from or date.min) <= day:
+            return name, landlord.spouse
+        for other in owners:
+            partner = book.landlords.get(other)
+            if partner and partner.spouse == name and (partner.married_from or date.min) <= day:
+                return name, other
+    return None
+
+
+def in_time(signed: date, sent: date) -> bool:
+    """Whether a declaration reached the tax office within the days allowed, the day of signing being the first."""
+    days = law.figure("property.form_17_days", signed).whole
+    return signed <= sent <= signed + timedelta(days=days - 1)
+
+
+def _declared(book: Book, house: str, day: date) -> date | None:
+    """The day of the declaration in force: it holds from its date until the shares change."""
+    change = max((o.since for o in book.properties[house].owners if o.since and o.since <= day), default=date.min)
+    good = [signed for signed, sent in book.properties[house].form_17 if signed <= day and in_time(signed, sent)]
+    last = max(good, default=None)
+    return last if last is not None and last >= change else None
