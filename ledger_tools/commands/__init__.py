@@ -1,0 +1,63 @@
+"""The command line: one file a command, each loaded only when it is asked for. Nothing but click is imported here."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from .. import __version__
+
+# name → (module, one line for the list of commands)
+COMMANDS = {
+    "new": ("new", "Write a starter book for a house."),
+    "proof": ("proof", "Is the book sound? Every mistake and doubt at once."),
+    "tidy": ("tidy", "Put the layout of a book right."),
+    "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
+    "profit": ("profit", "What each house brought, by money and by tax."),
+    "year-end": ("year_end", "The boxes of the tax return, for each owner."),
+    "explain": ("explain", "A word, a message or a rule in plain words."),
+    "changes": ("changes", "What changed from version to version."),
+}
+
+
+class _Late(click.Group):
+    """A group whose commands are imported when they are run."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        if name not in COMMANDS:
+            return None
+        module = import_module(f".{COMMANDS[name][0]}", __package__)
+        command = getattr(module, COMMANDS[name][0])
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        name = args[0] if args else ""
+        if name and name not in COMMANDS and not name.startswith("-"):
+            from difflib import get_close_matches
+
+            near = get_close_matches(name, COMMANDS, n=1, cutoff=0.5)
+            hint = f' Did you mean "{near[0]}"?' if near else " `landlord-books --help` lists the commands."
+            raise click.UsageError(f'There is no command "{name}".{hint}')
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list, without importing any command."""
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
+
+
+@click.command(cls=_Late, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="landlord-books")
+def cli() -> None:
+    """Bookkeeping for UK landlords.
+
+    Note what happens to your houses in trade words, a line an event, in a text file ending in .book;
+    these commands prove it and work out the rest. BOOK is such a file, or a folder of them.
+    """

@@ -1,0 +1,155 @@
+"""Opens a book for a command: finds and reads its files, builds it, and stops with words where that is impossible."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn
+
+import click
+
+from ..problems import Level, Problem
+from .files import Unreadable, book_files, read_book, shown
+
+if TYPE_CHECKING:
+    from ..book.world import Book
+    from ..days import TaxYear
+    from ..statements.accounts import Accounts
+
+F = Callable[..., Any]
+
+
+def book_argument(command: F) -> F:
+    """BOOK: a file or folder, the current folder if left out."""
+    return click.argument("book", default=".", type=click.Path(path_type=Path), metavar="[BOOK]")(command)
+
+
+def form_option(command: F) -> F:
+    """--format text or json."""
+    return click.option(
+        "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True,
+        help="Text to read, or JSON for programs.",
+    )(command)  # fmt: skip
+
+
+def year_option(command: F) -> F:
+    """--year 2025-26."""
+    return click.option("--year", metavar="YEAR", help="The tax year, such as 2025-26. The last one of the book "
+                        "that has ended, if left out.")(command)  # fmt: skip
+
+
+def property_option(command: F) -> F:
+    """--property NAME."""
+    return click.option("--property", "house", metavar="NAME", help="Only this house.")(command)
+
+
+def on_option(command: F) -> F:
+    """--on DATE: the one clock."""
+    return click.option(
+        "--on", metavar="DATE", help="Take this day as today, such as 2026-03-01.", callback=_read_day, default=""
+    )(command)
+
+
+def _read_day(context: click.Context, parameter: click.Parameter, value: str) -> date:
+    if not value:
+        return today()
+    from ..language.reading import read_date
+
+    try:
+        return read_date(value)
+    except ValueError:
+        raise click.BadParameter(f'"{value}" is not a day; write 2026-03-01 or "1 Mar 2026".') from None
+
+
+def today() -> date:
+    """The only place that reads the clock."""
+    return date.today()
+
+
+def problems_of(path: Path) -> tuple[Book | None, list[Problem], dict[str, str]]:
+    """The book at a path with every problem of it, and its texts; no book where no file could be read."""
+    from ..book.build import build
+
+    problems: list[Problem] = []
+    try:
+        files = book_files(path)
+    except Unreadable as error:
+        return None, [error.problem], {}
+    texts: dict[str, str] = {}
+    for file in files:
+        try:
+            texts[shown(file)] = read_book(file)
+        except Unreadable as error:
+            problems.append(error.problem)
+    if not texts:
+        return None, problems, {}
+    book = build(texts)
+    return book, [*problems, *book.problems], texts
+
+
+def open_book(path: Path) -> Book:
+    """The book at a path; where it has errors they are printed and the command ends with status 1."""
+    from ..render.problems import draw
+
+    book, problems, _ = problems_of(path)
+    errors = [problem for problem in problems if problem.level is Level.ERROR]
+    if errors or book is None:
+        click.echo(draw(errors), err=True)
+        click.echo("No figures while the book has errors: mend them, then run this again.", err=True)
+        sys.exit(1)
+    return book
+
+
+def open_accounts(path: Path) -> Accounts:
+    """The book at a path, worked out."""
+    from ..statements.accounts import Accounts
+
+    return Accounts(open_book(path))
+
+
+def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
+    """The tax year asked for; else the last of the book's years that has ended by `on`, else its first."""
+    from ..days import TaxYear
+
+    if text:
+        try:
+            return TaxYear.read(text)
+        except ValueError:
+            raise click.BadParameter(
+                f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year"
+            ) from None
+    ended = [year for year in book.years if year.period.last < on]
+    if ended:
+        return ended[-1]
+    return book.years[0] if book.years else TaxYear.of(on)
+
+
+def choose_houses(book: Book, house: str | None) -> list[str]:
+    """The houses asked for; all where none was named."""
+    if house is None:
+        return list(book.properties)
+    if house.lower() not in book.properties:
+        from ..book.near import near
+
+        found = near(house, book.properties)
+        hint = f" Did you mean {' or '.join(found)}?" if found else f" It has {', '.join(book.properties) or 'none'}."
+        raise click.BadParameter(f'the book has no property called "{house}".{hint}', param_hint="--property")
+    return [house.lower()]
+
+
+def stop(words: str) -> NoReturn:
+    """End the command with words on the error stream and status 1."""
+    click.echo(words, err=True)
+    sys.exit(1)
+
+
+def beside(folder: Path) -> Callable[[str, str], bool]:
+    """Whether a file named in a book exists, seen from the folder of the book file that names it."""
+
+    def exists(book_file: str, name: str) -> bool:
+        return os.path.exists(Path(book_file).parent / name) or os.path.exists(folder / name)
+
+    return exists

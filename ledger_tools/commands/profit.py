@@ -1,0 +1,50 @@
+"""`profit`: what each house brought, by money and by tax."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from .opening import (
+    book_argument,
+    choose_houses,
+    choose_year,
+    form_option,
+    on_option,
+    open_accounts,
+    property_option,
+    year_option,
+)
+
+
+@click.command()
+@book_argument
+@year_option
+@property_option
+@form_option
+@on_option
+@click.option("--lines", is_flag=True, help="Under every figure the lines of the book that make it.")
+def profit(book: Path, year: str | None, house: str | None, form: str, on: date, lines: bool) -> None:
+    """What did each house bring?
+
+    For a tax year, house by house and then all together: rents, each class of cost, finance, works, and what was left
+    over, in money and for tax side by side.
+    """
+    from ..statements.profit import profit as work_out
+
+    accounts = open_accounts(book)
+    chosen = choose_year(accounts.book, year, on)
+    houses = choose_houses(accounts.book, house)
+    statements = [work_out(accounts, name, chosen) for name in houses]
+    if house is None and len(houses) > 1:
+        statements.append(work_out(accounts, "", chosen))
+    if form == "json":
+        from ..render import json_form
+
+        click.echo(json_form.dump(json_form.profit(statements)))
+    else:
+        from ..render import text
+
+        click.echo(text.profit(statements, lines))

@@ -1,0 +1,62 @@
+"""`proof`: is the book sound? Every mistake and doubt at once."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from ..problems import Level
+from .opening import beside, book_argument, form_option, problems_of
+
+
+@click.command()
+@book_argument
+@form_option
+@click.option("--quiet", is_flag=True, help="Errors only, no doubts or notes.")
+def proof(book: Path, form: str, quiet: bool) -> None:
+    """Is the book sound?
+
+    Every mistake of a book is told in one run, with its place and how to mend it: lines that cannot be read, sums that
+    do not add up, names nobody knows, dates at odds, papers paid twice, receipts that are missing. Doubts are worth
+    a look; only errors keep figures from being worked out.
+
+    The status is 1 where there are errors.
+    """
+    from ..render.problems import as_json, draw
+
+    found, problems, _ = problems_of(book)
+    if found is not None:
+        from ..book.checks import missing_files
+        from ..verdicts.checks import never_there, things_unknown
+
+        folder = book if book.is_dir() else book.parent
+        problems += [*missing_files(found, beside(folder)), *things_unknown(found), *never_there(found)]
+    problems.sort(key=lambda problem: problem.order)
+    if quiet:
+        problems = [problem for problem in problems if problem.level is Level.ERROR]
+    if form == "json":
+        import json
+
+        click.echo(json.dumps({"problems": as_json(problems)}, indent=2, ensure_ascii=False))
+    else:
+        if problems:
+            click.echo(draw(problems))
+        if found is not None and not any(p.level is Level.ERROR for p in problems):
+            click.echo(_sound(found, bool(problems)))
+    sys.exit(1 if found is None or any(p.level is Level.ERROR for p in problems) else 0)
+
+
+def _sound(book: object, doubts: bool) -> str:
+    """How much was read: for each house how many lines of which days."""
+    from ..book.world import Book
+    from ..days import day_words
+
+    assert isinstance(book, Book)
+    lines = ["The book is sound." if not doubts else "No errors."]
+    for house in book.properties.values():
+        days = [e.day.first for e in book.entries if any(share.house == house.name for share in e.homes)]
+        said = f"{len(days)} lines, {day_words(min(days))} to {day_words(max(days))}" if days else "no lines yet"
+        lines.append(f"  {house.name}: {said}")
+    return "\n".join(lines)

@@ -1,0 +1,85 @@
+"""Statements as JSON: money as strings with two decimals, every figure with its source lines.
+
+The shapes are described in DEVELOPERS.md; keys are only ever added.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from ..money import plain
+from ..statements.figures import Figure, Trace
+from ..statements.profit import HouseProfit, Line
+from ..statements.year_end import OwnerYear, YearEnd
+
+
+def dump(value: Any) -> str:
+    """JSON text as people can read it too."""
+    return json.dumps(value, indent=2, ensure_ascii=False)
+
+
+def trace(t: Trace) -> dict[str, str]:
+    """A line of the book in a figure."""
+    return {"source": t.source, "day": t.day.isoformat(), "words": t.words, "amount": plain(t.pence)}
+
+
+def figure(f: Figure) -> dict[str, Any]:
+    """A figure with its lines."""
+    return {"amount": plain(f.pence), "lines": [trace(t) for t in f.trail]}
+
+
+def profit(statements: Sequence[HouseProfit]) -> dict[str, Any]:
+    """The profit statements."""
+    return {"statement": "profit", "houses": [_house(s) for s in statements]}
+
+
+def _house(s: HouseProfit) -> dict[str, Any]:
+    return {
+        "property": s.house or None,
+        "name": s.full,
+        "tax_year": str(s.year),
+        "days_held": s.days_held,
+        "days_let": s.days_let,
+        "income": [_line(line) for line in s.income],
+        "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open)],
+        "result": _line(s.result, lines=False),
+        "beside": [{"account": f.slug, **figure(f)} for f in s.below],
+    }
+
+
+def _line(line: Line, lines: bool = True) -> dict[str, Any]:
+    told = {"slug": line.slug, "label": line.label}
+    if not lines:
+        return {**told, "money": plain(line.money.pence), "tax": plain(line.tax.pence)}
+    return {**told, "money": figure(line.money), "tax": figure(line.tax)}
+
+
+def year_end(s: YearEnd) -> dict[str, Any]:
+    """The tax year of a book."""
+    return {
+        "statement": "year-end",
+        "tax_year": str(s.year),
+        "owners": [_owner(o) for o in s.owners],
+        "cautions": list(s.cautions),
+        "checked": s.checked,
+    }
+
+
+def _owner(o: OwnerYear) -> dict[str, Any]:
+    return {
+        "owner": o.owner,
+        "name": o.full,
+        "basis": o.basis,
+        "ticks": [{"box": number, "put": put} for number, put in o.ticks],
+        "boxes": [
+            {"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes
+        ],
+        "open": [
+            {**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask)} for i in o.open
+        ],
+        "left_out": [{**trace(i.trace), "kind": str(i.kind), "why": i.why} for i in o.left_out],
+        "notes": list(o.notes),
+        "loss_carried_forward": o.loss_on,
+    }

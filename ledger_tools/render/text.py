@@ -1,0 +1,178 @@
+"""Statements as plain text for a terminal. No arithmetic here: every sum comes with the statement."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from textwrap import wrap
+
+from ..days import day_words
+from ..money import pounds
+from ..statements.figures import Figure
+from ..statements.profit import HouseProfit, Line
+from ..statements.year_end import LeftOut, OwnerYear, YearEnd
+from ..verdicts.verdict import Kind
+
+WIDTH = 100
+
+
+def columns(rows: Sequence[Sequence[str]], right: Sequence[int], gap: str = "   ") -> list[str]:
+    """Rows of cells lined up; the columns named in `right` are set against their right edge."""
+    if not rows:
+        return []
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    return [
+        gap.join(
+            cell.rjust(width) if i in right else cell.ljust(width)
+            for i, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    ]
+
+
+def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
+    """The lines moved in."""
+    return [by + line if line else line for line in lines]
+
+
+def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
+    """Words wrapped to the width of a page."""
+    return wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+
+
+def trail(figure: Figure) -> list[str]:
+    """The lines of the book a figure is made of."""
+    rows = [(t.source, day_words(t.day), t.words, pounds(t.pence)) for t in figure.trail]
+    return indent(columns(rows, right=(3,)), "        ")
+
+
+# ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def profit(statements: Sequence[HouseProfit], lines: bool = False) -> str:
+    """The profit statements of houses, one after the other."""
+    return "\n\n".join(_house(statement, lines) for statement in statements)
+
+
+def _house(s: HouseProfit, lines: bool) -> str:
+    let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
+    out = [f"{s.full}, tax year {s.year}", f"({let})" if s.house else "(the sum of all houses)", ""]
+    income = [line for line in s.income if line.money.trail or line.tax.trail]
+    costs = [line for line in (*s.expenses, s.finance, s.works, s.open) if line.money.trail or line.tax.trail]
+    groups: list[tuple[str, list[Line]]] = [("came in", income), ("went out", costs), ("", [s.result])]
+    rows: list[tuple[str, str, str]] = [("", "in money", "for tax")]
+    for heading, members in groups:
+        if heading and members:
+            rows.append((heading, "", ""))
+        rows += [(f"  {m.label}" if heading else m.label, pounds(m.money.pence), _tax(m)) for m in members]
+    drawn = columns(rows, right=(1, 2))
+    out += drawn if not lines else _with_trails(drawn, groups)
+    if s.below:
+        out += ["", "beside it: money that is no part of the result"]
+        out += indent(columns([(f.label, pounds(f.pence)) for f in s.below], right=(1,)))
+    return "\n".join(out)
+
+
+def _tax(line: Line) -> str:
+    if line.slug == "finance_residential" and line.money.trail:
+        return "apart"
+    if line.slug in ("capital", "open") and not line.tax.trail:
+        return "-"
+    return pounds(line.tax.pence)
+
+
+def _with_trails(drawn: list[str], groups: list[tuple[str, list[Line]]]) -> list[str]:
+    """Under every line of the statement the lines of the book that make it."""
+    out = [drawn[0]]
+    rest = iter(drawn[1:])
+    for heading, members in groups:
+        if heading and members:
+            out.append(next(rest))
+        for member in members:
+            out.append(next(rest))
+            if heading:
+                out += trail(member.money if member.money.trail else member.tax)
+    return out
+
+
+# ── year-end ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+LEFT_OUT = {
+    Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
+    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
+    Kind.NO_RELIEF: "No relief: first furnishing",
+    Kind.PRIVATE: "Private",
+    Kind.PENDING: "Waiting: nothing is let yet",
+    Kind.CAPITAL_RECEIPT: "Things sold, no income",
+}
+
+
+def year_end(statement: YearEnd, lines: bool = False) -> str:
+    """The pages of every owner, then the cautions and how far the figures were checked."""
+    out: list[str] = []
+    for owner in statement.owners:
+        out += _owner(owner, statement, lines) + [""]
+    if not statement.owners:
+        out += [f"Nothing in this book falls in the tax year {statement.year}.", ""]
+    if statement.cautions:
+        out.append("Cautions")
+        for caution in statement.cautions:
+            out += paragraph(caution, "  - ", "    ")
+        out.append("")
+    out += paragraph(statement.checked, "", "")
+    return "\n".join(out)
+
+
+def _owner(o: OwnerYear, s: YearEnd, lines: bool) -> list[str]:
+    basis = "by payment (cash basis)" if o.basis == "cash" else "by what was owed (accruals)"
+    out = [f"{o.full}: UK property pages for {s.year}, {basis}", ""]
+    rows = [("box", "what goes in it", "exact", "to type")]
+    rows += [(number, TICKS[number], "", put) for number, put in o.ticks]
+    rows += [(b.number, b.caption, pounds(b.figure.pence), f"£{b.pounds:,}") for b in o.boxes]
+    drawn = indent(columns(rows, right=(0, 2, 3)))
+    if lines:
+        head = 1 + len(o.ticks)
+        out += drawn[:head]
+        for line, box in zip(drawn[head:], o.boxes, strict=True):
+            out += [line, *trail(box.figure)]
+    else:
+        out += drawn
+    for note in o.notes:
+        out += paragraph(note, "  * ", "    ")
+    out += _open_items(o) + _left_out(o.left_out)
+    return out
+
+
+TICKS = {
+    "1": "number of properties let",
+    "3": "some of the income is from jointly let property",
+    "20.2": "accruals used, not the cash basis",
+}
+
+
+def _open_items(o: OwnerYear) -> list[str]:
+    """What honest people could see either way: left out of the boxes, with both answers and the words to add."""
+    if not o.open:
+        return []
+    out = ["", "  Open questions, not deducted above"]
+    for item in o.open:
+        box = f" (box {item.box} if allowed)" if item.box else ""
+        out.append(f"    {item.trace.source}  {item.trace.words}: {pounds(item.trace.pence)}{box}")
+        for answer in item.answers:
+            out += paragraph(answer, "        either way: " if answer == item.answers[0] else "        or: ", "          ")
+        if item.ask:
+            out += paragraph("to settle it add: " + " or ".join(f"`{word}`" for word in item.ask), "        ", "          ")
+    return out
+
+
+def _left_out(left: Sequence[LeftOut]) -> list[str]:
+    out: list[str] = []
+    for kind, heading in LEFT_OUT.items():
+        members = [item for item in left if item.kind is kind]
+        if members:
+            out += ["", f"  {heading}"]
+            rows = [(i.trace.source, i.trace.words, pounds(i.trace.pence), i.why) for i in members]
+            for row, line in zip(rows, columns([r[:3] for r in rows], right=(2,)), strict=True):
+                out.append(f"    {line}")
+                if row[3]:
+                    out += paragraph(row[3], "        ", "        ")
+    return out
