@@ -1,0 +1,34 @@
+"""`explain`: a word, a message, a verdict or a rule in plain words."""
+
+from __future__ import annotations
+
+import click
+
+from .opening import stop
+
+
+@click.command()
+@click.argument("subject", nargs=-1, required=True, metavar="SUBJECT")
+def explain(subject: tuple[str, ...]) -> None:
+    """What does it mean?
+
+    SUBJECT is a word of the book's language (`like for like`), the code of a message (`sum-off`), a verdict
+    (`capital-improvement`) or a rule (`same-again`).
+    """
+    from ..book.near import near
+    from ..explain import look_up, subjects
+
+    asked = " ".join(subject)
+    page = look_up(asked)
+    if page is None:
+        found = near(asked, subjects())
+        hint = f" Did you mean {' or '.join(found)}?" if found else ""
+        stop(f'There is no page about "{asked}".{hint}')
+    if page.kind == "message":
+        click.echo(page.text)
+        return
+    click.echo(f"{page.subject}: {page.kind}\n\n{page.text}")
+    if page.example:
+        click.echo("\nFor example:\n" + "\n".join(f"    {line}" for line in page.example.rstrip().split("\n")))
+    if page.source:
+        click.echo(f"\nSource: {page.source}")

@@ -1,0 +1,88 @@
+"""Pages that explain: every word of the book's language, every problem code, every verdict and rule in plain words.
+
+Words stand in words.toml, verdicts in verdicts.toml, a problem code has a page in codes/ that is also a test.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What there is to say about one subject."""
+
+    subject: str
+    kind: str  # "word", "message", "verdict", "rule"
+    text: str
+    example: str = ""
+    source: str = ""
+
+
+def _toml(name: str) -> dict[str, list[dict[str, str]]]:
+    return tomllib.loads((files(__package__) / name).read_text(encoding="utf-8"))
+
+
+@cache
+def words() -> dict[str, Page]:
+    """Every word and phrase of the language."""
+    return {
+        entry["word"]: Page(entry["word"], entry["kind"], entry["means"], entry.get("like", ""))
+        for entry in _toml("words.toml")["word"]
+    }
+
+
+@cache
+def verdicts() -> dict[str, Page]:
+    """Every verdict by its name."""
+    return {
+        entry["verdict"]: Page(entry["verdict"], "verdict", entry["means"], entry.get("like", ""), entry["source"])
+        for entry in _toml("verdicts.toml")["verdict"]
+    }
+
+
+@cache
+def rules() -> dict[str, Page]:
+    """Every rule of law that can speak, by its name."""
+    from ..verdicts.registry import all_rules
+
+    return {
+        rule.slug: Page(rule.slug, f"rule of stage {rule.stage}", rule.about, "", rule.authority)
+        for rule in all_rules()
+    }
+
+
+@cache
+def codes() -> tuple[str, ...]:
+    """The problem codes that have a page."""
+    folder = files(__package__) / "codes"
+    return tuple(sorted(p.name.removesuffix(".md") for p in folder.iterdir() if p.name.endswith(".md")))
+
+
+def message(code: str) -> Page | None:
+    """The page of a problem code."""
+    if code not in codes():
+        return None
+    text = (files(__package__) / "codes" / f"{code}.md").read_text(encoding="utf-8")
+    return Page(code, "message", text.strip())
+
+
+def look_up(subject: str) -> Page | None:
+    """The page of a word, a problem code, a verdict or a rule; None where there is none."""
+    name = " ".join(subject.lower().split())
+    dashed = name.replace(" ", "-")
+    return (
+        words().get(name) or words().get(name.replace("-", " ")) or message(dashed) or verdicts().get(dashed)
+        or rules().get(dashed)
+    )  # fmt: skip
+
+
+def subjects() -> list[str]:
+    """Everything that has a page."""
+    return [*words(), *codes(), *verdicts(), *rules()]
+
+
