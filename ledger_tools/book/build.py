@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..language.blocks import cut, plain
-from ..language.reading import read
+from ..language.reading import read_all
 from ..language.records import Statement
 from ..problems import Level, Place, Problem
 from . import splits
@@ -104,7 +104,7 @@ class Index:
 
     # ── which house ──────────────────────────────────────────────────────────────────────────────────────────
 
-    def belongs(self, at: Name | None, d: Draft, day: date, above: Entry) -> tuple[Share, ...]:
+    def belongs(self, at: Name | None, d: Draft, day: date, above: Entry | None) -> tuple[Share, ...]:
         """The houses a line belongs to: its own `at` or `across`, else that of the line above it, of the heading,
         of the tenancy or loan it names, or the only house of the book."""
         if d.home is not None:
@@ -112,7 +112,7 @@ class Index:
             return (Share(house, Fraction(1)),) if house else ()
         if d.shares:
             return self._across(d, day)
-        if above.homes:
+        if above is not None and above.homes:
             return above.homes
         if at is not None:
             house = self._house(at)
@@ -130,7 +130,7 @@ class Index:
     def _across(self, d: Draft, day: date) -> tuple[Share, ...]:
         if [name.text for name, _ in d.shares] == ["all"]:
             place = d.shares[0][0].place
-            told = [(Name(n, place), None) for n, h in self.houses.items() if splits.held(h, day)]
+            told: list[tuple[Name, Fraction | None]] = [(Name(n, place), None) for n, h in self.houses.items() if splits.held(h, day)]
         else:
             told = [(name, fraction) for name, fraction in d.shares if self._house(name)]
         assert d.shares_place is not None
@@ -160,15 +160,16 @@ NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 def build(files: Mapping[str, str]) -> Book:
     """The book of these files (name → text). Order of files and blocks makes no difference to what it says."""
     from ..language.checks import doubled
-    from ..language.wording import problem
 
     index = Index()
     dated: list[tuple[Spot, Statement, Name | None]] = []
     for file in sorted(files):
-        for block in cut(plain(files[file])):
-            reading = read(block.text)
+        blocks = cut(plain(files[file]))
+        for block, reading in zip(blocks, read_all(block.text for block in blocks), strict=True):
             spot = Spot(file, block)
             if reading.stop is not None:
+                from ..language.wording import problem  # the words of mistakes are many: only where there is one
+
                 index.problems.append(problem(reading.stop, block, file))
                 continue
             statement = reading.statement

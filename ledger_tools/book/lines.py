@@ -394,7 +394,7 @@ def _entry(
         facts=Facts(**d.facts),
         **d.told,
     )
-    made = replace(made, homes=belongs(d, made.day.first, above or made))
+    made = replace(made, homes=belongs(d, made.day.first, above))
     if statement.below:
         lines = tuple(_entry(spot, line, belongs, known, made) for line in statement.below)
         made = replace(made, lines=lines)

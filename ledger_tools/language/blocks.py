@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from ..problems import Mark
+
 # What phones and word processors type for plain signs; one sign for one, so that places stay true.
 PLAIN = str.maketrans({
     "\u00a0": " ", "\u2007": " ", "\u202f": " ", "\u2009": " ", "\u200b": " ", "\ufeff": " ", "\u3000": " ",
@@ -17,7 +19,7 @@ PLAIN = str.maketrans({
     "\x0b": " ", "\x0c": " ", "\x85": " ", "\u2028": " ", "\u2029": " ",
 })  # fmt: skip
 
-_AT = re.compile(r"at +([^\s#,]+)[ \t]*(?:#.*)?$", re.I)
+_AT = re.compile(r"at[ \t]+([^\s#,]+)[ \t]*(?:#.*)?$", re.I)
 
 
 class Block(NamedTuple):
@@ -67,3 +69,12 @@ def cut(text: str) -> list[Block]:
             held, first, kept = [line], number, 1
     close()
     return blocks
+
+
+def mark(file: str, block: Block, start: int, end: int, label: str = "") -> Mark:
+    """The place of the characters `start` to `end` of a block, in its file; it ends with its line at the latest."""
+    head = block.text.rfind("\n", 0, start) + 1
+    tail = block.text.find("\n", head)
+    tail = len(block.text) if tail < 0 else tail
+    line = block.line + block.text.count("\n", 0, head)
+    return Mark(file, line, start - head + 1, max(min(end, tail) - head, start - head) + 1, block.text[head:tail], label)

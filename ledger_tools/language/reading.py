@@ -1,40 +1,20 @@
-"""Reads one block: text to tokens, tokens through the LALR tables to one Statement, or the place where it stopped.
+"""Reads one block: its tokens through the LALR tables to one Statement, or to the place where it stopped.
 
-The lexer looks at what the parser can take next: a word is a keyword where one is awaited, else part of a name.
-Little words and the phrases of facts are keywords everywhere. Knows nothing of what the statements mean.
+Records are built while the tables run, no tree is kept. Knows nothing of what the statements mean.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
-from datetime import date
+import gc
+from collections.abc import Callable, Iterable
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
-from lark.exceptions import UnexpectedToken
-from lark.lexer import Lexer
-from lark.parsers.lalr_analysis import Shift
-
-from ..days import MONTHS
-from ..money import pence
-from .grammar import LITTLE_WORDS, parser, words
+from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
+from .tables import INLINE, KEEP, Tables, tables
 
-NOTHING = ""  # the type of a token that no statement holds
-
-
-class NoLexer(Lexer):
-    """Stands where Lark wants a lexer: the tokens of a block are fed to its parser by `read`."""
-
-    __future_interface__ = 2
-
-    def __init__(self, conf: Any) -> None:
-        pass
-
-    def lex(self, lexer_state: Any, parser_state: Any) -> Iterator[Any]:
-        """Never asked."""
-        return iter(())
+__all__ = ["NOTHING", "Reading", "Stop", "accepted", "month_number", "read", "read_all", "read_date"]
 
 
 class Stop(NamedTuple):
@@ -47,210 +27,37 @@ class Stop(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """The result for one block: a statement or a stop, and its tokens with `comment`s among them, in order."""
+    """The result for one block: a statement or a stop."""
 
     statement: Statement | None
     stop: Stop | None
-    pieces: tuple[Piece, ...]
+    text: str
 
-
-# ── tokens ───────────────────────────────────────────────────────────────────────────────────────────────────────
-
-_WORD = r"(?:\d+-?)?[^\W\d_](?:\w|'|-(?=\w))*"
-_MONTH = (
-    r"jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?"
-    r"|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|dec(?:ember)?"
-)
-_NEXT_WORD = re.compile(rf"[ \t]+({_WORD})")
-_NEWLINES = re.compile(r"(?:[ \t]*(?:(?<![^\s])#[^\n]*)?\n)+([ \t]*)")
-
-
-@cache
-def _patterns() -> tuple[re.Pattern[str], dict[str, re.Pattern[str]]]:
-    """One pattern for whatever may stand anywhere, and the patterns read only where they are awaited."""
-    found = {t.name: t for t in parser().terminals}
-    everywhere = ["DATE", "MONTH", "TAXYEAR", "AMOUNT", "PERCENT", "NUMBER", "STRING"]
-    groups = [f"(?P<{name}>{found[name].pattern.to_regexp()})" for name in everywhere]
-    groups.insert(2, f"(?P<word>{_WORD})")
-    groups += [
-        r"(?P<comma>,)", r"(?P<comment>(?<!\S)#[^\n]*)", r"(?P<newline>\n)",
-        r"(?P<stray>£[\w.,]*[\w]|-?£[\w.,]*|\"[^\n]*|[\d][\w./-]*|\S)",
-    ]  # fmt: skip
-    return (
-        re.compile(r"[ \t]*(?:" + "|".join(groups) + ")"),
-        {name: re.compile(found[name].pattern.to_regexp()) for name in ("FOREIGN", "REF")},
-    )
-
-
-def read_date(text: str) -> date:
-    """A day as typed: "9 Jun 2025", "9th June 2025", "2025-06-09", "09/06/2025". ValueError for 30 February."""
-    if "/" in text:
-        day, month, year = map(int, text.split("/"))
-        return date(year, month, day)
-    if text[4:5] == "-":
-        return date.fromisoformat(text)
-    day_text, month_text, year_text = text.replace(",", "").split()
-    return date(int(year_text), month_number(month_text), int(re.sub(r"\D", "", day_text)))
-
-
-def month_number(name: str) -> int:
-    """1 for "Jan", "january", "JAN."; ValueError for what is no month."""
-    return MONTHS.index(name[:3].capitalize()) + 1
-
-
-def _value(kind: str, text: str) -> Any:
-    """What a value token means; ValueError where it means nothing (30 Feb, 2025-27)."""
-    if kind == "DATE":
-        return read_date(text)
-    if kind == "MONTH":
-        month, year = text.split()
-        return (int(year), month_number(month))
-    if kind == "AMOUNT":
-        return pence(text[1:].lstrip())
-    if kind == "STRING":
-        return text[1:-1]
-    if kind == "TAXYEAR" and (int(text[:4]) + 1) % 100 != int(text[5:]):
-        raise ValueError(text)
-    return text.rstrip("%") if kind == "PERCENT" else text
-
-
-def _indent(blanks: str) -> int:
-    return len(blanks.expandtabs(4))
-
-
-class _Lexing:
-    """One pass over the text of a block, asking the parser's state what may come."""
-
-    __slots__ = ("conf", "floor", "pieces", "stack", "states", "text", "vocabulary")
-
-    def __init__(self, text: str, state: Any) -> None:
-        self.text = text
-        self.conf = state.parse_conf
-        self.stack: list[int] = state.state_stack
-        self.states: dict[int, dict[str, Any]] = state.parse_conf.states
-        self.pieces: list[Piece] = []
-        self.floor = 0  # the first indentation; further in goes on with the line above
-        self.vocabulary = words()
-
-    def tokens(self) -> Iterator[Piece]:
-        """The tokens of the block; each is chosen with a look at the top of the parser's stack."""
-        text, stack, states, size = self.text, self.stack, self.states, len(self.text)
-        pattern, special = _patterns()
-        after_comma = False
-        position = 0
-        while position < size:
-            accepts = states[stack[-1]]
-            match = pattern.match(text, position)
-            if match is None:
-                return
-            kind = match.lastgroup or ""
-            start, position = match.span(kind)
-            if kind == "newline":
-                gap = _NEWLINES.match(text, start)
-                assert gap is not None
-                self._comments(start, gap.end())
-                position = gap.end()
-                if position >= size or after_comma:
-                    continue
-                depth = _indent(gap[1])
-                self.floor = self.floor or depth
-                piece = Piece("_DEEP" if depth > self.floor else "_NL", depth, start, position)
-            elif kind == "comment":
-                self.pieces.append(Piece("comment", text[start:position], start, position))
-                continue
-            elif kind == "comma":
-                piece = Piece("_COMMA", ",", start, position)
-            elif "REF" in accepts and kind != "STRING" and (ref := special["REF"].match(text, start)):
-                position = ref.end()
-                piece = Piece("REF", ref[0], start, position)
-            elif "FOREIGN" in accepts and (foreign := special["FOREIGN"].match(text, start)):
-                position = foreign.end()
-                piece = Piece("FOREIGN", foreign[0].upper(), start, position)
-            elif kind == "word":
-                piece = self._word(start, position, accepts)
-                position = piece.end_pos
-            elif kind == "stray":
-                piece = Piece(NOTHING, text[start:position], start, position)
-            else:
-                try:
-                    piece = Piece(kind, _value(kind, match[kind]), start, position)
-                except ValueError:
-                    piece = Piece(NOTHING, match[kind], start, position)
-            after_comma = kind == "comma"
-            self.pieces.append(piece)
-            yield piece
-
-    def _comments(self, start: int, end: int) -> None:
-        """Keep the comments between two lines of a block, for the layout."""
-        for found in re.finditer(r"(?<!\S)#[^\n]*", self.text[start:end]):
-            self.pieces.append(Piece("comment", found[0], start + found.start(), start + found.end()))
-
-    def _word(self, start: int, end: int, accepts: dict[str, Any]) -> Piece:
-        """A word as what the parser awaits here: a phrase, a keyword, a name, or a run of plain words."""
-        text = self.text
-        low = text[start:end].lower()
-        first = low.partition("-")[0]
-        for pattern, canonical, kinds, reserved in self.vocabulary.phrases.get(first, ()):
-            match = pattern.match(text, start)
-            if match is None:
-                continue
-            if any(kind in accepts for kind in kinds):
-                return Piece(self._awaited(kinds, accepts), canonical, start, match.end())
-            if reserved:
-                return Piece(kinds[0], canonical, start, match.end())
-        kinds = self.vocabulary.words.get(low, ())
-        if kinds and any(kind in accepts for kind in kinds):
-            return Piece(self._awaited(kinds, accepts), low, start, end)
-        if low in LITTLE_WORDS:
-            return Piece(kinds[0], low, start, end)
-        if "WORDS" in accepts:
-            ahead = after(self.conf, list(self.stack), "WORDS")
-            return self._run(start, end, self.states[ahead] if ahead is not None else {})
-        if "NAME" in accepts or not kinds:
-            return Piece("NAME", low, start, end)
-        return Piece(kinds[0], low, start, end)
-
-    def _awaited(self, kinds: tuple[str, ...], accepts: dict[str, Any]) -> str:
-        """Which terminal a word of several is here. Tables merge states, so where two seem to fit, each is tried."""
-        fitting = [kind for kind in kinds if kind in accepts]
-        if len(fitting) > 1:
-            return next((kind for kind in fitting if after(self.conf, list(self.stack), kind) is not None), fitting[0])
-        return fitting[0]
-
-    def _run(self, start: int, end: int, after: dict[str, Any]) -> Piece:
-        """A run of plain words, up to one that means something where the run may end."""
-        text = self.text
-        while (match := _NEXT_WORD.match(text, end)) is not None:
-            low = match[1].lower()
-            if low in LITTLE_WORDS or any(kind in after for kind in self.vocabulary.words.get(low, ())):
-                break
-            begin = match.start(1)
-            if any(
-                pattern.match(text, begin) and (reserved or any(kind in after for kind in kinds))
-                for pattern, _, kinds, reserved in self.vocabulary.phrases.get(low.partition("-")[0], ())
-            ):
-                break
-            end = match.end()
-        return Piece("WORDS", " ".join(text[start:end].lower().replace("-", " ").split()), start, end)
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """Its tokens up to the one it stopped at, with `comment`s among them, in order."""
+        return _pieces(self.text)
 
 
 # ── records ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 # Rules that make a statement; every other rule makes a clause named after it.
-STATEMENTS = (
+STATEMENTS = frozenset(
     "at works job money bill part spent plan booking told answer noted trip "
-    "landlord party council scheme property loan schedule room_list todo tenancy thing_kind"
-).split()
+    "landlord party council scheme property loan schedule room_list todo tenancy thing_kind".split()
+)
+
+Build = Callable[[list[Any]], Any]
 
 
-def _clause_maker(kind: str) -> Any:
+def _clause(kind: str) -> Build:
     def make(children: list[Any]) -> Clause:
         return Clause(kind, tuple(children), children[0].start_pos, children[-1].end_pos)
 
     return make
 
 
-def _statement_maker(kind: str) -> Any:
+def _statement(kind: str) -> Build:
     def make(children: list[Any]) -> Statement:
         head: list[Piece] = []
         clauses: list[Clause] = []
@@ -277,66 +84,153 @@ def _same(children: list[Any]) -> Any:
     return children[0]
 
 
-class Maker:
-    """The embedded transformer: a callback for every rule of the grammar, by its name."""
+def _itself(children: list[Any]) -> list[Any]:
+    return children
 
-    def __getattr__(self, name: str) -> Any:
-        if name.startswith("_") or name.isupper():  # terminals stay the pieces they are
-            raise AttributeError(name)
-        if name == "dated":
-            return _dated
-        if name in ("start", "word"):
+
+def _maker(name: str) -> Build:
+    """What a rule makes of its children; rules in the place of which their children stand make none."""
+    if name.startswith("_"):
+        return _itself
+    if name == "dated":
+        return _dated
+    if name in ("start", "word"):
+        return _same
+    return _statement(name) if name in STATEMENTS else _clause(name)
+
+
+def _shaped(shape: list[int], make: Build, lone: bool) -> Build:
+    """The maker behind the choice of children: some are forgotten, some stand in their parent's place."""
+    size = len(shape)
+    if all(what == KEEP for what in shape):
+        if lone and size == 1:
             return _same
-        return _statement_maker(name) if name in STATEMENTS else _clause_maker(name)
+        return make
+    if make is _itself and shape[0] == INLINE and size == 2:  # a list that grows by one: the same list, longer
+        if shape[1] == INLINE:
+
+            def extend(children: list[Any]) -> list[Any]:
+                grown: list[Any] = children[0]
+                grown.extend(children[1])
+                return grown
+
+            return extend
+        if shape[1] == KEEP:
+
+            def append(children: list[Any]) -> list[Any]:
+                grown: list[Any] = children[0]
+                grown.append(children[1])
+                return grown
+
+            return append
+    chosen = tuple((i, what == INLINE) for i, what in enumerate(shape) if what)
+
+    def choose(children: list[Any]) -> Any:
+        kept: list[Any] = []
+        for i, inline in chosen:
+            if inline:
+                kept.extend(children[i])
+            else:
+                kept.append(children[i])
+        return kept[0] if lone and len(kept) == 1 else make(kept)
+
+    return choose
+
+
+@cache
+def _builders() -> list[tuple[str, int, Build]]:
+    """For each rule of the tables: the name of its origin, its length, what builds its record."""
+    return [
+        (origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone in tables().rules
+    ]
 
 
 # ── reading ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def accepted(states: Any) -> frozenset[str]:
-    """The terminals that can really come next in this parser state: each is tried on a copy of the stack."""
-    conf = states.parse_conf
-    found = set()
-    for name in conf.states[states.state_stack[-1]]:
-        if (name.isupper() or name == "$END") and after(conf, list(states.state_stack), name) is not None:
-            found.add(name)
-    return frozenset(found)
+def accepted(stack: list[int]) -> frozenset[str]:
+    """The terminals that can come next for a parser with this stack of states."""
+    return tables().accepted(stack)
 
 
-def after(conf: Any, stack: list[int], name: str) -> int | None:
-    """The state the parser is in once it has taken this terminal, after the reductions it asks for; None if it can't.
-
-    `stack` is used up. For "$END" the state is the end state.
-    """
+def _run(lexing: Lexing, made: Tables, stack: list[int], seen: list[Piece] | None = None) -> Statement | Piece:
+    """Run the tables over the tokens: the statement, or the piece that does not fit. `seen` gathers the tokens."""
+    steps, gotos, builders = made.steps, made.gotos, _builders()
+    values: list[Any] = []
+    tokens = lexing.tokens()
     while True:
-        step = conf.states[stack[-1]].get(name)
-        if step is None:
-            return None
-        action, arg = step
-        if action is Shift:
-            return int(arg)
-        if arg.expansion:
-            del stack[-len(arg.expansion) :]
-        _, state = conf.states[stack[-1]][arg.origin.name]
-        stack.append(state)
-        if name == "$END" and state == conf.end_state:
-            return int(state)
+        piece = next(tokens, None)
+        if piece is None:
+            piece = Piece("$END", "", len(lexing.text), len(lexing.text))
+        elif seen is not None:
+            seen.append(piece)
+        kind = piece.type
+        while True:
+            step = steps[stack[-1]].get(kind)
+            if step is None:
+                return piece
+            if step >= 0:
+                stack.append(step)
+                values.append(piece)
+                break
+            origin, size, build = builders[-step - 1]
+            if size:
+                children = values[-size:]
+                del values[-size:], stack[-size:]
+            else:
+                children = []
+            state = gotos[stack[-1]][origin]
+            stack.append(state)
+            values.append(build(children))
+            if state == made.end and kind == "$END":
+                return values[-1]  # type: ignore[no-any-return]
 
 
 @lru_cache(maxsize=50_000)
 def read(text: str) -> Reading:
     """Read the plain text of one block. The same text gives the same result at once, wherever it stands."""
-    state = parser().parse_interactive().parser_state
-    lexing = _Lexing(text, state)
-    feed = state.feed_token
+    made = tables()
+    stack = [made.start]
+    found = _run(Lexing(text, made, stack), made, stack)
+    if isinstance(found, Statement):
+        return Reading(found, None, text)
+    return Reading(None, _stop(text, found, made), text)
+
+
+def _stop(text: str, piece: Piece, made: Tables) -> Stop:
+    """What could have come where a block stopped. The piece it stopped at may have made the parser reduce, and so
+    forget, too much: the stack is run up again to just before it."""
+    seen = _tokens(text)[0]
+    before = tuple(seen if piece.type == "$END" else seen[:-1])
+    stack = [made.start]
+    for taken in before:
+        stack = made.fed(stack, taken.type) or stack
+    return Stop(piece, before, tuple(stack[-4:]), made.accepted(stack))
+
+
+def _tokens(text: str) -> tuple[list[Piece], list[Piece]]:
+    """The tokens of a block up to the one it stopped at, and its comments."""
+    made = tables()
+    stack = [made.start]
+    lexing = Lexing(text, made, stack)
+    seen: list[Piece] = []
+    _run(lexing, made, stack, seen)
+    return seen, lexing.comments
+
+
+@lru_cache(maxsize=500)
+def _pieces(text: str) -> tuple[Piece, ...]:
+    seen, comments = _tokens(text)
+    return tuple(sorted([*seen, *comments], key=lambda piece: (piece.start_pos, piece.end_pos)))
+
+
+def read_all(texts: Iterable[str]) -> list[Reading]:
+    """Read many blocks. Records are made and kept, never thrown away, so the collector has nothing to find in them
+    and only slows a large book down: it pauses meanwhile."""
+    running = gc.isenabled()
+    gc.disable()
     try:
-        for piece in lexing.tokens():
-            feed(piece)
-        end = Piece("$END", "", len(text), len(text))
-        statement = feed(end, True)
-    except UnexpectedToken as error:
-        piece = error.token  # type: ignore[assignment]
-        before = tuple(p for p in lexing.pieces if p is not piece and p.type != "comment")
-        stop = Stop(piece, before, tuple(state.state_stack[-4:]), accepted(state))
-        return Reading(None, stop, tuple(lexing.pieces))
-    return Reading(statement, None, tuple(lexing.pieces))
+        return [read(text) for text in texts]
+    finally:
+        if running:
+            gc.enable()

@@ -113,6 +113,7 @@ def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
         judged = heads.get(id(entry))
         if judged:
             found += _entry_rows(entry, judged, settling)
+    found += _old_ones(book)
     found += _paid_ahead(settling)
     found += _deposits(book)
     found += _house_rows(book)
@@ -209,6 +210,19 @@ def _plain_row(house: str, day: date, way: str, pence: int, kind: Kind, cgt: Cgt
                account, thing, verb, "", source, -1)  # fmt: skip
 
 
+def _old_ones(book: Book) -> Iterator[Row]:
+    """What an old item brought when it was replaced: money, or a lower price. Its part of the cost got no relief."""
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            sold = line.facts.old_one.amount if line.facts.old_one else 0
+            brought = sold + (line.facts.part_exchange or 0)
+            homes = line.homes or entry.homes
+            if brought and homes:
+                for home, pence in zip(homes, share(brought, [h.fraction for h in homes]), strict=True):
+                    yield _plain_row(home.house, line.day.first, "in", pence, Kind.IGNORED, Cgt.NONE,
+                                     "outside the figures", f"old {line.thing}", "sold", line.source)  # fmt: skip
+
+
 def _paid_ahead(settling: _Settling) -> Iterator[Row]:
     """Payments against a paper that no bill took up: money gone, still to be earned."""
     for (_, _), payments in settling.against.items():
@@ -247,7 +261,7 @@ def _house_rows(book: Book) -> Iterator[Row]:
                              "purchase price" if bought else "value when " + got.how, got.how, got.place.short,
                              paid=bought)  # fmt: skip
             if chattels:
-                yield _plain_row(house.name, got.day, "out", chattels, Kind.NO_RELIEF, Cgt.NONE, "first furnishing",
+                yield _plain_row(house.name, got.day, "out", chattels, Kind.NO_RELIEF, Cgt.NONE, "purchase",
                                  "chattels", got.how, got.place.short, paid=bought)  # fmt: skip
         if sold is not None:
             yield _plain_row(house.name, sold.day, "in", sold.amount, Kind.CAPITAL_RECEIPT, Cgt.NONE, "sale of house",

@@ -158,7 +158,7 @@ def _open_items(o: OwnerYear) -> list[str]:
         box = f" (box {item.box} if allowed)" if item.box else ""
         out.append(f"    {item.trace.source}  {item.trace.words}: {pounds(item.trace.pence)}{box}")
         for answer in item.answers:
-            out += paragraph(answer, "        either way: " if answer == item.answers[0] else "        or: ", "          ")
+            out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
             out += paragraph("to settle it add: " + " or ".join(f"`{word}`" for word in item.ask), "        ", "          ")
     return out

@@ -90,8 +90,15 @@ class Accounts:
                     yield row, day, pence
 
 
+def nets_capital(row: Row) -> bool:
+    """Whether a row is money back for something that was no expense: it comes off what the works cost."""
+    return row.kind is Kind.NETS and not row.category
+
+
 def tax_sign(row: Row) -> int:
     """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add."""
+    if not row.category:
+        return 0
     if row.kind is Kind.INCOME:
         return 1 if row.way == "in" else -1
     if row.kind in EXPENSES:

@@ -9,7 +9,7 @@ from datetime import date
 from ..days import Period, TaxYear
 from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
-from .accounts import EXPENSES, WORKS, Accounts, tax_sign
+from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
 
 INCOME = (("rent", "Rents"), ("other_income", "Other income"))
@@ -67,8 +67,12 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
     finance = _line("finance_residential", "Finance costs of dwellings", paid, taxed)
     finance = Line(finance.slug, finance.label, finance.money, figure("finance_residential", finance.label, ()))
-    works = _money_only("capital", "Improvements and first furnishing", paid, WORKS)
-    open_ = _money_only("open", "Open questions, not deducted", paid, {Kind.ARGUABLE, Kind.PENDING})
+    works = _money_only(
+        "capital", "Improvements and first furnishing", [(r, d) for r, d in paid if r.kind in WORKS or nets_capital(r)]
+    )
+    open_ = _money_only(
+        "open", "Open questions, not deducted", [(r, d) for r, d in paid if r.kind in (Kind.ARGUABLE, Kind.PENDING)]
+    )
     costs = (*expenses, finance, works, open_)
     signs = [1] * len(income) + [-1] * len(costs)
     every = [*income, *costs]
@@ -102,8 +106,8 @@ def _line(slug: str, label: str, paid: Dated, taxed: Dated) -> Line:
     return Line(slug, label, of(paid), of(taxed))
 
 
-def _money_only(slug: str, label: str, paid: Dated, kinds: Iterable[Kind]) -> Line:
-    chosen = [(r, d) for r, d in paid if r.kind in kinds and r.verdict >= 0]
+def _money_only(slug: str, label: str, paid: Dated) -> Line:
+    chosen = ((r, d) for r, d in paid if r.verdict >= 0)
     money = figure(slug, label, (trace(r, r.pence if r.way == "out" else -r.pence, d) for r, d in chosen))
     return Line(slug, label, money, figure(slug, label, ()))
 
@@ -112,7 +116,7 @@ def _below(paid: Dated) -> tuple[Figure, ...]:
     """Money that is no part of the result, by account; what came in is positive."""
     told: dict[str, list[tuple[Row, date]]] = {}
     for row, day in paid:
-        shown = row.kind is Kind.INCOME or row.kind in EXPENSES or row.kind in (Kind.ARGUABLE, Kind.PENDING)
+        shown = row.kind in (Kind.INCOME, Kind.ARGUABLE, Kind.PENDING) or row.kind in EXPENSES
         if not shown and not (row.kind in WORKS and row.verdict >= 0):
             told.setdefault(row.account, []).append((row, day))
     return tuple(

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
+from fractions import Fraction
 from functools import cache
 
 from .. import law
 from ..days import TaxYear, day_words
+from ..ledger.rows import Row
 from ..money import pounds
 from ..taxes.income.boxes import Pages, fill
 from ..verdicts.verdict import CAPITAL, Kind
-from .accounts import Accounts, tax_sign
+from .accounts import Accounts, nets_capital, tax_sign
 from .figures import Figure, Trace, figure, trace
 
 
@@ -76,7 +80,8 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
         found for name in accounts.book.landlords if (found := _owner_year(accounts, name, year)) is not None
     )
     numbers = {t.verdict for o in owners for b in o.boxes for t in b.figure.trail}
-    numbers |= {i.trace.verdict for o in owners for i in (*o.open, *o.left_out)}
+    numbers |= {i.trace.verdict for o in owners for i in o.open}
+    numbers |= {i.trace.verdict for o in owners for i in o.left_out}
     cautions: dict[str, None] = {}
     for number in sorted(numbers - {-1}):
         for caution in accounts.verdicts[number].cautions:
@@ -116,7 +121,11 @@ def brought(accounts: Accounts, owner: str, year: TaxYear) -> tuple[int, str]:
             return landlord.losses[y], f"as your book tells ({landlord.place.short})"
         if not accounts.book.years or y.start <= accounts.book.years[0].start:
             return 0, ""
-        return _pages(accounts, owner, y.before, into(y.before)[0]).loss_on * 100, f"worked out from {y.before}"
+        try:
+            pages = _pages(accounts, owner, y.before, into(y.before)[0])
+        except law.NoFigure:  # before the first pages held here; what was lost then must be told in the book
+            return 0, ""
+        return pages.loss_on * 100, f"worked out from {y.before}"
 
     return into(year)
 
@@ -141,10 +150,10 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     traces = _sums(accounts, owner, year, basis)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, traces, year), box.pounds)
-        for number, box in pages.boxes.items()
+        for number, box in sorted(pages.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
     return OwnerYear(
-        owner, landlord.full, basis, _ticks(accounts, owner, mine, year, basis), boxes,
+        owner, landlord.full, basis, _ticks(accounts, owner, year, basis), boxes,
         _open(accounts, mine, year), _left_out(accounts, mine),
         _notes(accounts, owner, pages, loss, loss_from, basis, year), pages.loss_on,
     )  # fmt: skip
@@ -163,9 +172,10 @@ def _in_box(category: str, year: TaxYear, number: str) -> bool:
     return law.box_for(category, year).number == number
 
 
-def _ticks(
-    accounts: Accounts, owner: str, mine: list[tuple[object, date, int]] | list[object], year: TaxYear, basis: str
-) -> tuple[tuple[str, str], ...]:
+Mine = list[tuple[Row, date, int]]
+
+
+def _ticks(accounts: Accounts, owner: str, year: TaxYear, basis: str) -> tuple[tuple[str, str], ...]:
     """Boxes that hold no sum: how many houses were let, whether any is joint, whether accruals were used."""
     let = [h for h in accounts.book.properties if _let_in(accounts, h, year) and _owns(accounts, owner, h, year)]
     joint = any(0 < _fraction(accounts, owner, h, year) < 1 for h in let)
@@ -185,38 +195,60 @@ def _let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
     return False
 
 
-def _fraction(accounts: Accounts, owner: str, house: str, year: TaxYear) -> float | int:
+def _fraction(accounts: Accounts, owner: str, house: str, year: TaxYear) -> Fraction:
     shares = dict(accounts.shares(house, year.period.last)) or dict(accounts.shares(house, year.period.first))
-    return shares.get(owner, 0)  # type: ignore[return-value]
+    return shares.get(owner, Fraction(0))
 
 
 def _owns(accounts: Accounts, owner: str, house: str, year: TaxYear) -> bool:
     return any(owner in dict(accounts.shares(house, day)) for day in (year.period.first, year.period.last))
 
 
-def _open(accounts: Accounts, mine: list[object], year: TaxYear) -> tuple[OpenItem, ...]:
+def _together(traces: Iterable[Trace]) -> Iterator[Trace]:
+    """One trace a line of the book: what was paid in parts is shown as one sum, on its first day."""
+    found: dict[tuple[str, str, int], Trace] = {}
+    for t in traces:
+        key = (t.source, t.words, t.verdict)
+        before = found.get(key)
+        found[key] = Trace(t.source, before.day, t.words, before.pence + t.pence, t.verdict) if before else t
+    yield from found.values()
+
+
+def _open(accounts: Accounts, mine: Mine, year: TaxYear) -> tuple[OpenItem, ...]:
     found = []
-    for row, day, pence in mine:  # type: ignore[misc]
+    boxes: dict[int, str] = {}
+    for row, _, _ in mine:
         if row.kind is Kind.ARGUABLE:
-            verdict = accounts.verdicts[row.verdict]
-            box = law.box_for(row.category, year).number if row.category else ""
-            found.append(OpenItem(trace(row, pence, day), box, verdict.answers, verdict.ask))
+            boxes[row.verdict] = law.box_for(row.category, year).number if row.category else ""
+    for t in _together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
+        verdict = accounts.verdicts[t.verdict]
+        found.append(OpenItem(t, boxes[t.verdict], verdict.answers, verdict.ask))
     return tuple(found)
 
 
-def _left_out(accounts: Accounts, mine: list[object]) -> tuple[LeftOut, ...]:
-    found = []
-    for row, day, pence in mine:  # type: ignore[misc]
-        if row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
-            found.append(LeftOut(trace(row, pence, day), row.kind, _why(accounts, row.verdict, row.thing)))
-    return tuple(found)
+def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
+    found: dict[Kind, list[Trace]] = defaultdict(list)
+    things: dict[tuple[str, int], str] = {}
+    for row, day, pence in mine:
+        things[row.source, row.verdict] = row.thing
+        if nets_capital(row):
+            found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
+        elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
+            found[row.kind].append(trace(row, pence, day))
+    return tuple(
+        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict]))
+        for kind, traces in found.items()
+        for t in _together(traces)
+    )
 
 
 def _why(accounts: Accounts, number: int, thing: str) -> str:
     if number < 0:
         return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
     decided = [fired for fired in accounts.verdicts[number].path if fired.decided]
-    return decided[-1].says if decided else ""
+    # What it is comes before when it counts and what it does for the gain.
+    first = [fired for fired in decided if fired.stage not in ("F", "H")] or decided
+    return first[0].says if first else ""
 
 
 def _notes(
@@ -236,11 +268,21 @@ def _notes(
                      "check them.")  # fmt: skip
     if "44" in pages.boxes:
         notes.append("Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate.")
-    unpaid = sum(
-        row.pence for row in accounts.rows
-        if row.paid is None and row.owed and row.owed <= year.period.last and row.way == "out" and row.verdict >= 0
-        and owner in dict(accounts.shares(row.house, row.owed))
-    )  # fmt: skip
-    if unpaid and basis == "cash":
-        notes.append(f"Bills of {pounds(unpaid)} are still unpaid in your book; they count in the year you pay them.")
+    unpaid = _unpaid(accounts, owner, year)
+    if unpaid > 0 and basis == "cash":
+        notes.append(f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts "
+                     "in the year you pay it.")  # fmt: skip
     return tuple(notes)
+
+
+def _unpaid(accounts: Accounts, owner: str, year: TaxYear) -> int:
+    """What the bills of an owner's houses still wanted at the end of a year, in pence of the whole house."""
+    last = year.period.last
+    total = 0
+    for row in accounts.rows:
+        if row.way == "out" and row.verdict >= 0 and row.owed != row.paid:
+            day = row.owed or row.paid
+            if day is not None and owner in dict(accounts.shares(row.house, day)):
+                total += row.pence if row.owed and row.owed <= last else 0
+                total -= row.pence if row.paid and row.paid <= last else 0
+    return total

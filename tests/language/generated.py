@@ -11,11 +11,11 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from hypothesis import strategies as st
-from lark.parsers.lalr_analysis import Shift
 
 from ledger_tools.language.blocks import plain
-from ledger_tools.language.grammar import parser, words
+from ledger_tools.language.grammar import words
 from ledger_tools.language.reading import accepted, read
+from ledger_tools.language.tables import tables
 
 Choose = Callable[[Sequence[Any]], Any]
 
@@ -60,24 +60,23 @@ class _Stack:
     """Stands for the parser where only its stack matters."""
 
     def __init__(self) -> None:
-        state = parser().parse_interactive().parser_state
-        self.parse_conf = state.parse_conf
-        self.state_stack: list[int] = list(state.state_stack)
-        self.rules: list[Any] = []
+        self.states: list[int] = [tables().start]
+        self.rules: list[int] = []
 
     def take(self, name: str) -> None:
         """Go where the parser goes with this terminal, keeping the rules it completes."""
-        conf, stack = self.parse_conf, self.state_stack
+        made, stack = tables(), self.states
         while True:
-            action, arg = conf.states[stack[-1]][name]
-            if action is Shift:
-                stack.append(arg)
+            step = made.steps[stack[-1]][name]
+            if step >= 0:
+                stack.append(step)
                 return
-            self.rules.append(arg)
-            if arg.expansion:
-                del stack[-len(arg.expansion) :]
-            stack.append(conf.states[stack[-1]][arg.origin.name][1])
-            if name == "$END" and stack[-1] == conf.end_state:
+            self.rules.append(-step - 1)
+            origin, size, *_ = made.rules[-step - 1]
+            if size:
+                del stack[-size:]
+            stack.append(made.gotos[stack[-1]][origin])
+            if name == "$END" and stack[-1] == made.end:
                 return
 
 
@@ -90,7 +89,7 @@ def walk(choose: Choose, taken: Counter[Any] | None = None, long: int = LONG_ENO
     stack = _Stack()
     tokens: list[Token] = []
     while True:
-        choices = sorted(accepted(stack))
+        choices = sorted(accepted(stack.states))
         if not tokens:  # half of the grammar comes after a date
             choices += ["DATE"] * len(choices)
         if "$END" in choices and (len(choices) == 1 or len(tokens) >= long or choose(range(long // 2)) == 0):
@@ -99,7 +98,7 @@ def walk(choose: Choose, taken: Counter[Any] | None = None, long: int = LONG_ENO
         choices = [name for name in choices if name != "$END"]
         if len(tokens) >= long:
             choices = [name for name in choices if name not in SEPARATORS] or choices
-        place = tuple(stack.state_stack[-2:])
+        place = tuple(stack.states[-2:])
         if taken is not None and choose([False, True]):
             least = min(taken[place, name] for name in choices)
             choices = [name for name in choices if taken[place, name] == least]
@@ -194,10 +193,9 @@ def _as_read(token: Token) -> str:
     return "STRING" if token.kind == "REF" and token.text.startswith('"') else token.kind
 
 
-def grammar_rules() -> set[Any]:
+def grammar_rules() -> set[int]:
     """Every rule of the grammar, each alternative by itself."""
-    steps = [step for state in _Stack().parse_conf.states.values() for step in state.values()]
-    return {rule for action, rule in steps if action is not Shift}
+    return set(range(len(tables().rules)))
 
 
 @st.composite

@@ -1,0 +1,268 @@
+"""Checks what parses but cannot be meant: clauses said twice, facts at odds on one line, periods turned round.
+
+Looks at one block at a time and knows nothing of other blocks, of what things are, or of tax.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from fractions import Fraction
+from typing import Any
+
+from ..days import day_words
+from ..problems import Fix, Level, Mark, Problem
+from .blocks import Block, mark
+from .records import Clause, Piece, Statement
+
+# Clauses and facts that a line holds once, and what each is called. What is not named here may be said again: what
+# comes on top or is inside (plus, of which), proofs, reasons, causes, links, notes, part payments, dates of plans.
+ONCE = {
+    "where": "place", "price": "amount", "who": "name of another party", "when": "period", "home": "house",
+    "shares": "list of houses", "against": "paper it is set against", "purpose": "purpose", "by_trade": "trade",
+    "change": "word of more or less", "compared": "comparison with the old one", "was_there": "word on what was there",
+    "fixing": "word on how it is fixed", "same_again": "price of an equal one", "part_exchange": "part exchange",
+    "old_one": "fate of the old one", "improvement": "improvement part", "own_labour": "own labour",
+    "part_of": "schedule it is part of", "shared": "shared", "treat_as": "ruling of your own", "number": "number",
+    "returned": "year it was returned in", "retention": "retention", "was": "foreign sum", "split": "way of sharing",
+    "due": "due date", "expires": "day it runs out", "fixed_price": "fixed price", "provisional": "provisional",
+    "needs": "list of what it needs",
+    # fields of headings
+    "nation": "nation", "council_band": "council", "exchanged": "day of exchange", "rooms": "list of rooms",
+    "as_bought": "state as bought", "price_was": "word on the price", "leasehold": "lease", "form_17": "form 17",
+    "tenants": "list of tenants", "term": "term", "periodic": "first day of a periodic tenancy", "room_let": "room",
+    "married": "spouse", "target": "target", "contingency": "contingency", "loan_kind": "kind of loan",
+    "trade": "trade of the firm", "first_due": "first day rent is due", "held_with": "holder of the deposit",
+    "notice_given": "day of notice",
+}  # fmt: skip
+
+# Kinds that hold one of each of their words: one deposit and one holding deposit, bought once and sold once.
+ONCE_A_WORD = {
+    "bought": "deal", "got_free": "deal", "deposit": "deposit", "came_and_went": "day", "plan_date": "day",
+    "deposit_date": "day", "deal_fact": "fact of the deal",
+}  # fmt: skip
+
+# Saying the very same of these again adds nothing, and is most often a line copied twice.
+SAME_AGAIN = ("receipt", "cause", "follows", "note", "reason", "plus", "of_which", "paid_on")
+
+_FORCED = ("worn out", "broken", "storm damage", "fire damage", "water damage", "tenant damage")
+
+# Facts that cannot both hold: what one of them says, what the other says, why. "*" stands for any word of its kind.
+AT_ODDS: tuple[tuple[tuple[str, str], tuple[str, str], Level, str], ...] = (
+    (("was_there", "none before"), ("compared", "*"), Level.ERROR, "with none before, nothing can be compared"),
+    (("was_there", "none before"), ("old_one", "*"), Level.ERROR, "with none before, no old one came out"),
+    (("was_there", "none before"), ("part_exchange", "*"), Level.ERROR, "there was no old one to give in exchange"),
+    (("was_there", "missing when bought"), ("old_one", "*"), Level.ERROR, "what was missing cannot have come out"),
+    (("was_there", "missing when bought"), ("part_exchange", "*"), Level.ERROR, "what was missing cannot be exchanged"),
+    *((("was_there", "none before"), ("cause", cause), Level.DOUBT, f"nothing was there to be {cause}")
+      for cause in ("worn out", "broken")),
+    (("cause", "chosen"), ("cause", "required"), Level.ERROR, "chosen means that nothing forced it"),
+    *((("cause", "chosen"), ("cause", cause), Level.DOUBT, "chosen means that nothing forced it") for cause in _FORCED),
+    (("fixed_price", "*"), ("provisional", "*"), Level.ERROR, "a provisional sum is one that is not fixed yet"),
+    (("part_exchange", "*"), ("old_one", "*"), Level.DOUBT, "an old one given in exchange has found its end"),
+)  # fmt: skip
+
+# A nearer word wins over the same kind of fact on the head line of a bill.
+INHERITED = ("compared", "cause", "was_there")
+
+_PERIODS = ("when", "rent_free", "spell", "term", "rate")
+_COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
+
+
+class _Page:
+    """A block of a file, to put marks on."""
+
+    def __init__(self, block: Block, file: str) -> None:
+        self.block, self.file = block, file
+
+    def mark(self, said: Clause | Piece | Statement, label: str = "") -> Mark:
+        return mark(self.file, self.block, said.start_pos, said.end_pos, label)
+
+    def text(self, said: Clause | Piece) -> str:
+        """The words as typed."""
+        return " ".join(self.block.text[said.start_pos : said.end_pos].split())
+
+
+def doubled(statement: Statement, block: Block, file: str) -> list[Problem]:
+    """All that a statement says twice or at odds with itself, in the order of its text."""
+    page = _Page(block, file)
+    found = [*_statement(page, statement), *_nearer(page, statement)]
+    return sorted(found, key=lambda problem: problem.order)
+
+
+def _statement(page: _Page, statement: Statement) -> Iterator[Problem]:
+    yield from _twice(page, statement.clauses)
+    yield from _odds(page, statement)
+    yield from _periods(page, statement)
+    yield from _percentages(page, statement.clauses)
+    yield from _coins(page, statement.clauses)
+    for below in statement.below:
+        yield from _statement(page, below)
+
+
+# ── said twice ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _twice(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
+    first: dict[object, Clause] = {}
+    for clause in clauses:
+        if not isinstance(clause, Clause):
+            continue
+        if clause.kind in ONCE or clause.kind in ONCE_A_WORD:
+            word = str(clause.values[0].value) if clause.kind in ONCE_A_WORD else ""
+            earlier = first.setdefault((clause.kind, word), clause)
+            if earlier is not clause:
+                yield _doubled(page, earlier, clause, word)
+        elif clause.kind in SAME_AGAIN and first.setdefault(clause.meaning, clause) is not clause:
+            yield Problem(
+                "said-twice", Level.DOUBT, f"A line says the same twice: {page.text(clause)}.",
+                (page.mark(clause, "again here"), page.mark(first[clause.meaning], "said here")),
+                help="Leave one of the two out, unless both are meant.",
+            )  # fmt: skip
+        yield from _twice(page, clause.values)
+
+
+def _doubled(page: _Page, earlier: Clause, clause: Clause, word: str) -> Problem:
+    called = ONCE.get(clause.kind) or f"{ONCE_A_WORD[clause.kind]} {word}".removesuffix(f" {ONCE_A_WORD[clause.kind]}")
+    one, other = page.text(earlier), page.text(clause)
+    help = "Leave one of the two out."
+    if clause.kind == "price":
+        help = 'One line has one amount: what comes on top begins with "plus", what is inside with "of which".'
+    elif clause.kind == "where":
+        help = f'Several rooms are joined by "and": in {one} and {other}.'
+    elif clause.kind == "who":
+        help = "A line names one other party; what someone else had goes on a line of its own."
+    says = f"{one} and {other}" if one.lower() != other.lower() else f"{one}, twice"
+    return Problem(
+        "doubled", Level.ERROR, f"There can be only one {called} here, and your book gives two: {says}.",
+        (page.mark(clause, "and here"), page.mark(earlier, "said here")), help=help,
+    )  # fmt: skip
+
+
+# ── at odds ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _says(clause: Clause, what: tuple[str, str]) -> bool:
+    kind, word = what
+    return clause.kind == kind and (word == "*" or str(getattr(clause.values[0], "value", "")) == word)
+
+
+def _odds(page: _Page, statement: Statement) -> Iterator[Problem]:
+    clauses = statement.clauses
+    for one, other, level, why in AT_ODDS:
+        pair = [next((c for c in clauses if _says(c, what)), None) for what in (one, other)]
+        if pair[0] is not None and pair[1] is not None and pair[0] is not pair[1]:
+            yield _contradiction(page, pair[0], pair[1], level, why)
+    none = next((c for c in clauses if _says(c, ("was_there", "none before"))), None)
+    verb = statement.head[0] if statement.head and statement.kind in ("works", "job") else None
+    if none is not None and verb is not None and verb.value in ("replaced", "repaired", "mended"):
+        yield _contradiction(page, verb, none, Level.DOUBT, f"what was {verb.value} was there before")
+    split = next((c for c in clauses if c.kind == "split"), None)
+    shares = next((c for c in clauses if c.kind == "shares"), None)
+    if split is not None and shares is not None and any(len(part.values) > 1 for part in shares.values):
+        why = "percentages already say how it is shared"
+        yield _contradiction(page, shares, split, Level.ERROR, why)
+
+
+def _contradiction(page: _Page, one: Clause | Piece, other: Clause | Piece, level: Level, why: str) -> Problem:
+    one, other = sorted((one, other), key=lambda said: said.start_pos)
+    return Problem(
+        "facts-at-odds", level, f'"{page.text(one)}" and "{page.text(other)}" do not go together: {why}.',
+        (page.mark(other, "at odds"), page.mark(one, "with this")), help="Keep the one that is true.",
+    )  # fmt: skip
+
+
+def _nearer(page: _Page, statement: Statement) -> Iterator[Problem]:
+    """A fact on a line below that differs from its head line wins; the reader is told."""
+    for line in statement.below:
+        for kind in INHERITED:
+            above = [c for c in statement.clauses if c.kind == kind]
+            here = [c for c in line.clauses if c.kind == kind]
+            if not above or not here or {c.meaning for c in here} & {c.meaning for c in above}:
+                continue
+            yield Problem(
+                "nearer-fact", Level.NOTE, f'"{page.text(here[0])}" holds for this line, not "{page.text(above[0])}".',
+                (page.mark(here[0], "holds here"), page.mark(above[0], "holds for the other lines")),
+                help="The nearer fact wins over the one on the head line. Nothing needs to be done if that is meant.",
+            )  # fmt: skip
+
+
+# ── periods and figures ──────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _periods(page: _Page, statement: Statement) -> Iterator[Problem]:
+    yield from _turned(page, statement.head if statement.kind == "booking" else ())
+    for clause in statement.clauses:
+        if clause.kind in _PERIODS:
+            yield from _turned(page, clause.values)
+
+
+def _turned(page: _Page, values: Sequence[Any]) -> Iterator[Problem]:
+    days = [v for v in values if isinstance(v, Piece) and v.type == "DATE"]
+    if len(days) != 2:
+        return
+    first, last = days
+    start: date = first.value
+    end: date = last.value
+    if end >= start:
+        return
+    between = page.block.text[first.end_pos : last.start_pos]
+    meant = f"{page.text(last)}{between}{page.text(first)}"
+    whole = mark(page.file, page.block, first.start_pos, last.end_pos)
+    yield Problem(
+        "period-turned", Level.ERROR, f"A period ends before it begins: {day_words(end)} is before {day_words(start)}.",
+        (page.mark(last, "ends here"), page.mark(first, "begins here")),
+        help="Give the earlier day first, or correct the year.", fix=None if "\n" in between else Fix(whole, meant),
+    )  # fmt: skip
+
+
+def _percentages(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
+    for clause in clauses:
+        if not isinstance(clause, Clause):
+            continue
+        if clause.kind in ("discount", "retention", "contingency"):
+            for piece in clause.values:
+                if isinstance(piece, Piece) and piece.type == "PERCENT" and Fraction(piece.value) > 100:
+                    yield _too_much(page, piece)
+        if clause.kind in ("shares", "owners"):
+            yield from _shares(page, clause)
+
+
+def _too_much(page: _Page, piece: Piece) -> Problem:
+    return Problem(
+        "percent-over-100", Level.ERROR, f"{page.text(piece)} is more than the whole.",
+        (page.mark(piece, "over 100%"),),
+        help="Look for a slip in the figure: no part is more than 100%.",
+    )  # fmt: skip
+
+
+def _shares(page: _Page, clause: Clause) -> Iterator[Problem]:
+    """Nobody stands twice in a list of shares. That they make the whole is for those who know all owners and houses."""
+    names: dict[str, Clause] = {}
+    for part in clause.values:
+        if not isinstance(part, Clause) or part.kind != "part_share":
+            continue
+        earlier = names.setdefault(str(part.values[0].value), part)
+        if earlier is not part:
+            yield Problem(
+                "share-twice", Level.ERROR, f"{page.text(part.values[0])} stands twice in one list of shares.",
+                (page.mark(part, "again here"), page.mark(earlier, "named here")),
+                help="Name each one once, with its whole share.",
+            )  # fmt: skip
+
+
+def _coins(page: _Page, clauses: Sequence[Clause]) -> Iterator[Problem]:
+    """paid 90 pounds to volt: a sum in words reads as a count of things."""
+    things = [v for clause in clauses if clause.kind == "things" for v in clause.values if isinstance(v, Clause)]
+    for thing in things:
+        count, name = thing.values[0], thing.values[-1]
+        if not isinstance(count, Clause) or len(count.values) != 1 or count.values[0].type != "NUMBER":
+            continue
+        if str(name.value) not in _COINS:
+            continue
+        pounds = str(name.value) in ("pounds", "pound", "quid", "gbp")
+        fix = Fix(page.mark(thing), f"£{count.values[0].value}") if pounds else None
+        yield Problem(
+            "amount-needs-pound", Level.ERROR, f'"{page.text(thing)}" is money in words, and an amount needs its £.',
+            (page.mark(thing, "an amount?"),), help="Write the sign and the figures: £90.00.", fix=fix,
+        )  # fmt: skip

@@ -1,0 +1,229 @@
+"""Text of a block to tokens. A word is a keyword where the parser awaits one, else part of a name.
+
+The lexer looks at the parser's stack before each token, so `paid` can be a verb, a fact or part of a thing. Little
+words and the phrases of facts are keywords everywhere. Knows nothing of what statements mean.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import date
+from functools import cache
+from typing import Any
+
+from ..days import MONTHS
+from ..money import pence
+from .grammar import LITTLE_WORDS, words
+from .records import Piece
+from .tables import Tables, tables
+
+NOTHING = ""  # the type of a token that no statement holds
+
+_WORD = r"(?:\d+-?)?[^\W\d_](?:\w|'|-(?=\w))*"
+_NEXT_WORD = re.compile(rf"[ \t]+({_WORD})")
+_NEWLINES = re.compile(r"(?:[ \t]*(?:(?<![^\s])#[^\n]*)?\n)+([ \t]*)")
+_COMMENT = re.compile(r"(?<!\S)#[^\n]*")
+
+
+@cache
+def _patterns() -> tuple[re.Pattern[str], dict[str, re.Pattern[str]]]:
+    """One pattern for whatever may stand anywhere, and the patterns read only where they are awaited."""
+    found = dict(tables().terminals)
+    everywhere = ["DATE", "MONTH", "TAXYEAR", "AMOUNT", "PERCENT", "NUMBER", "STRING"]
+    groups = [f"(?P<{name}>{found[name]})" for name in everywhere]
+    groups.insert(2, f"(?P<word>{_WORD})")
+    groups += [
+        r"(?P<comma>,)", r"(?P<comment>(?<!\S)#[^\n]*)", r"(?P<newline>\n)",
+        r"(?P<stray>£[\w.,]*[\w]|-?£[\w.,]*|\"[^\n]*|[\d][\w./-]*|[^ \t\n])",
+    ]  # fmt: skip
+    return (
+        re.compile(r"[ \t]*(?:" + "|".join(groups) + ")"),
+        {name: re.compile(found[name]) for name in ("FOREIGN", "REF")},
+    )
+
+
+def read_date(text: str) -> date:
+    """A day as typed: "9 Jun 2025", "9th June 2025", "2025-06-09", "09/06/2025". ValueError for 30 February."""
+    if "/" in text:
+        day, month, year = map(int, text.split("/"))
+        return date(year, month, day)
+    if text[4:5] == "-":
+        return date.fromisoformat(text)
+    day_text, month_text, year_text = text.replace(",", "").split()
+    return date(int(year_text), month_number(month_text), int(re.sub(r"\D", "", day_text)))
+
+
+def month_number(name: str) -> int:
+    """1 for "Jan", "january", "JAN."; ValueError for what is no month."""
+    return MONTHS.index(name[:3].capitalize()) + 1
+
+
+def _foreign(text: str) -> str:
+    """ "eur43.00" as "EUR 43.00", "USD 1200" as "USD 1,200"."""
+    whole, dot, small = text[3:].strip().replace(",", "").partition(".")
+    return f"{text[:3].upper()} {int(whole):,}{dot}{small}"
+
+
+def _value(kind: str, text: str) -> Any:
+    """What a value token means; ValueError where it means nothing (30 Feb, 2025-27)."""
+    if kind == "AMOUNT":
+        return pence(text[1:].lstrip())
+    if kind == "DATE":
+        return read_date(text)
+    if kind == "STRING":
+        return text[1:-1]
+    if kind == "MONTH":
+        month, year = text.split()
+        if year == "0000":
+            raise ValueError(text)
+        return (int(year), month_number(month))
+    if kind == "TAXYEAR" and ((int(text[:4]) + 1) % 100 != int(text[5:]) or not 0 < int(text[:4]) < 9998):
+        raise ValueError(text)
+    return text.rstrip("%") if kind == "PERCENT" else text
+
+
+def indent(blanks: str) -> int:
+    """How far in a line stands; a tab goes to the next fourth column."""
+    return len(blanks.expandtabs(4))
+
+
+class Lexing:
+    """One pass over the text of a block, asking the parser's stack what may come. `comments` are put by."""
+
+    __slots__ = ("comments", "floor", "stack", "steps", "tables", "text")
+
+    def __init__(self, text: str, made: Tables, stack: list[int]) -> None:
+        self.text = text
+        self.tables = made
+        self.steps = made.steps
+        self.stack = stack
+        self.comments: list[Piece] = []
+        self.floor = 0  # the first indentation; further in goes on with the line above
+
+    def tokens(self) -> Iterator[Piece]:
+        """The tokens of the block; each is chosen with a look at the top of the parser's stack."""
+        text, stack, steps, size = self.text, self.stack, self.steps, len(self.text)
+        pattern, special = _patterns()
+        match_at = pattern.match
+        after_comma = False
+        position = 0
+        if text[:1] in (" ", "\t"):  # indented with nothing above it: no statement begins like this
+            position = size - len(text.lstrip(" \t"))
+            yield Piece("_NL", indent(text[:position]), 0, position)
+        while position < size:
+            accepts = steps[stack[-1]]
+            match = match_at(text, position)
+            if match is None:
+                return
+            kind = match.lastgroup
+            start, position = match.span(kind)  # type: ignore[arg-type]
+            if "REF" in accepts and kind not in ("STRING", "newline", "comma", "comment"):
+                ref = special["REF"].match(text, start)
+                if ref is not None:
+                    position = ref.end()
+                    yield Piece("REF", ref[0], start, position)
+                    continue
+            if kind == "word":
+                if "FOREIGN" in accepts and (foreign := special["FOREIGN"].match(text, start)):
+                    position = foreign.end()
+                    piece = Piece("FOREIGN", _foreign(foreign[0]), start, position)
+                else:
+                    piece = self._word(start, position, accepts)
+                    position = piece.end_pos
+            elif kind == "comma":
+                after_comma = True
+                yield Piece("_COMMA", ",", start, position)
+                continue
+            elif kind == "newline":
+                gap = _NEWLINES.match(text, start)
+                assert gap is not None
+                self._put_by(start, gap.end())
+                position = gap.end()
+                if position >= size or after_comma:
+                    continue
+                depth = indent(gap[1])
+                self.floor = self.floor or depth
+                piece = Piece("_DEEP" if depth > self.floor else "_NL", depth, start, position)
+            elif kind == "comment":
+                self._put_by(start, position)
+                continue
+            elif kind == "stray":
+                piece = Piece(NOTHING, text[start:position], start, position)
+            else:
+                piece = self._said(kind or "", text[start:position], start, position)
+            after_comma = False
+            yield piece
+
+    def _said(self, kind: str, text: str, start: int, end: int) -> Piece:
+        """A value, or a piece that fits nowhere where it means nothing."""
+        try:
+            return Piece(kind, _value(kind, text), start, end)
+        except ValueError:
+            return Piece(NOTHING, text, start, end)
+
+    def _put_by(self, start: int, end: int) -> None:
+        """Keep the comments of a stretch, for the layout."""
+        for found in _COMMENT.finditer(self.text, start, end):
+            self.comments.append(Piece("comment", found[0], *found.span()))
+
+    def _word(self, start: int, end: int, accepts: dict[str, int]) -> Piece:
+        """A word as what the parser awaits here: a phrase, a keyword, a name, or a run of plain words."""
+        text, vocabulary = self.text, words()
+        low = text[start:end].lower()
+        for phrase in vocabulary.phrases.get(low.partition("-")[0], ()):
+            match = phrase.pattern.match(text, start)
+            if match is not None:
+                kind = self._awaited(phrase.terminals, accepts, match.end())
+                if kind or phrase.reserved:
+                    return Piece(kind or phrase.terminals[0], phrase.text, start, match.end())
+        kinds = vocabulary.words.get(low, ())
+        kind = self._awaited(kinds, accepts, end)
+        if kind or low in LITTLE_WORDS:
+            return Piece(kind or kinds[0], low, start, end)
+        if "WORDS" in accepts:
+            ahead = accepts["WORDS"]
+            if ahead < 0:
+                ahead = self.tables.after(self.stack, "WORDS") or 0
+            return self._run(start, end, self.steps[ahead])
+        if "NAME" in accepts or not kinds:
+            return Piece("NAME", low, start, end)
+        return Piece(kinds[0], low, start, end)
+
+    def _awaited(self, kinds: tuple[str, ...], accepts: dict[str, int], end: int) -> str:
+        """Which terminal a word is here, "" for none.
+
+        Tables merge states, so where two seem to fit each is tried; where both do, what comes next decides: `paid` on
+        a line of its own is a fact before a date, else the verb of a part.
+        """
+        if len(kinds) < 2:
+            return kinds[0] if kinds and kinds[0] in accepts else ""
+        fitting = [kind for kind in kinds if kind in accepts]
+        if len(fitting) < 2:
+            return fitting[0] if fitting else ""
+        states = [(kind, self.tables.after(self.stack, kind)) for kind in fitting]
+        really = [(kind, state) for kind, state in states if state is not None]
+        if len(really) > 1:
+            match = _patterns()[0].match(self.text, end)
+            coming = match.lastgroup if match else None
+            really = [(kind, state) for kind, state in really if coming in self.steps[state]] or really
+        return really[0][0] if really else fitting[0]
+
+    def _run(self, start: int, end: int, after: dict[str, int]) -> Piece:
+        """A run of plain words, up to one that means something where the run may end."""
+        text, vocabulary = self.text, words()
+        while (match := _NEXT_WORD.match(text, end)) is not None:
+            low = match[1].lower()
+            if low in LITTLE_WORDS or any(kind in after for kind in vocabulary.words.get(low, ())):
+                break
+            begin = match.start(1)
+            if any(
+                phrase.pattern.match(text, begin) and (phrase.reserved or any(k in after for k in phrase.terminals))
+                for phrase in vocabulary.phrases.get(low.partition("-")[0], ())
+            ):
+                break
+            end = match.end()
+        said = text[start:end].lower()
+        if "-" in said or "  " in said or "\t" in said:
+            said = " ".join(said.replace("-", " ").split())
+        return Piece("WORDS", said, start, end)

@@ -1,0 +1,105 @@
+"""Loads the tables of wording: what comes next at every place, words of other books, signs, where words are at home."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from typing import Any, NamedTuple
+
+from ..spot import accepts_at, lead, stop_at
+
+LANGUAGE = files("ledger_tools") / "language"
+
+
+class Next(NamedTuple):
+    """What may come at one place: a text that reaches it, the sentence, and the text as it might go on."""
+
+    after: str
+    say: str
+    like: str
+
+
+class Sign(NamedTuple):
+    """A sign that does not belong: its code and headline, and what is tried in its place."""
+
+    signs: str
+    code: str
+    say: str
+    label: str
+    help: str
+    puts: tuple[str, ...]
+
+
+class Turn(NamedTuple):
+    """Words people use and the words of the book; `say` where there is no single answer."""
+
+    typed: tuple[str, ...]
+    write: str
+    say: str
+
+
+def _table(name: str) -> Any:
+    return tomllib.loads((LANGUAGE / name).read_text(encoding="utf-8"))
+
+
+def _turns(rows: list[dict[str, Any]]) -> tuple[Turn, ...]:
+    return tuple(Turn(tuple(row["typed"]), row.get("write", ""), row.get("say", "")) for row in rows)
+
+
+_WORDS = _table("turns.toml")
+SIGNS = tuple(Sign(**{**row, "puts": tuple(row["puts"])}) for row in _WORDS["sign"])
+TURNS = _turns(_WORDS["turn"])
+VERB_TURNS = _turns(_WORDS["verb"])
+NUMBERS: dict[str, str] = _WORDS["numbers"]
+PARTICIPLES: dict[str, str] = _WORDS["participles"]
+PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for row in _WORDS["place"])
+
+
+@cache
+def stops() -> tuple[Next, ...]:
+    """All entries of stops.toml."""
+    return tuple(Next(row["after"], row["say"], row["like"]) for row in _table("stops.toml")["stop"])
+
+
+@cache
+def by_place() -> dict[tuple[frozenset[str], str, str], Next]:
+    """The entries by what could come next, the kind of the word before, and the kind of the ruling word.
+
+    The first entry of a set also stands under no words at all, the first with its word before under no ruling word.
+    """
+    found: dict[tuple[frozenset[str], str, str], Next] = {}
+    for entry in stops():
+        stop = stop_at(entry.after)
+        if stop is None:
+            continue
+        last = stop.before[-1].type if stop.before else ""
+        for key in ((last, lead(stop)), (last, "any"), ("any", "any")):
+            found.setdefault((stop.accepts, *key), entry)
+    return found
+
+
+def next_words(accepts: frozenset[str], last: str, ruling: str = "any") -> Next | None:
+    """The entry for a place, one for the word before it if there is one; None where none was written."""
+    table = by_place()
+    keys = ((last, ruling), (last, "any"), ("any", "any"))
+    return next((table[accepts, *key] for key in keys if (accepts, *key) in table), None)
+
+
+@cache
+def _homes() -> dict[str, tuple[str, ...]]:
+    found: dict[str, list[str]] = {}
+    for after, called in PLACES:
+        for name in accepts_at(after):
+            found.setdefault(name, []).append(called)
+    return {name: tuple(dict.fromkeys(called)) for name, called in found.items()}
+
+
+def homes(terminal: str) -> tuple[str, ...]:
+    """Where words of this kind are at home: "on lines about works", "under a tenancy"; () for clauses and values."""
+    return _homes().get(terminal, ())
+
+
+def place_called(accepts: frozenset[str]) -> str:
+    """What this place is called, "" for one of no name."""
+    return next((called for after, called in PLACES if accepts_at(after) == accepts), "")

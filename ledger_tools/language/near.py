@@ -1,0 +1,105 @@
+"""Finds near names: the words a typing slip may have meant. Knows words and distances, no grammar and no book."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from typing import NamedTuple
+
+from .grammar import LITTLE_WORDS
+
+
+class Near(NamedTuple):
+    """A word that may have been meant, and how many of the typed words it stands for."""
+
+    word: str
+    taken: int
+    distance: int
+
+
+class Slip(NamedTuple):
+    """A run of plain words taken apart: what comes before the slip, the slip, the word meant, and what follows."""
+
+    before: str
+    typed: str
+    meant: str
+    rest: str
+
+    @property
+    def line(self) -> str:
+        """The words as they may have been meant: "boiler in kitchen"; a fact gets its comma: "boiler, broken"."""
+        joined = f"{self.before} {self.meant}" if self.meant in LITTLE_WORDS else f"{self.before}, {self.meant}"
+        return f"{joined} {self.rest}".strip()
+
+
+def distance(one: str, other: str) -> int:
+    """How many slips lie between two words: a letter too many, too few, wrong, or two neighbours swapped."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(one, 1):
+        before, last, row = row, before, [i]
+        for j, there in enumerate(other, 1):
+            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (letter != there))
+            if i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == there:
+                cost = min(cost, last[j - 2] + 1)
+            row.append(cost)
+    return row[-1]
+
+
+def limit(word: str) -> int:
+    """How many slips a word of this length may hold and still be recognised."""
+    return 0 if len(word) < 2 else 1 if len(word) < 6 else 2 if len(word) < 10 else 3
+
+
+def nearest(typed: Iterable[str], candidates: Collection[str], most: int = 3) -> list[Near]:
+    """The candidates nearest to the typed words, nearest first, at most `most`.
+
+    A candidate of several words is held against as many typed ones, or against fewer that were run together; one of
+    its longer words alone is enough to be offered, behind the others.
+    """
+    words = [word.lower() for word in typed]
+    found: list[Near] = []
+    for candidate in candidates:
+        size = candidate.count(" ") + 1
+        best = Near(candidate, 0, 99)
+        for count in {size, max(1, size - 1), 1}:
+            if count > len(words):
+                continue
+            text = " ".join(words[:count])
+            slips = distance(text, candidate)
+            if slips <= min(limit(text), limit(candidate)) and slips < best.distance:
+                best = Near(candidate, count, slips)
+        if best.taken == 0 and size > 1 and words and len(words[0]) > 3:
+            slips = min((distance(words[0], part) for part in candidate.split() if len(part) > 3), default=99)
+            if slips <= 1:
+                best = Near(candidate, 1, 4 + slips)
+        if best.taken:
+            found.append(best)
+    found.sort(key=lambda near: (near.distance, abs(len(near.word) - len(" ".join(words[: near.taken]))), near.word))
+    if found and found[0].distance < 4:
+        found = [near for near in found if near.distance == found[0].distance]
+    return found[:most]
+
+
+def split_little(words: str, known: Collection[str], little: Collection[str] = LITTLE_WORDS) -> Slip | None:
+    """Take "boiler inn kitchen" apart where it is a known thing and a misspelt little word; None where it is not.
+
+    A longer known thing goes before a shorter one. A slip of one letter is enough, but for words so short that they
+    could be several little words.
+    """
+    parts = words.lower().split()
+    for at in range(len(parts) - 2, 0, -1):
+        before = " ".join(parts[:at])
+        if before not in known or parts[at] in known:
+            continue
+        near = sorted((distance(parts[at], word), abs(len(parts[at]) - len(word)), word) for word in little)
+        if near[0][0] == 1 and not (len(parts[at]) < 3 and len(near) > 1 and near[1][0] == 1):
+            return Slip(before, parts[at], near[0][2], " ".join(parts[at + 1 :]))
+    return None
+
+
+def split_fact(words: str, known: Collection[str], facts: Collection[str]) -> Slip | None:
+    """Take "boiler broken" apart where it is a known thing and a fact of one word without its comma; None if not."""
+    before, _, last = words.lower().rpartition(" ")
+    if before in known and last in facts and words.lower() not in known:
+        return Slip(before, last, last, "")
+    return None

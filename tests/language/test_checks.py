@@ -1,0 +1,132 @@
+"""What a line says twice or at odds with itself is told, with both places; what may be said again is not."""
+
+# ruff: noqa: E501 (a row of the table stands on one line)
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.language.blocks import Block
+from ledger_tools.language.checks import doubled
+from ledger_tools.language.reading import STATEMENTS, read
+from ledger_tools.problems import Level, Problem
+
+D = "9 Jun 2025 "
+
+
+def told(text: str) -> list[Problem]:
+    reading = read(text)
+    assert reading.statement is not None, reading.stop
+    return doubled(reading.statement, Block(text, 3), "diary.book")
+
+
+def marked(found: Problem) -> list[str]:
+    return [mark.text[mark.column - 1 : mark.end - 1] for mark in found.marks]
+
+
+# text; code; level; what is marked, the wrong place first
+ROWS = [
+    (D + "replaced boiler £90.00 £80.00", "doubled", Level.ERROR, ["£80.00", "£90.00"]),
+    (D + "replaced boiler £90.00, £80.00", "doubled", Level.ERROR, ["£80.00", "£90.00"]),
+    (D + "replaced boiler in kitchen in hall £9.00", "doubled", Level.ERROR, ["hall", "kitchen"]),
+    (D + "replaced boiler £9.00 by volt by larkin", "doubled", Level.ERROR, ["by larkin", "by volt"]),
+    (D + "replaced boiler £9.00 by volt from larkin", "doubled", Level.ERROR, ["from larkin", "by volt"]),
+    (D + "paid rates £9.00 for Jun 2025 for Jul 2025", "doubled", Level.ERROR, ["Jul 2025", "Jun 2025"]),
+    (D + "replaced boiler £9.00 at mill-3 at quay-2", "doubled", Level.ERROR, ["quay-2", "mill-3"]),
+    (D + "replaced boiler £9.00, like for like, better", "doubled", Level.ERROR, ["better", "like for like"]),
+    (D + "installed hob £9.00, none before, used by tenant", "doubled", Level.ERROR, ["used by tenant", "none before"]),
+    (D + "installed hob £9.00, built in\n    loose", "doubled", Level.ERROR, ["loose", "built in"]),
+    (D + "invoiced £9.00, number 71, number 72", "doubled", Level.ERROR, ["72", "71"]),
+    (D + "varied quote Q-1 £9.00 more less", "doubled", Level.ERROR, ["less", "more"]),
+    (D + "ordered sink, promised 1 Jul 2025, promised 2 Jul 2025", "doubled", Level.ERROR,
+     ["promised 2 Jul 2025", "promised 1 Jul 2025"]),
+    ('schedule mill-3 "x"\n    in hall\n        1 replace door £90 £80', "doubled", Level.ERROR, ["£80", "£90"]),
+    ('property mill-3 "x"\n    nation england\n    nation wales', "doubled", Level.ERROR, ["wales", "england"]),
+    ('property mill-3 "x"\n    bought 1 May 2025 for £9\n    bought 2 May 2025 for £9', "doubled", Level.ERROR,
+     ["bought 2 May 2025 for £9", "bought 1 May 2025 for £9"]),
+    ("tenancy osei at mill-3\n    deposit £9\n    deposit £8", "doubled", Level.ERROR, ["deposit £8", "deposit £9"]),
+    ("tenancy osei at mill-3\n    rent £9 a month, first due 1 Jul 2025, first due 2 Jul 2025", "doubled", Level.ERROR,
+     ["2 Jul 2025", "1 Jul 2025"]),
+    (D + 'replaced hob £9.00, receipt "a.pdf", receipt "a.pdf"', "said-twice", Level.DOUBT, ['receipt "a.pdf"'] * 2),
+    (D + "replaced hob £9.00, worn out, worn out", "said-twice", Level.DOUBT, ["worn out", "worn out"]),
+    (D + "installed hob £9.00, none before, like for like", "facts-at-odds", Level.ERROR, ["like for like", "none before"]),
+    (D + "installed hob £9.00, old one scrapped, none before", "facts-at-odds", Level.ERROR, ["none before", "scrapped"]),
+    (D + "replaced hob £9.00, none before", "facts-at-odds", Level.DOUBT, ["none before", "replaced"]),
+    (D + "installed hob £9.00, chosen, required", "facts-at-odds", Level.ERROR, ["required", "chosen"]),
+    (D + "replaced hob £9.00, worn out, chosen", "facts-at-odds", Level.DOUBT, ["chosen", "worn out"]),
+    (D + "quoted hob £9.00, fixed price, provisional", "facts-at-odds", Level.ERROR, ["provisional", "fixed price"]),
+    (D + "paid rates £9.00 across mill-3 60% and quay-2 40%, split equally", "facts-at-odds", Level.ERROR,
+     ["split equally", "mill-3 60% and quay-2 40%"]),
+    (D + "paid rates £9.00 across mill-3 60% and mill-3 40%", "share-twice", Level.ERROR, ["mill-3 40%", "mill-3 60%"]),
+    (D + "paid rates £9.00 for 5 Aug 2025 to 1 Aug 2025", "period-turned", Level.ERROR, ["1 Aug 2025", "5 Aug 2025"]),
+    (D + "booked volt for 5 Aug 2025 to 1 Aug 2025", "period-turned", Level.ERROR, ["1 Aug 2025", "5 Aug 2025"]),
+    ('property mill-3 "x"\n    furnished from 5 Aug 2025 to 1 Aug 2025', "period-turned", Level.ERROR,
+     ["1 Aug 2025", "5 Aug 2025"]),
+    ("tenancy osei at mill-3\n    rent free 5 Aug 2025 to 1 Aug 2025", "period-turned", Level.ERROR,
+     ["1 Aug 2025", "5 Aug 2025"]),
+    (D + "granted 150% off council tax by fenbury", "percent-over-100", Level.ERROR, ["150%"]),
+    (D + "invoiced £9.00, retention 500%", "percent-over-100", Level.ERROR, ["500%"]),
+    (D + "paid 90 pounds to volt", "amount-needs-pound", Level.ERROR, ["90 pounds"]),
+    (D + "invoiced £9.00, worn out\n    replaced hob £9.00, broken", "nearer-fact", Level.NOTE, ["broken", "worn out"]),
+    (D + "invoiced £9.00, like for like\n    replaced hob £9.00, better", "nearer-fact", Level.NOTE, ["better", "like for like"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("text, code, level, places", ROWS, ids=[row[0][-50:] for row in ROWS])
+def test_what_is_at_odds_is_told_with_both_places(text, code, level, places) -> None:
+    (found,) = told(text)
+    assert (found.code, found.level, marked(found)) == (code, level, places)
+    assert found.help and found.headline.endswith(".")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        D + "replaced hob £9.00, plus delivery £1.00, plus fitting £2.00, of which vat £1.00, of which tape £1.00",
+        D + 'replaced hob £9.00, receipt "a.pdf", receipt "b.pdf", before "c.jpg", after "d.jpg", because "x", says "y"',
+        D + "replaced hob £9.00, worn out, broken, goes with oven, making good after tiles",
+        D + "invoiced £9.00, paid 1 Jul 2025 £4.00, paid 2 Jul 2025 £5.00",
+        D + "ordered sink, promised 1 Jul 2025, arrived 2 Jul 2025",
+        D + "replaced hob in kitchen and hall £9.00, same again £8.00, old one sold £1.00 to volt",
+        D + "installed hob £9.00, none before, chosen",
+        D + "replaced 2 pounds £9.00".replace("pounds", "ponds"),
+        D + "invoiced £9.00, worn out\n    replaced hob £4.00, worn out\n    replaced tap £5.00, like for like",
+        D + "paid rates £9.00 for 1 Aug 2025 to 1 Aug 2025",
+        D + "paid rates £9.00 across mill-3 and quay-2, split equally",
+        'property mill-3 "x"\n    owners nell 100%\n    owners nell 50% and joel 50% from 1 May 2025\n'
+        "    bought 1 May 2025 for £9\n    sold 2 May 2026 for £9",
+        "tenancy osei at mill-3\n    rent £9 a month\n    rent £8 a month from 1 May 2026\n    deposit £9\n"
+        "    holding deposit £2\n    moved in 1 May 2025\n    moved out 2 May 2026",
+    ],
+)
+def test_what_may_be_said_again_is_left_alone(text) -> None:
+    assert told(text) == []
+
+
+def test_a_turned_period_is_mended_by_turning_it() -> None:
+    (found,) = told(D + "paid rates £9.00 for 5 Aug 2025 to 1 Aug 2025")
+    assert found.fix is not None
+    assert found.fix.line == D + "paid rates £9.00 for 1 Aug 2025 to 5 Aug 2025"
+    assert told(found.fix.line) == []
+
+
+def test_pounds_in_words_are_mended() -> None:
+    (found,) = told(D + "paid 90 pounds to volt")
+    assert found.fix is not None and found.fix.line == D + "paid £90 to volt"
+
+
+def test_problems_come_in_the_order_of_the_text() -> None:
+    found = told(D + "replaced hob £9.00 £8.00 in hall in loft, loose, built in")
+    assert [p.marks[0].column for p in found] == sorted(p.marks[0].column for p in found)
+    assert len(found) == 3
+
+
+def test_kinds_that_are_checked_are_kinds_of_the_grammar() -> None:
+    """A kind that the grammar no longer makes would be checked for ever without finding anything."""
+    from ledger_tools.language import checks
+    from ledger_tools.language.tables import tables
+
+    made = {name for _, _, _, name, _ in tables().rules} - STATEMENTS
+    named = {*checks.ONCE, *checks.ONCE_A_WORD, *checks.SAME_AGAIN, *checks.INHERITED, *checks._PERIODS}
+    named |= {kind for one, other, *_ in checks.AT_ODDS for kind, _ in (one, other)}
+    assert named <= made

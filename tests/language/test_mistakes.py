@@ -1,0 +1,330 @@
+"""What people mistype, and what they are told: the code, the place, and the line they may paste."""
+
+# ruff: noqa: E501 (a row of the table stands on one line)
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from ledger_tools.language.blocks import Block, cut, plain
+from ledger_tools.language.mistakes import RECOGNISERS
+from ledger_tools.language.mistakes.dates import near_months
+from ledger_tools.language.mistakes.sums import meant_sums
+from ledger_tools.language.mistakes.tables import next_words
+from ledger_tools.language.reading import read
+from ledger_tools.language.spot import Spot
+from ledger_tools.language.wording import problem
+from ledger_tools.problems import Level, Problem
+from tests.language.walk import reachable
+
+D = "9 Jun 2025 "
+PROPERTY = 'property mill-3 "3 Mill Lane"\n    '
+TENANCY = "tenancy osei at mill-3\n    "
+SCHEME = "scheme fenbury 2025-26\n    "
+SCHEDULE = 'schedule mill-3 "ready to let"\n    '
+LANDLORD = 'landlord nell "Nell Ashdown"\n    '
+
+# text; code; the marked text; the corrected line, or None where nobody can know it; a word of the help
+ROWS: list[tuple[str, str, str, str | None, str]] = [
+    # verbs and headings
+    (D + "repalced boiler £90.00", "unknown-verb", "repalced", D + "replaced boiler £90.00", "replaced"),
+    (D + "recieved rent £850.00 from osei", "unknown-verb", "recieved", D + "received rent £850.00 from osei", "received"),
+    (D + "invoice £90.00 by larkin", "unknown-verb", "invoice", D + "invoiced £90.00 by larkin", "invoiced"),
+    (D + "zzyx boiler £90.00", "unknown-verb", "zzyx", None, "as a verb"),
+    (D + "resurfaced path £90.00", "unknown-verb", "resurfaced", D + "replaced path surface £90.00", "replaced"),
+    (D + "rewired kitchen £900.00 by volt", "unknown-verb", "rewired", D + "replaced wiring in kitchen £900.00 by volt", "wiring"),
+    (D + "replastered front bedroom £90.00", "unknown-verb", "replastered", D + "replaced plaster in front bedroom £90.00", ""),
+    (D + "repointed chimney £90.00", "unknown-verb", "repointed", D + "repaired chimney pointing £90.00", "pointing"),
+    (D + "refurbished kitchen £900.00", "unknown-verb", "refurbished", None, "a line for each"),
+    (D + "fixed tap in kitchen £90.00", "unknown-verb", "fixed", D + "repaired tap in kitchen £90.00", "repaired"),
+    (D + "rewired £900.00", "unknown-verb", "rewired", D + "replaced wiring £900.00", "wiring"),
+    (D + "refunded fan £84.50 from volt", "unknown-verb", "refunded", D + "received refund £84.50 from volt for fan", "repaid"),
+    (D + "refunded deposit £900.00 to osei", "unknown-verb", "refunded", D + "repaid deposit £900.00 to osei", "received refund"),
+    (D + "boiler replaced £90.00", "verb-first", "boiler", D + "replaced boiler £90.00", "verb"),
+    (D + "I replaced boiler £90.00", "verb-first", "I", D + "replaced boiler £90.00", "verb"),
+    ('propery mill-3 "3 Mill Lane"', "unknown-heading", "propery", 'property mill-3 "3 Mill Lane"', "property"),
+    ('house mill-3 "3 Mill Lane"', "other-word", "house", 'property mill-3 "3 Mill Lane"', "property"),
+    ("Mill-3", "unknown-heading", "Mill-3", None, "heading"),
+    # things
+    (D + "replaced in kitchen £90.00", "thing-missing", "in", None, "comes straight after"),
+    (D + "replaced", "thing-missing", "", None, "comes straight after"),
+    (D + "replaced £90.00 boiler by larkin", "thing-missing", "£90.00", D + "replaced boiler £90.00 by larkin", "amount after"),
+    (D + "repaired water damage £90.00", "reserved-words", "water damage", None, ", water damage"),
+    (D + 'replaced "boiler" £90.00', "no-quotes", '"boiler"', D + "replaced boiler £90.00", "away"),
+    (D + "replaced 3 windows of 8 £90.00", "count-behind", "8", D + "replaced 3 of 8 windows £90.00", "then the thing"),
+    (D + "replaced 3 of windows £90.00", "count-behind", "windows", D + "replaced 3 windows £90.00", "3 of 8 windows"),
+    # amounts and other figures
+    (D + "replaced boiler in kitchen 2310.00", "amount-needs-pound", "2310.00", D + "replaced boiler in kitchen £2,310.00", "£"),
+    (D + "replaced boiler in kitchen 2 310", "amount-needs-pound", "2 310", D + "replaced boiler in kitchen £2,310", "£"),
+    (D + "replaced boiler 1250", "amount-needs-pound", "1250", D + "replaced boiler £1,250", "£"),
+    (LANDLORD + "other income 31,400 in 2025-26", "amount-needs-pound", "31,400", "    other income £31,400 in 2025-26", "£"),
+    (D + "received refund -£84.50 from volt", "negative-amount", "-£84.50", D + "received refund £84.50 from volt", "other verb"),
+    (D + "received refund £-84.50 from volt", "negative-amount", "£-84.50", D + "received refund £84.50 from volt", "other verb"),
+    (D + "paid (£90.00) to volt", "negative-amount", "(£90.00)", D + "paid £90.00 to volt", "other verb"),
+    (D + "replaced boiler £1.5", "amount-unclear", "£1.5", D + "replaced boiler £1.50", "£1.50"),
+    (D + "replaced boiler £1,23", "amount-unclear", "£1,23", None, '"£1.23" or "£123"'),
+    (D + "replaced boiler £1,23.00", "amount-unclear", "£1,23.00", D + "replaced boiler £123.00", "£123.00"),
+    (D + "replaced boiler £2k", "amount-unclear", "£2k", D + "replaced boiler £2,000", "£2,000"),
+    (D + "replaced boiler £1 000.00", "amount-unclear", "£1 000.00", D + "replaced boiler £1,000.00", "comma"),
+    (D + "replaced boiler £", "amount-missing", "£", None, "figures"),
+    (D + "replaced boiler $90.00", "foreign-money", "$90.00", None, "was EUR 43.00"),
+    (D + "replaced boiler €90.00", "foreign-money", "€90.00", None, "was EUR 43.00"),
+    (D + "replaced boiler 90.00 EUR", "foreign-money", "90.00 EUR", None, "was EUR 43.00"),
+    (D + "bought lamp £36.12, was €43.00", "foreign-money", "€43.00", D + "bought lamp £36.12, was EUR 43.00", "EUR"),
+    (D + "bought lamp £36.12, was 43.00", "foreign-money", "43.00", None, "EUR"),
+    (SCHEDULE + "contingency 12", "number-needs-unit", "12", None, "12% or £12"),
+    (PROPERTY + "owners nell 90 and joel 10%", "percent-needs-sign", "90", "    owners nell 90% and joel 10%", "sign"),
+    ('agent quayside "Q"\n    charges 10 percent of rent', "percent-needs-sign", "10 percent", "    charges 10% of rent", "sign"),
+    (SCHEME + "empty free for one month", "number-in-letters", "one", "    empty free for 1 month", "1"),
+    (D + "drove 18miles", "missing-blank", "18miles", D + "drove 18 miles", "figure"),
+    # dates and years
+    ("2 Jum 2025 replaced boiler £90.00", "no-such-month", "Jum", "2 Jun 2025 replaced boiler £90.00", '"Jun" or "Jul"'),
+    ("Jum 2014 installed conservatory £90.00", "no-such-month", "Jum", "Jun 2014 installed conservatory £90.00", "Jul"),
+    (D + "paid £90.00 to volt for Agu 2025", "no-such-month", "Agu", D + "paid £90.00 to volt for Aug 2025", "Aug"),
+    ("06/13/2025 paid £9.00 to volt", "no-such-month", "06/13/2025", "13 Jun 2025 paid £9.00 to volt", "day comes before"),
+    ("09/06/25 replaced boiler £90.00", "two-digit-year", "09/06/25", "9 Jun 2025 replaced boiler £90.00", "in full"),
+    ("9 Jun 25 replaced boiler £90.00", "two-digit-year", "9 Jun 25", "9 Jun 2025 replaced boiler £90.00", "in full"),
+    ("30 Feb 2025 replaced boiler £90.00", "no-such-day", "30 Feb 2025", None, "paper"),
+    ("2025-02-30 replaced boiler £90.00", "no-such-day", "2025-02-30", None, "paper"),
+    ("9 Jun replaced boiler £90.00", "date-needs-year", "9 Jun", None, "year"),
+    ("9.6.2025 replaced boiler £90.00", "date-unclear", "9.6.2025", "9 Jun 2025 replaced boiler £90.00", "letters"),
+    ("June 9 2025 replaced boiler £90.00", "date-unclear", "June 9 2025", "9 Jun 2025 replaced boiler £90.00", "first"),
+    ("2014 installed conservatory £90.00", "date-unclear", "2014", None, "month"),
+    ("scheme fenbury 2025-27", "year-unclear", "2025-27", "scheme fenbury 2025-26", '"2025-26" or "2026-27"'),
+    ("scheme fenbury 2025/26", "year-unclear", "2025/26", "scheme fenbury 2025-26", "April"),
+    ("scheme fenbury 2025", "year-unclear", "2025", "scheme fenbury 2025-26", "April"),
+    (D + "billed council tax £90.00 for 23 May 2025", "period-open", "23 May 2025", None, "last day"),
+    (D + "billed council tax £90.00 for 23 May 2025 – 31 Mar 2026", "dash-between-dates", "–",
+     D + "billed council tax £90.00 for 23 May 2025 to 31 Mar 2026", "to"),
+    (D + "billed council tax £90.00 for 23 May 2025-31 Mar 2026", "dash-between-dates", "-",
+     D + "billed council tax £90.00 for 23 May 2025 to 31 Mar 2026", "to"),
+    (D + "billed council tax £90.00 from 23 May 2025 to 31 Mar 2026", "wrong-word", "from",
+     D + "billed council tax £90.00 for 23 May 2025 to 31 Mar 2026", "for"),
+    (D + "replaced boiler £90.00 on 9 Jun 2025", "date-out-of-place", "on", None, "begins the line"),
+    # facts
+    (D + "replaced boiler £90.00, modern equivelant", "unknown-fact", "modern equivelant",
+     D + "replaced boiler £90.00, modern equivalent", "modern equivalent"),
+    (D + "replaced boiler £90.00 by larkin modern equivelant", "unknown-fact", "modern equivelant",
+     D + "replaced boiler £90.00 by larkin, modern equivalent", "comma"),
+    (D + "repaired roof £90.00, strom damage", "unknown-fact", "strom damage", D + "repaired roof £90.00, storm damage", "storm"),
+    (D + "repaired roof £90.00, xyzzy", "unknown-fact", "xyzzy", None, "worn out"),
+    (D + "replaced boiler £90.00 by larkin like for like", "missing-comma", "like for like",
+     D + "replaced boiler £90.00 by larkin, like for like", "comma"),
+    (D + "replaced boiler £90.00 plus vat £18.00", "missing-comma", "plus", D + "replaced boiler £90.00, plus vat £18.00", ""),
+    (TENANCY + "rent £850 a month first due 4 Aug 2025", "missing-comma", "first due",
+     "    rent £850 a month, first due 4 Aug 2025", "comma"),
+    (PROPERTY + "council fenbury band B", "missing-comma", "band", "    council fenbury, band B", "comma"),
+    (D + "received rent £90.00 from osei, like for like", "belongs-elsewhere", "like for like", None, "Leave it out"),
+    (D + "replaced boiler £90.00, first due 1 Aug 2025", "belongs-elsewhere", "first due", None, "Leave it out"),
+    (PROPERTY + "rent £9 a month", "belongs-elsewhere", "rent", None, "Leave it out"),
+    (LANDLORD + "incme £90 in 2025-26", "unknown-field", "incme", "    other income £90 in 2025-26", "other income"),
+    ("thing stone trough is gardn", "unknown-word", "gardn", "thing stone trough is garden", "garden"),
+    # little words
+    (D + "repaired roof £90.00 inn kitchen", "unknown-word", "inn", D + "repaired roof £90.00 in kitchen", "in"),
+    ("tenancy osei mill-3", "missing-word", "mill-3", "tenancy osei at mill-3", "at"),
+    (PROPERTY + "bought 23 May 2025 £146,000", "missing-word", "£146,000", "    bought 23 May 2025 for £146,000", "for"),
+    (D + "booked larkin 16 Jun 2025", "missing-word", "16 Jun 2025", D + "booked larkin for 16 Jun 2025", "for"),
+    (D + "paid £90.00 to volt invoice 71", "missing-word", "invoice", D + "paid £90.00 to volt against invoice 71", "against"),
+    (D + "paid £90.00 to volt against 71", "missing-word", "71", None, '"invoice 71"'),
+    (SCHEDULE + "kitchen\n        1 replace boiler £90", "missing-word", "kitchen", "    in kitchen", "in"),
+    (PROPERTY + "empty from 30 Apr 2025", "wrong-word", "from", "    empty since 30 Apr 2025", "since"),
+    (D + "replaced oven £350.00, old one sold for £30.00", "extra-word", "for", D + "replaced oven £350.00, old one sold £30.00", ""),
+    (TENANCY + "moved out on 10 Feb 2026", "extra-word", "on", "    moved out 10 Feb 2026", "away"),
+    (TENANCY + "rent £925, first due 4 Aug 2025", "how-often", ",", "    rent £925 a month, first due 4 Aug 2025", "a week"),
+    (TENANCY + "rent £925", "how-often", "", "    rent £925 a month", "a week"),
+    (TENANCY + "rent £925 monthly", "other-word", "monthly", "    rent £925 a month", "a month"),
+    (TENANCY + "rent £215 per week", "other-word", "per week", "    rent £215 a week", "a week"),
+    # names and quotes
+    (D + "replaced boiler £90.00 by, like for like", "name-missing", ",", None, "short name"),
+    (D + "replaced boiler £90.00 by Kestrel Heating", "name-needs-quotes", "Heating",
+     D + 'replaced boiler £90.00 by "Kestrel Heating"', "quotes"),
+    (D + "paid £90.00 to Ridge & Sons, number 7", "name-needs-quotes", "& Sons", D + 'paid £90.00 to "Ridge & Sons", number 7', ""),
+    (D + "bought lamp £9.00 from the shop", "name-needs-quotes", "shop", D + 'bought lamp £9.00 from "the shop"', "quotes"),
+    ("at mill 3", "name-one-word", "mill 3", "at mill-3", "hyphen"),
+    ('landlord "Nell Ashdown"', "name-one-word", '"Nell Ashdown"', 'landlord nell "Nell Ashdown"', "one word"),
+    (D + "replaced boiler £90.00, receipt b.pdf", "needs-quotes", "b.pdf", D + 'replaced boiler £90.00, receipt "b.pdf"', "quotation"),
+    (D + "replaced boiler £90.00, because the old one leaked", "needs-quotes", "the old one leaked",
+     D + 'replaced boiler £90.00, because "the old one leaked"', "quotation"),
+    (D + "noted met him", "needs-quotes", "met him", D + 'noted "met him"', "quotation"),
+    (D + "told seller collect it", "needs-quotes", "collect it", D + 'told seller "collect it"', "quotation"),
+    (TENANCY + "tenants Ama Osei and Jo Bell", "needs-quotes", "Ama Osei and Jo Bell",
+     '    tenants "Ama Osei" and "Jo Bell"', "quotation"),
+    (D + 'replaced boiler £90.00 by "Kestrel Heating, receipt "b.pdf"', "quote-open", '"',
+     D + 'replaced boiler £90.00 by "Kestrel Heating", receipt "b.pdf"', "same line"),
+    (D + 'replaced boiler £90.00 by "Kestrel Heating', "quote-open", '"',
+     D + 'replaced boiler £90.00 by "Kestrel Heating"', "same line"),
+    (D + "paid £90.00 to 'Jon Wells'", "single-quotes", "'Jon Wells'", D + 'paid £90.00 to "Jon Wells"', "double"),
+    # signs
+    (D + "replaced boiler £90.00.", "full-stop", ".", D + "replaced boiler £90.00", "away"),
+    (D + "replaced boiler £90.00, like for like.", "full-stop", ".", D + "replaced boiler £90.00, like for like", "away"),
+    (D + "replaced boiler £90.00; like for like", "semicolon", ";", D + "replaced boiler £90.00, like for like", "comma"),
+    (D[:-1] + ": replaced boiler £90.00", "colon", ":", D + "replaced boiler £90.00", "away"),
+    ("Jun 2014 - installed conservatory £9.00", "dash", "-", "Jun 2014 installed conservatory £9.00", "away"),
+    (D + "replaced boiler & tank £90.00", "and-sign", "&", D + "replaced boiler and tank £90.00", "and"),
+    (D + "replaced boiler/tank £90.00", "slash", "/", D + "replaced boiler and tank £90.00", "and"),
+    (D + "replaced boiler (old) £90.00", "brackets", "(old)", D + 'replaced boiler "old" £90.00', "quotation"),
+    (D + "replaced boiler £90.00 // note", "note-mark", "// ", D + "replaced boiler £90.00 # note", "#"),
+    (D + "replaced boiler £90.00#note", "note-mark", "#", D + "replaced boiler £90.00 #note", "blank"),
+    (D + "replaced boiler! £90.00", "stray-sign", "!", D + "replaced boiler £90.00", "away"),
+    (D[:-1] + ", replaced boiler £9.00", "stray-comma", ",", D + "replaced boiler £9.00", "away"),
+    (D + "replaced boiler £9.00, chosen,, loose", "stray-comma", ",", D + "replaced boiler £9.00, chosen, loose", "away"),
+    (D + "replaced boiler £9.00,", "stray-comma", ",", D + "replaced boiler £9.00", "away"),
+    (PROPERTY + "owners nell 90%, joel 10%", "join-with-and", ",", "    owners nell 90% and joel 10%", "and"),
+    (PROPERTY + "rooms hall and kitchen", "join-with-comma", "and", "    rooms hall, kitchen", "comma"),
+    (SCHEME + "empty free for 1 month, 25% off", "join-with-then", ",", "    empty free for 1 month then 25% off", "then"),
+    # lines
+    ("replaced gutters £90.00", "date-missing", "replaced", None, "date first"),
+    ("rent £925 a month", "needs-indent", "rent", "    rent £925 a month", "blanks"),
+    ("    9 Jun 2025 paid £9.00 to volt", "dated-line-indented", "9 Jun 2025", "9 Jun 2025 paid £9.00 to volt", "blanks"),
+    (D + "invoiced £90.00 by volt\n    2 Jul 2025 paid £9.00", "dated-line-indented", "2 Jul 2025", "2 Jul 2025 paid £9.00", ""),
+    ("at mill-3\n    2 Jul 2025 paid £9.00 to volt", "dated-line-indented", "2 Jul 2025", "2 Jul 2025 paid £9.00 to volt", ""),
+    ("    worn out", "nothing-above", "worn", None, "first column"),
+    ("at mill-3\n    rooms hall", "nothing-below", "rooms", None, "first column"),
+    (D + "replaced boiler £90.00\n    replaced tap £9.00", "job-under-work", "replaced", D + "replaced tap £9.00", "own date"),
+    (D + "replaced boiler £90.00\n    worn out\n        loose", "too-deep", "loose", "    loose", "indentation"),
+    (SCHEDULE + "in kitchen\n        replace boiler £90", "priority-missing", "replace", "        1 replace boiler £90", "figure"),
+    (SCHEDULE + "in kitchen\n    1 replace boiler £90", "needs-deeper-indent", "1", "        1 replace boiler £90", "blanks"),
+    # all else
+    ('property mill-3\n    rooms hall', "line-unfinished", "", None, "address comes next"),
+    (D + "replaced boiler £90.00, treat as repair", "line-unfinished", "", None, "needs its reason"),
+    (PROPERTY + "nation britain", "word-out-of-place", "britain", None, "wales"),
+    ("at the flat", "word-out-of-place", "flat", None, "complete"),
+]  # fmt: skip
+
+NEVER = re.compile(r"syntax|unexpected|illegal|invalid|token|terminal|pars(e|er|ing)|[A-Z]{3,}_|__", re.I)
+
+
+def told(text: str) -> tuple[Problem, Block]:
+    reading = read(text)
+    assert reading.stop is not None, f"this reads: {text!r}"
+    block = Block(text, 7)
+    return problem(reading.stop, block, "diary.book"), block
+
+
+@pytest.mark.parametrize("text, code, marked, line, help", ROWS, ids=[row[0][-45:] for row in ROWS])
+def test_a_mistake_is_told(text, code, marked, line, help) -> None:
+    found, _ = told(text)
+    first = found.marks[0]
+    assert found.code == code
+    assert found.level is Level.ERROR
+    assert first.text[first.column - 1 : first.end - 1] == marked
+    assert (found.fix.line if found.fix else None) == line
+    assert help in found.help
+
+
+@pytest.mark.parametrize("text", [row[0] for row in ROWS], ids=[row[0][-45:] for row in ROWS])
+def test_what_is_told_is_fit_to_read(text) -> None:
+    found, block = told(text)
+    assert re.fullmatch(r"[A-Z\"£$(].*[.?]", found.headline)
+    assert found.help[-1] in ".?…" or "For example" in found.help
+    assert not NEVER.search(found.headline + found.help)
+    assert found.marks[0].file == "diary.book"
+    lines = text.split("\n")
+    for mark in found.marks:
+        assert mark.text == lines[mark.line - block.line]
+
+
+@pytest.mark.parametrize("row", [row for row in ROWS if row[3]], ids=[row[0][-45:] for row in ROWS if row[3]])
+def test_the_corrected_line_mends_it(row) -> None:
+    """Pasted over the wrong line, the block has no mistake at that place any more."""
+    text = row[0]
+    found, block = told(text)
+    assert found.fix is not None
+    lines = text.split("\n")
+    at = found.fix.mark.line - block.line
+    lines[at] = found.fix.line
+    blocks = cut("\n".join(lines))
+    stops = [(read(b.text).stop, b) for b in blocks]
+    again = [problem(stop, b, "") for stop, b in stops if stop is not None]
+    assert found.code not in [p.code for p in again]
+
+
+def test_every_recogniser_speaks_for_a_row() -> None:
+    speaking = set()
+    for text, *_ in ROWS:
+        stop = read(text).stop
+        assert stop is not None
+        spot = Spot(stop, Block(text, 1), "")
+        speaking.add(next((recognise for recognise in RECOGNISERS if recognise(spot)), None))
+    assert [recognise.__name__ for recognise in RECOGNISERS if recognise not in speaking] == []
+    assert None in speaking, "some mistakes are left to the table of stops"
+
+
+def test_a_misspelt_little_word_in_a_thing_is_left_to_the_names() -> None:
+    assert read(D + "replaced boiler inn kitchen £90.00").stop is None
+
+
+def test_a_mark_is_in_its_file_and_line() -> None:
+    text = "# note\n\n" + D + "paid £9.00 to volt\n    worn out,\n      strom damage\n"
+    (block,) = cut(text)
+    stop = read(block.text).stop
+    assert stop is not None
+    first = problem(stop, block, "diary.book").marks[0]
+    assert (first.line, first.column, first.end) == (4, 5, 13)
+
+
+@pytest.mark.parametrize("typed, months", [("Jum", ["Jun", "Jul"]), ("Sept", ["Sep"]), ("febuary", ["Feb"]), ("xyz", [])])
+def test_near_months(typed, months) -> None:
+    assert near_months(typed) == months
+
+
+@pytest.mark.parametrize(
+    "typed, sums",
+    [("1.5", ["£1.50"]), ("1,23", ["£1.23", "£123"]), ("1.234,56", ["£1,234.56"]), ("1.234", ["£1,234"]),
+     ("1,000,00", ["£1,000.00", "£100,000"]), ("2,310.00", ["£2,310.00"]), ("90.0.0", [])],
+)  # fmt: skip
+def test_meant_sums(typed, sums) -> None:
+    assert meant_sums(typed) == sums
+
+
+# ── any text at all ──────────────────────────────────────────────────────────────────────────────────────────────
+
+GOOD = sorted({row[3] if "\n" not in row[0] else row[0] for row in ROWS if row[3]})
+BITS = [
+    " ", ",", ".", '"', "\n", "\n    ", "\n        ", "£", "%", "9 Jun 2025", "30 Feb 2025", "2025-26", "£90.00", "-£9",
+    "by", "in", "for", "at", "and", "to", "worn out", "like for like", "replaced", "rent", "#", "12", "€5", "(", "\t", "\x00",
+]  # fmt: skip
+
+
+@st.composite
+def mutated(draw: st.DrawFn) -> str:
+    """A line that reads, or nearly, with a few slips in it."""
+    text = draw(st.sampled_from(GOOD))
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(0, len(text)))
+        cut_off = draw(st.integers(0, 6))
+        text = text[:at] + draw(st.sampled_from(["", *BITS])) + text[at + cut_off :]
+    return text
+
+
+def _all_told(text: str) -> None:
+    for block in cut(plain(text)):
+        reading = read(block.text)
+        if reading.stop is None:
+            continue
+        assert reading.stop.accepts in reachable()
+        assert next_words(reading.stop.accepts, "any") is not None
+        found = problem(reading.stop, block, "a.book")
+        assert found.headline and found.help and found.marks
+        lines = block.text.split("\n")
+        for mark in found.marks:
+            assert mark.text == lines[mark.line - block.line]
+            assert 1 <= mark.column <= mark.end <= len(mark.text) + 1
+        if found.fix:
+            assert found.fix.line != found.fix.mark.text
+
+
+@settings(max_examples=400, deadline=None)
+@given(mutated())
+def test_a_line_with_slips_gives_a_problem(text) -> None:
+    _all_told(text)
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.text(max_size=80) | st.lists(st.sampled_from(BITS), max_size=12).map(" ".join))
+def test_any_text_gives_a_problem(text) -> None:
+    _all_told(text)

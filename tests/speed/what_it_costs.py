@@ -1,0 +1,127 @@
+"""What the tool costs, printed and never judged by the clock: `python tests/speed/what_it_costs.py`.
+
+Reading: lines a second, and the time of a line in a book of 20,000 lines over one of 2,000. Cold commands: a whole
+process, as a person waits for it. And reading a book over reading the same rows from a spreadsheet.
+"""
+
+from __future__ import annotations
+
+import gc
+import statistics
+import subprocess
+import sys
+import tempfile
+from collections.abc import Callable
+from datetime import date, timedelta
+from pathlib import Path
+from time import perf_counter
+
+ROUNDS = 5
+
+HEAD = """\
+landlord robin "Robin Marsh"
+supplier kestrel "Kestrel Heating"
+property mill-3 "3 Mill Lane, Anytown"
+    bought 6 Apr 2000 for £90,000
+    rooms hall, lounge, kitchen, bathroom, garden
+tenancy first at mill-3
+    tenants "A. Tenant"
+    periodic from 4 May 2000
+    rent £925 a month, first due 4 May 2000
+
+at mill-3
+"""
+
+YEAR = (
+    "{d}  received   rent £925.00 from first",
+    "{d}  replaced   boiler in kitchen £2,310.00 by kestrel, modern equivalent, broken",
+    "{d}  repaired   tap in bathroom £85.50 by kestrel, worn out",
+    "{d}  paid       landlord insurance £286.40 to \"The Insurer\"",
+    "{d}  invoiced   £1,148.00 by kestrel, number {n}\n"
+    "    replaced   gutters £560.00, like for like, worn out\n"
+    "    installed  outside tap in garden £140.00, none before\n"
+    "    hired      scaffold £448.00, shared",
+    "{d}  drove      18 miles \"merchant and back\"",
+    "{d}  decorated  lounge £96.40 from \"The Counter\", own labour",
+)
+
+
+def book(lines: int) -> str:
+    """A sound book of about so many lines, every line another one."""
+    out, made, day, number = [HEAD], HEAD.count("\n"), date(2001, 1, 1), 0
+    while made < lines:
+        day += timedelta(days=1 if lines < 5_000 else number % 2)
+        number += 1
+        text = YEAR[number % len(YEAR)].format(d=f"{day.day} {day:%b} {day.year}", n=number)
+        text = text.replace("£9", f"£{number % 9 + 1}") if number % 7 in (0, 2, 3) else text
+        out.append(text)
+        made += text.count("\n") + 1
+    return "\n".join(out) + "\n"
+
+
+def best(work: Callable[[], object], rounds: int = ROUNDS) -> float:
+    """The median of some rounds, in seconds."""
+    times = []
+    for _ in range(rounds):
+        gc.collect()
+        start = perf_counter()
+        work()
+        times.append(perf_counter() - start)
+    return statistics.median(times)
+
+
+def reading(text: str) -> float:
+    """Seconds to read every block of a text, nothing remembered."""
+    from ledger_tools.language.blocks import cut, plain
+    from ledger_tools.language.reading import read, read_all
+
+    def once() -> None:
+        read.cache_clear()
+        for found in read_all(block.text for block in cut(plain(text))):
+            assert found.statement is not None, found.text
+
+    once()
+    return best(once)
+
+
+def cold(*arguments: str) -> float:
+    """Seconds of a whole process."""
+    command = [sys.executable, "-m", "ledger_tools", *arguments]
+    subprocess.run(command, capture_output=True)
+    return best(lambda: subprocess.run(command, capture_output=True))
+
+
+def spreadsheet(text: str, folder: Path) -> float:
+    """Seconds to read the same rows from a spreadsheet, read-only."""
+    import openpyxl
+
+    sheet = openpyxl.Workbook(write_only=True)
+    page = sheet.create_sheet()
+    for line in text.split("\n"):
+        page.append([word for word in line.split("  ") if word])
+    place = folder / "rows.xlsx"
+    sheet.save(place)
+
+    def once() -> None:
+        for _ in openpyxl.load_workbook(place, read_only=True).active.iter_rows(values_only=True):
+            pass
+
+    return best(once, 3)
+
+
+def main() -> None:
+    small, large = book(2_000), book(20_000)
+    lines, many = small.count("\n"), large.count("\n")
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder) / "small.book"
+        place.write_text(small, encoding="utf-8")
+        a, b = reading(small), reading(large)
+        print(f"reading a book of {lines:,} lines     {lines / a:>10,.0f} lines a second (floor 15,000)")
+        print(f"a line of {many:,} over one of {lines:,} {(b / many) / (a / lines):>10.2f} (at most 1.15)")
+        print(f"proof of {lines:,} lines, cold         {cold('proof', str(place)) * 1000:>10.0f} ms (budget 300)")
+        print(f"--help, cold                      {cold('--help') * 1000:>10.0f} ms (budget 80)")
+        print(f"reading over a spreadsheet's rows {a / spreadsheet(small, Path(folder)):>10.2f} (below 1)")
+
+
+if __name__ == "__main__":
+    main()
