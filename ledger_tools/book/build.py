@@ -5,6 +5,7 @@ Nothing stops at the first mistake: what could be read is in the book, what coul
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -36,6 +37,7 @@ class Index:
     problems: list[Problem] = field(default_factory=list)
     tenants: dict[str, str] = field(default_factory=dict)  # a tenant's full name in lower case → tenancy
     reported: set[tuple[str, str]] = field(default_factory=set)
+    unread: set[str] = field(default_factory=set)  # names of headings with a mistake in them: told once, there
 
     def tell(self, code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "") -> None:
         """Report a problem at a place."""
@@ -70,7 +72,7 @@ class Index:
         if name.text in self.houses:
             return name.text
         key = ("house", name.text)
-        if key not in self.reported:
+        if key not in self.reported and name.text not in self.unread:
             self.reported.add(key)
             self.tell(
                 "unknown-house", Level.ERROR, f'No property of your book is called "{name.text}".', name.place,
@@ -91,7 +93,7 @@ class Index:
             if found is not None:
                 return Who(who.role, who.name, getattr(found, "full", who.name), who.place)
         councils = {c for c, _ in self.named["scheme"]} | {h.council for h in self.houses.values()}
-        if who.name not in KNOWN_PEOPLE | councils and ("who", who.name) not in self.reported:
+        if who.name not in KNOWN_PEOPLE | councils | self.unread and ("who", who.name) not in self.reported:
             self.reported.add(("who", who.name))
             names = {n for kind in ("party", "council", "tenancy", "loan", "landlord") for n in self.named[kind]}
             names |= councils - {""}
@@ -154,6 +156,9 @@ def _did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     return f"Did you mean {' or '.join(found)}? If not: {otherwise}" if found else f"{otherwise}."
 
 
+# The name that a heading with a mistake somewhere in it was to give.
+_HEADING = re.compile(r"[a-z]+[ \t]+([^\s,\"#]+)", re.I)
+
 NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
 
@@ -171,6 +176,8 @@ def build(files: Mapping[str, str]) -> Book:
                 from ..language.wording import problem  # the words of mistakes are many: only where there is one
 
                 index.problems.append(problem(reading.stop, block, file))
+                if heading := _HEADING.match(block.text):
+                    index.unread.add(heading[1].lower())
                 continue
             statement = reading.statement
             assert statement is not None
@@ -207,6 +214,8 @@ def _told_house(statement: Statement) -> bool:
 
 def _which_house(index: Index, made: Entry) -> None:
     houses = list(index.houses)
+    if not houses and index.unread:
+        return
     if not houses:
         if ("house", "") not in index.reported:
             index.reported.add(("house", ""))
@@ -230,6 +239,7 @@ def _book(index: Index, entries: tuple[Entry, ...]) -> Book:
         landlords=named["landlord"], parties=named["party"], councils=named["council"], schemes=named["scheme"],
         properties=named["property"], loans=named["loan"], schedules=tuple(named["schedules"].values()),
         tenancies=named["tenancy"], thing_words=named["thing_kind"], entries=entries,
+        unread=frozenset(index.unread),
     )  # fmt: skip
     problems = sorted([*index.problems, *check(book)], key=lambda p: p.order)
     object.__setattr__(book, "problems", tuple(problems))

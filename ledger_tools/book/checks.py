@@ -116,24 +116,24 @@ def references(book: Book) -> Iterator[Problem]:
     """Headings name houses, people and councils that the book has."""
     houses, people = list(book.properties), list(book.landlords)
     for let in book.tenancies.values():
-        if let.house not in book.properties:
+        if let.house not in book.properties and let.house not in book.unread:
             yield _unknown("unknown-house", "property", let.house, let.place, houses)
     for loan in book.loans.values():
-        if loan.house not in book.properties:
+        if loan.house not in book.properties and loan.house not in book.unread:
             yield _unknown("unknown-house", "property", loan.house, loan.place, houses)
     for schedule in book.schedules:
-        if schedule.house not in book.properties:
+        if schedule.house not in book.properties and schedule.house not in book.unread:
             yield _unknown("unknown-house", "property", schedule.house, schedule.place, houses)
     councils = {*book.councils, *(s.council for s in book.schemes.values())}
     for house in book.properties.values():
         for ownership in house.owners:
             for name, _ in ownership.shares:
-                if name not in book.landlords:
+                if name not in book.landlords and name not in book.unread:
                     yield _unknown("unknown-landlord", "landlord", name, ownership.place, people)
-        if house.council and councils and house.council not in councils:
+        if house.council and councils and house.council not in councils | book.unread:
             yield _unknown("unknown-council", "council", house.council, house.place, sorted(councils), Level.DOUBT)
     for landlord in book.landlords.values():
-        if landlord.spouse and landlord.spouse not in book.landlords:
+        if landlord.spouse and landlord.spouse not in {*book.landlords, *book.unread}:
             yield _unknown("unknown-landlord", "landlord", landlord.spouse, landlord.place, people, Level.DOUBT)
 
 

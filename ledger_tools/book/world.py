@@ -304,6 +304,7 @@ class Book:
     thing_words: Mapping[str, ThingWord]
     entries: tuple[Entry, ...]  # in order of day, then file and line
     problems: tuple[Problem, ...] = ()
+    unread: frozenset[str] = frozenset()  # names whose headings have a mistake, so that nothing is known of them
 
     @property
     def years(self) -> tuple[TaxYear, ...]:
