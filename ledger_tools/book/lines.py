@@ -363,6 +363,7 @@ def _head(d: Draft, statement: Statement) -> None:
         d.told["period"] = Period(days[0], days[-1]) if days[0] <= days[-1] else None
 
 
+NO_FACTS = Facts()
 KINDS = {"job": "works", "part": "money"}
 
 # Where a line belongs: the builder knows the houses, so it decides.
@@ -391,10 +392,10 @@ def _entry(
     made = Entry(
         place=spot.place(statement),
         kind=KINDS.get(statement.kind, statement.kind),
-        facts=Facts(**d.facts),
+        facts=Facts(**d.facts) if d.facts else NO_FACTS,
+        homes=belongs(d, d.told["day"].first, above),
         **d.told,
     )
-    made = replace(made, homes=belongs(d, made.day.first, above))
     if statement.below:
         lines = tuple(_entry(spot, line, belongs, known, made) for line in statement.below)
         made = replace(made, lines=lines)
