@@ -1,6 +1,6 @@
 """Pages that explain: every word of the book's language, every problem code, every verdict and rule in plain words.
 
-Words stand in words.toml, verdicts in verdicts.toml, a problem code has a page in codes/ that is also a test.
+Words stand in words/, verdicts in verdicts.toml, a problem code has a page in codes/ that is also a test.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +29,12 @@ def _toml(name: str) -> dict[str, list[dict[str, str]]]:
 @cache
 def words() -> dict[str, Page]:
     """Every word and phrase of the language."""
+    folder = files(__package__) / "words"
+    groups = sorted(place.name for place in folder.iterdir() if place.name.endswith(".toml"))
     return {
-        entry["word"]: Page(entry["word"], entry["kind"], entry["means"], entry.get("like", ""))
-        for entry in _toml("words.toml")["word"]
+        entry["word"]: Page(entry["word"], entry["kind"], entry["means"], entry["like"].strip())
+        for group in groups
+        for entry in _toml(f"words/{group}")["word"]
     }
 
 
@@ -72,17 +74,27 @@ def message(code: str) -> Page | None:
 
 
 def look_up(subject: str) -> Page | None:
-    """The page of a word, a problem code, a verdict or a rule; None where there is none."""
+    """The page of a word, a problem code, a verdict or a rule; None where there is none.
+
+    A name that is more than one of these, as `private` is, gets one page that tells them all.
+    """
     name = " ".join(subject.lower().split())
     dashed = name.replace(" ", "-")
-    return (
-        words().get(name) or words().get(name.replace("-", " ")) or message(dashed) or verdicts().get(dashed)
-        or rules().get(dashed)
-    )  # fmt: skip
+    word = words().get(name) or words().get(name.replace("-", " "))
+    found = [page for page in (word, message(dashed), verdicts().get(dashed), rules().get(dashed)) if page]
+    return _joined(found) if found else None
+
+
+def _joined(pages: list[Page]) -> Page:
+    """Several pages of one name as one."""
+    first, *others = pages
+    if not others:
+        return first
+    text = "\n\n".join([first.text, *(f"As a {page.kind}: {page.text}" for page in others)])
+    source = "; ".join(page.source for page in pages if page.source)
+    return Page(first.subject, "; ".join(page.kind for page in pages), text, first.example, source)
 
 
 def subjects() -> list[str]:
     """Everything that has a page."""
-    return [*words(), *codes(), *verdicts(), *rules()]
-
-
+    return list(dict.fromkeys([*words(), *codes(), *verdicts(), *rules()]))
