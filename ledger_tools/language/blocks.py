@@ -19,6 +19,7 @@ PLAIN = str.maketrans({
     "\x0b": " ", "\x0c": " ", "\x85": " ", "\u2028": " ", "\u2029": " ",
 })  # fmt: skip
 
+_TYPOGRAPHERS = re.compile("[" + re.escape("".join(map(chr, PLAIN))) + "]")
 _AT = re.compile(r"at[ \t]+([^\s#,]+)[ \t]*(?:#.*)?$", re.I)
 
 
@@ -33,7 +34,8 @@ class Block(NamedTuple):
 
 def plain(text: str) -> str:
     """The text with line ends as "\\n" and typographers' signs as plain ones; lines and columns stay as they were."""
-    return text.replace("\r\n", "\n").replace("\r", "\n").translate(PLAIN)
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    return text.translate(PLAIN) if _TYPOGRAPHERS.search(text) else text
 
 
 def cut(text: str) -> list[Block]:

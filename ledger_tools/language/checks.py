@@ -142,6 +142,9 @@ def _doubled(page: _Page, earlier: Clause, clause: Clause, word: str) -> Problem
 # ── at odds ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
+_ODD_KINDS = frozenset(kind for one, other, *_ in AT_ODDS for kind, _ in (one, other))
+
+
 def _says(clause: Clause, what: tuple[str, str]) -> bool:
     kind, word = what
     return clause.kind == kind and (word == "*" or str(getattr(clause.values[0], "value", "")) == word)
@@ -149,8 +152,9 @@ def _says(clause: Clause, what: tuple[str, str]) -> bool:
 
 def _odds(page: _Page, statement: Statement) -> Iterator[Problem]:
     clauses = statement.clauses
-    for one, other, level, why in AT_ODDS:
-        pair = [next((c for c in clauses if _says(c, what)), None) for what in (one, other)]
+    some = [clause for clause in clauses if clause.kind in _ODD_KINDS]
+    for one, other, level, why in AT_ODDS if len(some) > 1 else ():
+        pair = [next((c for c in some if _says(c, what)), None) for what in (one, other)]
         if pair[0] is not None and pair[1] is not None and pair[0] is not pair[1]:
             yield _contradiction(page, pair[0], pair[1], level, why)
     none = next((c for c in clauses if _says(c, ("was_there", "none before"))), None)

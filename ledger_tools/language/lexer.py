@@ -91,7 +91,7 @@ def indent(blanks: str) -> int:
 class Lexing:
     """One pass over the text of a block, asking the parser's stack what may come. `comments` are put by."""
 
-    __slots__ = ("comments", "floor", "stack", "steps", "tables", "text")
+    __slots__ = ("comments", "floor", "phrases", "stack", "steps", "tables", "text", "words")
 
     def __init__(self, text: str, made: Tables, stack: list[int]) -> None:
         self.text = text
@@ -99,6 +99,7 @@ class Lexing:
         self.steps = made.steps
         self.stack = stack
         self.comments: list[Piece] = []
+        self.words, self.phrases = words().words, words().phrases
         self.floor = 0  # the first indentation; further in goes on with the line above
 
     def tokens(self) -> Iterator[Piece]:
@@ -169,24 +170,25 @@ class Lexing:
 
     def _word(self, start: int, end: int, accepts: dict[str, int]) -> Piece:
         """A word as what the parser awaits here: a phrase, a keyword, a name, or a run of plain words."""
-        text, vocabulary = self.text, words()
+        text = self.text
         low = text[start:end].lower()
-        for phrase in vocabulary.phrases.get(low.partition("-")[0], ()):
+        for phrase in self.phrases.get(low.partition("-")[0] if "-" in low else low, ()):
             match = phrase.pattern.match(text, start)
             if match is not None:
                 kind = self._awaited(phrase.terminals, accepts, match.end())
                 if kind or phrase.reserved:
                     return Piece(kind or phrase.terminals[0], phrase.text, start, match.end())
-        kinds = vocabulary.words.get(low, ())
-        kind = self._awaited(kinds, accepts, end)
-        if kind or low in LITTLE_WORDS:
-            return Piece(kind or kinds[0], low, start, end)
+        kinds = self.words.get(low)
+        if kinds is not None:
+            kind = self._awaited(kinds, accepts, end)
+            if kind or low in LITTLE_WORDS:
+                return Piece(kind or kinds[0], low, start, end)
         if "WORDS" in accepts:
             ahead = accepts["WORDS"]
             if ahead < 0:
                 ahead = self.tables.after(self.stack, "WORDS") or 0
             return self._run(start, end, self.steps[ahead])
-        if "NAME" in accepts or not kinds:
+        if "NAME" in accepts or kinds is None:
             return Piece("NAME", low, start, end)
         return Piece(kinds[0], low, start, end)
 
@@ -196,8 +198,8 @@ class Lexing:
         Tables merge states, so where two seem to fit each is tried; where both do, what comes next decides: `paid` on
         a line of its own is a fact before a date, else the verb of a part.
         """
-        if len(kinds) < 2:
-            return kinds[0] if kinds and kinds[0] in accepts else ""
+        if len(kinds) == 1:
+            return kinds[0] if kinds[0] in accepts else ""
         fitting = [kind for kind in kinds if kind in accepts]
         if len(fitting) < 2:
             return fitting[0] if fitting else ""
@@ -211,15 +213,18 @@ class Lexing:
 
     def _run(self, start: int, end: int, after: dict[str, int]) -> Piece:
         """A run of plain words, up to one that means something where the run may end."""
-        text, vocabulary = self.text, words()
+        text = self.text
         while (match := _NEXT_WORD.match(text, end)) is not None:
             low = match[1].lower()
-            if low in LITTLE_WORDS or any(kind in after for kind in vocabulary.words.get(low, ())):
+            if low in LITTLE_WORDS:
                 break
-            begin = match.start(1)
-            if any(
-                phrase.pattern.match(text, begin) and (phrase.reserved or any(k in after for k in phrase.terminals))
-                for phrase in vocabulary.phrases.get(low.partition("-")[0], ())
+            kinds = self.words.get(low)
+            if kinds is not None and any(kind in after for kind in kinds):
+                break
+            phrases = self.phrases.get(low.partition("-")[0] if "-" in low else low)
+            if phrases is not None and any(
+                (phrase.reserved or any(k in after for k in phrase.terminals)) and phrase.pattern.match(text, match.start(1))
+                for phrase in phrases
             ):
                 break
             end = match.end()

@@ -6,7 +6,8 @@ Records are built while the tables run, no tree is kept. Knows nothing of what t
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
@@ -14,7 +15,7 @@ from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
 from .tables import INLINE, KEEP, Tables, tables
 
-__all__ = ["NOTHING", "Reading", "Stop", "accepted", "month_number", "read", "read_all", "read_date"]
+__all__ = ["NOTHING", "Reading", "Stop", "accepted", "collector_paused", "month_number", "read", "read_all", "read_date"]
 
 
 class Stop(NamedTuple):
@@ -99,12 +100,15 @@ def _maker(name: str) -> Build:
     return _statement(name) if name in STATEMENTS else _clause(name)
 
 
-def _shaped(shape: list[int], make: Build, lone: bool) -> Build:
-    """The maker behind the choice of children: some are forgotten, some stand in their parent's place."""
+def _shaped(shape: list[int], make: Build, lone: bool) -> Build | None:
+    """The maker behind the choice of children: some are forgotten, some stand in their parent's place.
+
+    None where the only child goes on as it is: half of all reductions are of that kind, and cost no call.
+    """
     size = len(shape)
+    if shape == [INLINE] and make is _itself or shape == [KEEP] and (lone or make is _same):
+        return None
     if all(what == KEEP for what in shape):
-        if lone and size == 1:
-            return _same
         return make
     if make is _itself and shape[0] == INLINE and size == 2:  # a list that grows by one: the same list, longer
         if shape[1] == INLINE:
@@ -138,8 +142,8 @@ def _shaped(shape: list[int], make: Build, lone: bool) -> Build:
 
 
 @cache
-def _builders() -> list[tuple[str, int, Build]]:
-    """For each rule of the tables: the name of its origin, its length, what builds its record."""
+def _builders() -> list[tuple[str, int, Build | None]]:
+    """For each rule of the tables: the name of its origin, its length, what builds its record (None: nothing does)."""
     return [
         (origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone in tables().rules
     ]
@@ -174,14 +178,16 @@ def _run(lexing: Lexing, made: Tables, stack: list[int], seen: list[Piece] | Non
                 values.append(piece)
                 break
             origin, size, build = builders[-step - 1]
-            if size:
+            if size == 1:
+                state = stack[-1] = gotos[stack[-2]][origin]
+                if build is not None:
+                    values[-1] = build([values[-1]])
+            else:
                 children = values[-size:]
                 del values[-size:], stack[-size:]
-            else:
-                children = []
-            state = gotos[stack[-1]][origin]
-            stack.append(state)
-            values.append(build(children))
+                state = gotos[stack[-1]][origin]
+                stack.append(state)
+                values.append(build(children))  # type: ignore[misc]
             if state == made.end and kind == "$END":
                 return values[-1]  # type: ignore[no-any-return]
 
@@ -224,13 +230,20 @@ def _pieces(text: str) -> tuple[Piece, ...]:
     return tuple(sorted([*seen, *comments], key=lambda piece: (piece.start_pos, piece.end_pos)))
 
 
-def read_all(texts: Iterable[str]) -> list[Reading]:
-    """Read many blocks. Records are made and kept, never thrown away, so the collector has nothing to find in them
-    and only slows a large book down: it pauses meanwhile."""
+@contextmanager
+def collector_paused() -> Iterator[None]:
+    """Records are made and kept, never thrown away: the collector finds nothing in them and only slows a large book
+    down, so it rests meanwhile."""
     running = gc.isenabled()
     gc.disable()
     try:
-        return [read(text) for text in texts]
+        yield
     finally:
         if running:
             gc.enable()
+
+
+def read_all(texts: Iterable[str]) -> list[Reading]:
+    """Read many blocks."""
+    with collector_paused():
+        return [read(text) for text in texts]

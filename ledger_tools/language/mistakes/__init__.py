@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from ...problems import Problem
 from ..spot import Spot
-from . import dates, lines, names, parties, signs, sums, words
+from . import dates, lines, names, parties, signs, sums, verbs, words
 
 Recogniser = Callable[[Spot], Problem | None]
 
@@ -36,6 +36,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     words.how_often,
     words.period_open,
     words.period_from,
+    names.little_behind,
     sums.bare_number,
     # names and things
     parties.name_in_two_words,
@@ -52,13 +53,16 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     words.reserved_words,
     parties.needs_quotes,
     # words of other trades, and slips
-    names.other_verb,
-    names.verb_behind,
+    verbs.other_verb,
+    verbs.verb_behind,
     words.extra_word,
     words.date_out_of_place,
     names.near_here,
+    verbs.verb_missing,
+    names.glued_word,
     parties.name_in_plain_words,
     words.at_home_elsewhere,
     names.near_elsewhere,
+    names.name_alone,
     names.unknown,
 )

@@ -11,7 +11,9 @@ from ..near import distance
 from ..spot import Spot, listed
 
 _NUMERIC = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?![\w/])")
-_IN_WORDS = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?[ .-]*(?:of )?([A-Za-z]{2,9})(?![^\W\d_])[.,]?(?:[ -]*'?(\d{4}|\d\d)\b)?", re.I)
+_IN_WORDS = re.compile(
+    r"(\d{1,2})(?:st|nd|rd|th)?[ .-]*(?:of )?([A-Za-z]{2,9})(?![^\W\d_])[.,]?(?:[ -]*'?(\d{4}|\d\d)\b)?", re.I
+)
 _MONTH_FIRST = re.compile(r"([A-Za-z]{3,9})\.? +(\d{1,2})(?:st|nd|rd|th)?,? +(\d{4})\b", re.I)
 _MONTH_ALONE = re.compile(r"([A-Za-z]{3,9})\.?[ -]+'?(\d{4}|\d\d)\b", re.I)
 _FULL_MONTHS = tuple(name.lower() for name in calendar.month_name[1:])

@@ -1,36 +1,15 @@
-"""Recognises words that are not of the language: slips of the keys, words of other trades, verbs in the wrong place."""
+"""Recognises words that are not of the language: slips of the keys, words of other books, names that stand alone."""
 
 from __future__ import annotations
 
 import re
 
-from ...problems import Fix, Problem
+from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import Near, nearest
 from ..spot import ENDS, VERBS, Spot, accepts_at, listed, quoted, said
-from .tables import TURNS, VERB_TURNS, Turn, homes
-
-_OBJECT = re.compile(
-    r"[ \t]+([^,£\"\n#]*?)(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*[,£\"#\n]|$)", re.I
-)
-
-
-def _at_verb(spot: Spot) -> bool:
-    return bool(spot.accepts & VERBS) and ("WORKS_VERB" in spot.accepts or "TODO_VERB" in spot.accepts)
-
-
-def _typed_as(spot: Spot, turn: Turn) -> str | None:
-    """The typed text that this row of the table speaks of, the longest one; None where it speaks of another."""
-    fits = [
-        found[0]
-        for typed in turn.typed
-        if (
-            found := re.compile(re.escape(typed).replace(r"\ ", r"[ \t]+") + r"(?![\w-])", re.I).match(
-                spot.text, spot.start
-            )
-        )
-    ]
-    return max(fits, key=len, default=None)
+from .tables import TURNS, homes
+from .verbs import at_verb, typed_as
 
 
 def other_word(spot: Spot) -> Problem | None:
@@ -39,7 +18,7 @@ def other_word(spot: Spot) -> Problem | None:
         return None
     comma = "_COMMA" in spot.accepts
     for turn in TURNS:
-        typed = _typed_as(spot, turn)
+        typed = typed_as(spot, turn)
         if typed is None:
             continue
         start, end = spot.start, spot.start + len(typed)
@@ -55,90 +34,6 @@ def other_word(spot: Spot) -> Problem | None:
                 at=(spot.start, end),
                 label=turn.write,
                 help=f'Write "{turn.write}".',
-            )
-    return None
-
-
-def other_verb(spot: Spot) -> Problem | None:
-    """rewired, refunded, refurbished: verbs of the trade that the book says with other words."""
-    if not _at_verb(spot) or spot.unfinished:
-        return None
-    for turn in VERB_TURNS:
-        typed = _typed_as(spot, turn)
-        if typed is None:
-            continue
-        end = spot.start + len(typed)
-        found = _OBJECT.match(spot.text, end)
-        thing = found[1].strip() if found else ""
-        help, fix, write = turn.say, None, turn.write
-        if turn.typed == ("refunded",):
-            fix, write = _refund(spot, end, thing), "received refund"
-        elif write:
-            last = found.end() if found and thing else end
-            bare = write.removesuffix(" {}").removesuffix(" in")
-            meant = write.format(thing) if thing else bare
-            fix = None if "{" in meant else spot.mend(spot.start, last, meant)
-            help = f'Write "{write.format("…").removesuffix(" …")}".'
-        return spot.error(
-            "unknown-verb",
-            f'"{typed}" is not a verb of the book.',
-            at=(spot.start, end),
-            label="another verb",
-            help=help,
-            fix=fix,
-        )
-    return None
-
-
-def _refund(spot: Spot, end: int, thing: str) -> Fix | None:
-    """refunded fan £84.50 from volt: it came to us; refunded deposit £900 to okoro: it went back."""
-    rest = spot.text[end : spot.tail]
-    to, came = re.search(r"\bto\b", rest, re.I), re.search(r"\bfrom\b", rest, re.I)
-    if to and not came:
-        return spot.mend(spot.start, end, "repaid")
-    if came and not to and thing:
-        head, comma, facts = rest.replace(thing, "", 1).partition(",")
-        line = f"received refund {' '.join(head.split())} for {thing}{comma}{facts}"
-        return spot.mend(spot.start, spot.tail, line)
-    return spot.mend(spot.start, end, "received refund") if came else None
-
-
-def verb_behind(spot: Spot) -> Problem | None:
-    """boiler replaced, I replaced: the verb is there, but not first."""
-    if not _at_verb(spot) or spot.unfinished or "TODO_VERB" in spot.accepts:
-        return None
-    typed = spot.typed_words(5)
-    verbs = set(said(spot.accepts))
-    if not typed or any(low in verbs for low in (typed[0].lower(), " ".join(typed[:2]).lower())):
-        return None
-    for at in range(1, len(typed)):
-        if typed[at].lower() not in verbs:
-            continue
-        before, start = " ".join(typed[:at]), spot.start
-        pronoun = before.lower() in (
-            "i",
-            "we",
-            "had",
-            "have",
-            "i have",
-            "we have",
-            "and",
-            "then",
-            "was",
-            "he",
-            "she",
-            "they",
-        )
-        stop = spot.words_end(at + 1)
-        meant = typed[at] if pronoun else f"{typed[at]} {before}"
-        if fix := spot.mend(start, stop, meant):
-            return spot.error(
-                "verb-first",
-                f'The verb comes first: "{typed[at]}", before "{before}".',
-                fix=fix,
-                at=(start, spot.words_end(at)),
-                label="the verb comes first",
-                help="After the date comes the verb, then what it was done to.",
             )
     return None
 
@@ -191,13 +86,70 @@ def _kind(spot: Spot, gap: str = "") -> tuple[str, str]:
     """The code and the name of what could have come."""
     if spot.last is None:
         return "unknown-heading", "a heading of the book"
-    if _at_verb(spot) and (spot.last_type in ("DATE", "MONTH", "NUMBER") or not spot.begins_line):
+    if at_verb(spot) and (spot.last_type in ("DATE", "MONTH", "NUMBER") or not spot.begins_line):
         return "unknown-verb", "a verb of the book"
     if spot.begins_line and spot.stop.before[0].type not in ("DATE", "MONTH"):
         return "unknown-field", "a word that a line here can begin with"
     if gap or spot.begins_line or spot.last_type == "_COMMA":
         return "unknown-fact", "a fact of the book"
     return "unknown-word", "a word that fits here"
+
+
+def glued_word(spot: Spot) -> Problem | None:
+    """paid £90.00 tolarkin: a little word run together with the name behind it."""
+    for word in said(spot.accepts):
+        end = spot.start + len(word)
+        if len(spot.typed) < len(word) + 3 or not spot.typed.lower().startswith(word) or spot.unfinished:
+            continue
+        if fix := spot.mend(end, end, " "):
+            return spot.error(
+                "missing-blank",
+                f'A blank is missing in "{spot.typed}".',
+                label="a blank",
+                help=f'Part "{word}" from what follows it.',
+                fix=fix,
+            )
+    return None
+
+
+def little_behind(spot: Spot) -> Problem | None:
+    """converted loft itno 2 bedrooms: a misspelt little word that was read as part of the thing before it."""
+    last = spot.last
+    if last is None or last.type != "WORDS" or spot.unfinished:
+        return None
+    words_before = spot.text[last.start_pos : last.end_pos]
+    begin = last.start_pos + words_before.rfind(" ") + 1
+    typed = spot.text[begin : last.end_pos]
+    if begin == last.start_pos or len(typed) < 2:
+        return None
+    for near in nearest([typed], sorted(LITTLE_WORDS & set(said(spot.accepts)))):
+        if fix := spot.mend(begin, last.end_pos, near.word):
+            return spot.error(
+                "unknown-word",
+                f'"{typed}" is not a word that fits here.',
+                at=(begin, last.end_pos),
+                label=f"{near.word}?",
+                help=f'Did you mean "{near.word}"?',
+                fix=fix,
+            )
+    return None
+
+
+def name_alone(spot: Spot) -> Problem | None:
+    """banked £90.00 quayside: a name without the little word that says what its bearer did."""
+    follows = spot.text[spot.end : spot.tail].lstrip()
+    clause = not follows or follows[0] in ',£"' or follows.split()[0].lower() in LITTLE_WORDS
+    if spot.piece.type != "NAME" or "WHO" not in spot.accepts or spot.last_type == "NAME" or not clause:
+        return None
+    if len(spot.typed) < 2 or spot.last_type == "_COMMA" or spot.begins_line:
+        return None
+    return spot.error(
+        "missing-word",
+        f'A word is missing before "{spot.typed}".',
+        label="by, from, to, in?",
+        help=f"Who did it or sent the bill comes after by, who sold it or paid you after from, who had the money after "
+        f'to, a room after in: "by {spot.typed}".',
+    )
 
 
 def near_elsewhere(spot: Spot) -> Problem | None:
@@ -251,7 +203,7 @@ def unknown(spot: Spot) -> Problem | None:
     if (
         spot.piece.type != "NAME"
         or entry is None
-        or not (spot.begins_line or _at_verb(spot) or spot.last_type == "_COMMA")
+        or not (spot.begins_line or at_verb(spot) or spot.last_type == "_COMMA")
     ):
         return None
     code, what = _kind(spot)

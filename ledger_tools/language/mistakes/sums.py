@@ -170,8 +170,10 @@ def bare_number(spot: Spot) -> Problem | None:
             help=f"Write {figures}% or {amount}.",
         )
     end = sterling.end() if sterling else end
-    fix = spot.mend(spot.start, end, amount)
-    if fix is None and spot.text[end : end + 1].strip(", \n"):
+    if spot.text[end : end + 1] == "£":
+        return _glued(spot)
+    fix = spot.mend(spot.start, end, amount, beyond="DATE" in spot.accepts)
+    if fix is None and (spot.text[end : end + 1].strip(", \n") or "DATE" in spot.accepts):
         return None
     return spot.error(
         "amount-needs-pound",
@@ -180,4 +182,17 @@ def bare_number(spot: Spot) -> Problem | None:
         label=f"{amount}?",
         help="An amount is always written with its £.",
         fix=fix,
+    )
+
+
+def _glued(spot: Spot) -> Problem:
+    """5£85.00: a figure before the pound sign."""
+    whole = re.compile(r"[\d£.,]*[\d£]").match(spot.text, spot.start)
+    end = whole.end() if whole else spot.end
+    return spot.error(
+        "amount-unclear",
+        f'The amount "{spot.text[spot.start : end]}" is not clear.',
+        at=(spot.start, end),
+        label="how much?",
+        help="The pound sign stands before all figures.",
     )

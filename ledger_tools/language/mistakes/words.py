@@ -6,6 +6,7 @@ import re
 
 from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
+from ..near import nearest
 from ..spot import Spot, is_keyword, listed, quoted, said
 from .tables import NUMBERS, PARTICIPLES, homes, place_called
 
@@ -97,6 +98,8 @@ def little_word_missing(spot: Spot) -> Problem | None:
                 help="Put a comma before it.",
                 fix=fix,
             )
+    if nearest(spot.typed_words(), fitting) or any(spot.typed.lower().startswith(word) for word in fitting):
+        return None  # a slip in it, or run together: told elsewhere
     fixes = [(word, fix) for word in fitting if (fix := spot.mend(spot.start, spot.start, f"{word} "))]
     if len(fixes) == 1:
         word, fix = fixes[0]
