@@ -34,7 +34,7 @@ class Mark:
 
     @property
     def place(self) -> str:
-        """"file:line:column", as editors understand it."""
+        """ "file:line:column", as editors understand it."""
         return f"{self.file}:{self.line}:{self.column}"
 
 
@@ -102,5 +102,5 @@ class Place:
 
     @property
     def short(self) -> str:
-        """"file:line", the way figures name their sources."""
+        """ "file:line", the way figures name their sources."""
         return f"{self.file}:{self.line + self.block.count(chr(10), 0, self.start)}"

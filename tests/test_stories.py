@@ -52,9 +52,7 @@ def play(text: str) -> str:
 
 
 @pytest.mark.parametrize("story", stories(), ids=lambda p: p.stem)
-def test_story(
-    story: Path, request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_story(story: Path, request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     text = story.read_text(encoding="utf-8")
     (tmp_path / "sample_books").symlink_to(SAMPLES)
     monkeypatch.chdir(tmp_path)

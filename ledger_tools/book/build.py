@@ -13,7 +13,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..language.blocks import cut, plain
-from ..language.reading import read_all
+from ..language.reading import collector_paused, read_all
 from ..language.records import Statement
 from ..problems import Level, Place, Problem
 from . import splits
@@ -31,10 +31,9 @@ KNOWN_PEOPLE = frozenset("seller buyer tenant tenants council hmrc neighbour fre
 class Index:
     """All names of a book by kind, and what was found wrong with them."""
 
-    named: dict[str, dict[Any, Any]] = field(
-        default_factory=lambda: {kind: {} for kind in (*HEADINGS, "schedules")}
-    )
+    named: dict[str, dict[Any, Any]] = field(default_factory=lambda: {kind: {} for kind in (*HEADINGS, "schedules")})
     problems: list[Problem] = field(default_factory=list)
+    headings: dict[tuple[str, int], Name] = field(default_factory=dict)  # `at` by file and line
     tenants: dict[str, str] = field(default_factory=dict)  # a tenant's full name in lower case → tenancy
     reported: set[tuple[str, str]] = field(default_factory=set)
     unread: set[str] = field(default_factory=set)  # names of headings with a mistake in them: told once, there
@@ -54,8 +53,9 @@ class Index:
         taken = self.named[kind].get(key)
         if taken is not None:
             what = f"{made.council} {made.year}" if kind == "scheme" else key
+            word = made.kind if kind == "party" else _KIND_WORDS[kind]
             self.problems.append(Problem(
-                "name-taken", Level.ERROR, f"There are two blocks for {_KIND_WORDS[kind]} {what}.",
+                "name-taken", Level.ERROR, f"There are two blocks for the {word} {what}.",
                 (made.place.mark("this one again"), taken.place.mark("first told here")),
                 "Give one of them another name, or put the lines of both under one heading.",
             ))  # fmt: skip
@@ -67,7 +67,7 @@ class Index:
         """Properties by name."""
         return self.named["property"]
 
-    def _house(self, name: Name) -> str | None:
+    def house(self, name: Name) -> str | None:
         """The name of a house the book has; None after telling that it has none of that name (once for each name)."""
         if name.text in self.houses:
             return name.text
@@ -110,14 +110,14 @@ class Index:
         """The houses a line belongs to: its own `at` or `across`, else that of the line above it, of the heading,
         of the tenancy or loan it names, or the only house of the book."""
         if d.home is not None:
-            house = self._house(d.home)
+            house = self.house(d.home)
             return (Share(house, Fraction(1)),) if house else ()
         if d.shares:
             return self._across(d, day)
         if above is not None and above.homes:
             return above.homes
         if at is not None:
-            house = self._house(at)
+            house = self.house(at)
             return (Share(house, Fraction(1)),) if house else ()
         who = d.told.get("who")
         if who is not None:
@@ -132,9 +132,10 @@ class Index:
     def _across(self, d: Draft, day: date) -> tuple[Share, ...]:
         if [name.text for name, _ in d.shares] == ["all"]:
             place = d.shares[0][0].place
-            told: list[tuple[Name, Fraction | None]] = [(Name(n, place), None) for n, h in self.houses.items() if splits.held(h, day)]
+            ours = [name for name, house in self.houses.items() if splits.held(house, day)]
+            told: list[tuple[Name, Fraction | None]] = [(Name(name, place), None) for name in ours]
         else:
-            told = [(name, fraction) for name, fraction in d.shares if self._house(name)]
+            told = [(name, fraction) for name, fraction in d.shares if self.house(name)]
         assert d.shares_place is not None
         try:
             parts = splits.fractions(told, d.facts.get("split", ""), self.houses, self.named["tenancy"], day)
@@ -145,8 +146,8 @@ class Index:
 
 
 _KIND_WORDS = {
-    "landlord": "landlord", "party": "the name", "council": "council", "scheme": "scheme", "property": "property",
-    "loan": "loan", "tenancy": "tenancy", "thing_kind": "the thing",
+    "landlord": "landlord", "council": "council", "scheme": "scheme", "property": "property",
+    "loan": "loan", "tenancy": "tenancy", "thing_kind": "thing",
 }  # fmt: skip
 
 
@@ -164,10 +165,15 @@ NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
 def build(files: Mapping[str, str]) -> Book:
     """The book of these files (name → text). Order of files and blocks makes no difference to what it says."""
+    with collector_paused():
+        return _build(files)
+
+
+def _build(files: Mapping[str, str]) -> Book:
     from ..language.checks import doubled
 
     index = Index()
-    dated: list[tuple[Spot, Statement, Name | None]] = []
+    dated: list[tuple[Spot, Statement]] = []
     for file in sorted(files):
         blocks = cut(plain(files[file]))
         for block, reading in zip(blocks, read_all(block.text for block in blocks), strict=True):
@@ -183,25 +189,25 @@ def build(files: Mapping[str, str]) -> Book:
             assert statement is not None
             index.problems += doubled(statement, block, file)
             if statement.kind == "at":
-                index.named.setdefault("at", {})[(file, block.line)] = spot.name(statement.head[0])
+                index.headings[file, block.line] = spot.name(statement.head[0])
             elif statement.kind in HEADINGS:
                 index.add(statement.kind, HEADINGS[statement.kind](spot, statement))
             else:
-                heading = index.named.get("at", {}).get((file, block.at_line)) if block.at else None
-                dated.append((spot, statement, heading))
+                dated.append((spot, statement))
     for tenancy in index.named["tenancy"].values():
         for tenant in tenancy.tenants:
             index.tenants[tenant.lower()] = tenancy.name
-    for heading in index.named.get("at", {}).values():
-        index._house(heading)
-    entries = [_entry(index, *line) for line in dated]
+    for house in index.headings.values():
+        index.house(house)
+    entries = [_entry(index, spot, statement) for spot, statement in dated]
     entries.sort(key=lambda e: (e.day.first, e.place.file, e.place.line))
     return _book(index, tuple(entries))
 
 
-def _entry(index: Index, spot: Spot, statement: Statement, at: Name | None) -> Entry:
+def _entry(index: Index, spot: Spot, statement: Statement) -> Entry:
+    at = index.headings.get((spot.file, spot.block.at_line))
     made = entry(spot, statement, lambda d, day, above: index.belongs(at, d, day, above), index.known)
-    if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and at is None:
+    if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and not spot.block.at:
         lines = [line for line in made.lines if line.kind != "spent"]
         if (not lines or not all(line.homes for line in lines)) and not _told_house(statement):
             _which_house(index, made)

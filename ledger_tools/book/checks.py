@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from fractions import Fraction
 
-from ..days import Period, day_words
+from ..days import Period, day_before, day_words
 from ..money import pounds
 from ..problems import Level, Place, Problem
 from .entries import Entry
@@ -247,13 +247,14 @@ def overlaps(book: Book) -> Iterator[Problem]:
         for earlier, later in zip(lets, lets[1:], strict=False):
             assert later.first_day is not None
             if runs_on(earlier, later.first_day):
-                told = day_words(earlier.last_day) if earlier.last_day else "no day"
+                before = day_words(day_before(later.first_day))
+                told = f"It tells that it ended on {day_words(earlier.last_day)}. " if earlier.last_day else ""
                 yield _problem(
                     "lets-overlap", Level.ERROR,
                     f"The tenancy {later.name} starts on {day_words(later.first_day)}, while {earlier.name} still "
                     "runs.", later.place, "starts before the other ends",
-                    f"Say when {earlier.name} ended (it tells {told}): add `ended {day_words(later.first_day)}` "
-                    "with the right day, or for rooms let apart a `room` line in each.",
+                    f"{told}Say when {earlier.name} ended: the line `ended {before}` under it, if that is the day; or "
+                    "for rooms let apart a `room` line in each.",
                     (earlier.place, "the earlier one"),
                 )  # fmt: skip
 
@@ -285,11 +286,11 @@ def houses_in_time(book: Book) -> Iterator[Problem]:
 def _deal_order(house: Property) -> Iterator[Problem]:
     got, sold = house.got, house.sold
     if house.exchanged and got and house.exchanged > got.day:
-        yield _problem("exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after the day it was bought.",
+        yield _problem("exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was bought.",
                        got.place, f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.")  # fmt: skip
     if got and sold and sold.day < got.day:
-        yield _problem("sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.", sold.place,
-                       "earlier than this", "Correct one of the two dates.", (got.place, f"{got.how} here"))  # fmt: skip
+        yield _problem("sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.",
+                       sold.place, "earlier than this", "Correct one of the two dates.", (got.place, f"{got.how} here"))  # fmt: skip
 
 
 def turned_round(book: Book) -> Iterator[Problem]:
@@ -326,9 +327,11 @@ def papers(book: Book) -> Iterator[Problem]:
             continue
         found = _find(told[paper.kind], _party(entry), paper.number.lower())
         if found is None:
-            known = sorted({number for _, number in told[paper.kind]})
-            meant = near(paper.number, known)
-            help = f"Did you mean {' or '.join(meant)}?" if meant else f"Enter the {paper.kind} with `, number {paper.number}`."
+            known = {number: told_by.facts.number for (_, number), told_by in told[paper.kind].items()}
+            meant = [known[number] for number in near(paper.number, known)]
+            help = f"Enter the {paper.kind} with `, number {paper.number}`."
+            if meant:
+                help = f"Did you mean {' or '.join(meant)}?"
             yield _problem("unknown-paper", Level.ERROR, f"Your book has no {paper.kind} numbered {paper.number}.",
                            paper.place, f"no such {paper.kind}", help)  # fmt: skip
         elif paper.kind == "invoice" and entry.verb == "paid":

@@ -228,5 +228,5 @@ class Entry:
 
     @property
     def source(self) -> str:
-        """"file:line" of this line."""
+        """ "file:line" of this line."""
         return self.place.short

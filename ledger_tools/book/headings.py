@@ -206,7 +206,9 @@ def _deal(spot: Spot, clause: Clause) -> Deal:
 
 def _ownership(spot: Spot, clause: Clause) -> Ownership:
     told = shares(spot, clause)
-    each = Fraction(1, len(told))
+    # Halves, thirds and so on where no percentage is told; where only some are, the rest have none and the check of
+    # the whole says so.
+    each = Fraction(0) if any(fraction is not None for _, fraction in told) else Fraction(1, len(told))
     return Ownership(
         value(clause, "DATE"),
         tuple((name.text, fraction if fraction is not None else each) for name, fraction in told),
@@ -369,5 +371,3 @@ HEADINGS: dict[str, Callable[[Spot, Statement], Any]] = {
     "landlord": landlord, "party": party, "council": council, "scheme": scheme, "property": house, "loan": loan,
     "schedule": schedule, "tenancy": tenancy, "thing_kind": thing_word,
 }  # fmt: skip
-
-

@@ -29,7 +29,7 @@ class Item:
 
     @property
     def source(self) -> str:
-        """"file:line"."""
+        """ "file:line"."""
         return self.line.source
 
 

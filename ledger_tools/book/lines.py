@@ -273,9 +273,7 @@ def _follows(d: Draft, c: Clause) -> None:
 
 def _retention(d: Draft, c: Clause) -> None:
     percent = value(c, "PERCENT")
-    d.facts["retention"] = Retention(
-        value(c, "AMOUNT"), Fraction(percent) if percent else None, value(c, "DATE")
-    )
+    d.facts["retention"] = Retention(value(c, "AMOUNT"), Fraction(percent) if percent else None, value(c, "DATE"))
 
 
 def _number(d: Draft, c: Clause) -> None:

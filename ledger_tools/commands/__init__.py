@@ -53,7 +53,7 @@ class _Late(click.Group):
             formatter.write_dl([(name, line) for name, (_, line) in COMMANDS.items()])
 
 
-@click.command(cls=_Late, context_settings={"help_option_names": ["-h", "--help"]})
+@click.command("landlord-books", cls=_Late, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="landlord-books")
 def cli() -> None:
     """Bookkeeping for UK landlords.

@@ -60,14 +60,14 @@ def book_files(path: str | os.PathLike[str]) -> list[Path]:
     if stat.S_ISREG(about.st_mode):
         if place.suffix.lower() != SUFFIX:
             help = f"A book is a text file whose name ends in {SUFFIX}; rename it if that is what it is."
-            raise _unreadable("not-a-book", f'"{shown(place)}" is not a book', help)
+            raise _unreadable("not-a-book", f'"{shown(place)}" is not a book.', help)
         return [place]
     if not stat.S_ISDIR(about.st_mode):
-        raise _unreadable("not-a-book", f'"{shown(place)}" is neither a file nor a folder', "Name a .book file.")
+        raise _unreadable("not-a-book", f'"{shown(place)}" is neither a file nor a folder.', "Name a .book file.")
     found = _search(place)
     if not found:
         help = f"A book is a text file whose name ends in {SUFFIX}. Name the folder that holds yours."
-        raise _unreadable("no-books", f'there is no {SUFFIX} file in the folder "{shown(place)}"', help)
+        raise _unreadable("no-books", f'There is no {SUFFIX} file in the folder "{shown(place)}".', help)
     return found
 
 
@@ -95,7 +95,7 @@ def _search(top: Path) -> list[Path]:
                 found.append(place)
         if len(found) > MOST_FILES:
             help = "Name the folder of the book itself."
-            headline = f'more than {MOST_FILES:,} {SUFFIX} files in the folder "{shown(top)}"'
+            headline = f'There are more than {MOST_FILES:,} {SUFFIX} files in the folder "{shown(top)}".'
             raise _unreadable("too-many-books", headline, help)
     return _once(sorted(found, key=lambda place: place.parts))
 
@@ -120,14 +120,14 @@ def _unopened(place: Path, error: OSError | ValueError) -> Unreadable:
     name = shown(place)
     if isinstance(error, PermissionError):
         help = "Its permissions keep you out; give yourself leave to read it."
-        return _unreadable("no-permission", f'you may not open "{name}"', help)
+        return _unreadable("no-permission", f'You may not open "{name}".', help)
     if isinstance(error, FileNotFoundError | NotADirectoryError):
         if place.is_symlink():
             help = "The file it leads to was moved or deleted."
-            return _unreadable("no-such-file", f'"{name}" is a link that leads nowhere', help)
-        return _unreadable("no-such-file", f'there is no "{name}"', "Check the spelling and the folder you are in.")
+            return _unreadable("no-such-file", f'"{name}" is a link that leads nowhere.', help)
+        return _unreadable("no-such-file", f'There is no "{name}".', "Check the spelling and the folder you are in.")
     reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    return _unreadable("not-opened", f'"{name}" cannot be opened', f"The computer says: {reason}.")
+    return _unreadable("not-opened", f'"{name}" cannot be opened.', f"The computer says: {reason}.")
 
 
 # ── reading ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -143,14 +143,14 @@ def read_bytes(path: str | os.PathLike[str]) -> bytes:
     place = Path(path)
     try:
         if not stat.S_ISREG(place.stat().st_mode):  # a pipe would keep us waiting for ever
-            raise _unreadable("not-a-book", f'"{shown(place)}" is not a file', f"Name a {SUFFIX} file.")
+            raise _unreadable("not-a-book", f'"{shown(place)}" is not a file.', f"Name a {SUFFIX} file.")
         with place.open("rb") as file:
             data = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:
         raise _unopened(place, error) from None
     if len(data) > MOST_BYTES:
         help = "A book of a whole working life is smaller than that: is this the right file?"
-        raise _unreadable("too-big", f'"{shown(place)}" is larger than {MOST_BYTES // 1_000_000} MB', help)
+        raise _unreadable("too-big", f'"{shown(place)}" is larger than {MOST_BYTES // 1_000_000} MB.', help)
     return data
 
 
@@ -159,10 +159,10 @@ def decode(path: str | os.PathLike[str], data: bytes) -> str:
     name = shown(path)
     for sign, wide in _WIDE:
         if data.startswith(sign):
-            raise _unreadable("wrong-encoding", f'"{name}" is saved as {wide}; a book is saved as UTF-8', _SAVE_AS)
+            raise _unreadable("wrong-encoding", f'"{name}" is saved as {wide}; a book is saved as UTF-8.', _SAVE_AS)
     if (nil := data.find(0)) >= 0:
         help = f"It holds a nil byte at place {nil + 1:,}, which no text does. {_SAVE_AS}"
-        raise _unreadable("not-text", f'"{name}" is not a text file', help)
+        raise _unreadable("not-text", f'"{name}" is not a text file.', help)
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -183,11 +183,11 @@ def _wrong_encoding(name: str, data: bytes, start: int) -> Unreadable:
     sign = _as_windows(data[start : start + 1])
     if sign is None:
         help = f"{bad}. {_SAVE_AS} Type the signs that come out wrong anew."
-        return _unreadable("wrong-encoding", f'"{name}" is not saved as UTF-8', help, mark)
+        return _unreadable("wrong-encoding", f'"{name}" is not saved as UTF-8.', help, mark)
     bad += f', in Windows-1252 the sign "{sign}"'
     if before.isascii() and _as_windows(data) is not None:
         help = f"{bad}. Open the file as Windows-1252. {_SAVE_AS}"
-        headline = f'"{name}" looks saved as Windows-1252; a book is saved as UTF-8'
+        headline = f'"{name}" looks saved as Windows-1252; a book is saved as UTF-8.'
         return _unreadable("wrong-encoding", headline, help, mark)
     help = f"{bad}. What stands before it is UTF-8: type that sign anew. {_SAVE_AS}"
     return _unreadable("wrong-encoding", f'"{name}" is saved partly as UTF-8, partly as something else', help, mark)

@@ -118,9 +118,7 @@ def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
         try:
             return TaxYear.read(text)
         except ValueError:
-            raise click.BadParameter(
-                f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year"
-            ) from None
+            raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
     ended = [year for year in book.years if year.period.last < on]
     if ended:
         return ended[-1]

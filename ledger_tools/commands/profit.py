@@ -15,6 +15,7 @@ from .opening import (
     on_option,
     open_accounts,
     property_option,
+    stop,
     year_option,
 )
 
@@ -37,6 +38,8 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
     accounts = open_accounts(book)
     chosen = choose_year(accounts.book, year, on)
     houses = choose_houses(accounts.book, house)
+    if not houses:
+        stop("There is no property in this book yet.")
     statements = [work_out(accounts, name, chosen) for name in houses]
     if house is None and len(houses) > 1:
         statements.append(work_out(accounts, "", chosen))

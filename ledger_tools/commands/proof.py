@@ -54,9 +54,12 @@ def _sound(book: object, doubts: bool) -> str:
     from ..days import day_words
 
     assert isinstance(book, Book)
+    if not book.properties and not book.entries:
+        return "There is nothing in this book yet. `landlord-books new mill-3` writes a starter book to look at."
     lines = ["The book is sound." if not doubts else "No errors."]
     for house in book.properties.values():
         days = [e.day.first for e in book.entries if any(share.house == house.name for share in e.homes)]
-        said = f"{len(days)} lines, {day_words(min(days))} to {day_words(max(days))}" if days else "no lines yet"
+        count = f"{len(days)} line{'s' if len(days) != 1 else ''}"
+        said = f"{count}, {day_words(min(days))} to {day_words(max(days))}" if days else "no lines yet"
         lines.append(f"  {house.name}: {said}")
     return "\n".join(lines)

@@ -28,7 +28,7 @@ class Block(NamedTuple):
 
     text: str
     line: int
-    at: str = ""  # the house of the last `at` heading above it, as typed in lower case; "" before the first
+    at: str = ""  # the house of the last `at` heading above it in lower case; "" before the first, "?" if it is no name
     at_line: int = 0  # where that heading stands
 
 
@@ -54,9 +54,10 @@ def cut(text: str) -> list[Block]:
         if not kept:
             return
         body = "\n".join(held[:kept])
-        heading = _AT.fullmatch(body)
-        if heading:
-            at, at_line = heading[1].lower(), first
+        if body[:2].lower() == "at" and body[2:3] in (" ", "\t"):
+            # Lines under a heading with a mistake belong to no house one could name, never to the one before.
+            heading = _AT.fullmatch(body)
+            at, at_line = heading[1].lower() if heading else "?", first
         blocks.append(Block(body, first, at, at_line))
 
     for number, line in enumerate(text.split("\n"), 1):
@@ -79,4 +80,5 @@ def mark(file: str, block: Block, start: int, end: int, label: str = "") -> Mark
     tail = block.text.find("\n", head)
     tail = len(block.text) if tail < 0 else tail
     line = block.line + block.text.count("\n", 0, head)
-    return Mark(file, line, start - head + 1, max(min(end, tail) - head, start - head) + 1, block.text[head:tail], label)
+    last = max(min(end, tail), start)
+    return Mark(file, line, start - head + 1, last - head + 1, block.text[head:tail], label)

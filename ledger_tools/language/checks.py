@@ -91,13 +91,24 @@ def doubled(statement: Statement, block: Block, file: str) -> list[Problem]:
 
 
 def _statement(page: _Page, statement: Statement) -> Iterator[Problem]:
-    yield from _twice(page, statement.clauses)
+    kinds = [clause.kind for clause in statement.clauses]
+    if len(set(kinds)) < len(kinds) or not _SIMPLE.issuperset(kinds):
+        yield from _twice(page, statement.clauses)
     yield from _odds(page, statement)
     yield from _periods(page, statement)
-    yield from _percentages(page, statement.clauses)
+    if not _WHOLE.isdisjoint(kinds):
+        yield from _percentages(page, statement.clauses)
     yield from _coins(page, statement.clauses)
     for below in statement.below:
         yield from _statement(page, below)
+
+
+# Clauses that hold no clauses which could be doubled inside them: by far most lines are made of these alone.
+_SIMPLE = frozenset(
+    "day things swap where price who when purpose home note against paper compared was_there cause fixing same_again "
+    "part_exchange own_labour shared due expires number reason returned change".split()
+)
+_WHOLE = frozenset("discount retention contingency shares owners".split())
 
 
 # ── said twice ───────────────────────────────────────────────────────────────────────────────────────────────────

@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +22,7 @@ LITTLE_WORDS = frozenset("in and for by from to at across against with into".spl
 @cache
 def folder() -> Path:
     """Where the .lark files are."""
-    package = Path(str(files("ledger_tools")))
+    package = Path(__file__).parents[1]
     for place in (package / "grammar", package.parent / "grammar"):
         if (place / "book.lark").is_file():
             return place

@@ -51,12 +51,15 @@ def read_date(text: str) -> date:
     if text[4:5] == "-":
         return date.fromisoformat(text)
     day_text, month_text, year_text = text.replace(",", "").split()
-    return date(int(year_text), month_number(month_text), int(re.sub(r"\D", "", day_text)))
+    return date(int(year_text), month_number(month_text), int(day_text.rstrip("stndrhSTNDRH")))
+
+
+_MONTHS = {name.lower(): number for number, name in enumerate(MONTHS, 1)}
 
 
 def month_number(name: str) -> int:
-    """1 for "Jan", "january", "JAN."; ValueError for what is no month."""
-    return MONTHS.index(name[:3].capitalize()) + 1
+    """1 for "Jan", "january", "JAN."; KeyError for what is no month."""
+    return _MONTHS[name[:3].lower()]
 
 
 def _foreign(text: str) -> str:
@@ -223,8 +226,9 @@ class Lexing:
                 break
             phrases = self.phrases.get(low.partition("-")[0] if "-" in low else low)
             if phrases is not None and any(
-                (phrase.reserved or any(k in after for k in phrase.terminals)) and phrase.pattern.match(text, match.start(1))
+                phrase.pattern.match(text, match.start(1))
                 for phrase in phrases
+                if phrase.reserved or any(kind in after for kind in phrase.terminals)
             ):
                 break
             end = match.end()

@@ -15,7 +15,9 @@ from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
 from .tables import INLINE, KEEP, Tables, tables
 
-__all__ = ["NOTHING", "Reading", "Stop", "accepted", "collector_paused", "month_number", "read", "read_all", "read_date"]
+__all__ = [
+    "NOTHING", "Reading", "Stop", "accepted", "collector_paused", "month_number", "read", "read_all", "read_date",
+]  # fmt: skip
 
 
 class Stop(NamedTuple):
@@ -144,9 +146,7 @@ def _shaped(shape: list[int], make: Build, lone: bool) -> Build | None:
 @cache
 def _builders() -> list[tuple[str, int, Build | None]]:
     """For each rule of the tables: the name of its origin, its length, what builds its record (None: nothing does)."""
-    return [
-        (origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone in tables().rules
-    ]
+    return [(origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone in tables().rules]
 
 
 # ── reading ──────────────────────────────────────────────────────────────────────────────────────────────────────

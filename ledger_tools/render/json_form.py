@@ -73,12 +73,8 @@ def _owner(o: OwnerYear) -> dict[str, Any]:
         "name": o.full,
         "basis": o.basis,
         "ticks": [{"box": number, "put": put} for number, put in o.ticks],
-        "boxes": [
-            {"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes
-        ],
-        "open": [
-            {**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask)} for i in o.open
-        ],
+        "boxes": [{"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes],
+        "open": [{**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask)} for i in o.open],
         "left_out": [{**trace(i.trace), "kind": str(i.kind), "why": i.why} for i in o.left_out],
         "notes": list(o.notes),
         "loss_carried_forward": o.loss_on,

@@ -160,7 +160,8 @@ def _open_items(o: OwnerYear) -> list[str]:
         for answer in item.answers:
             out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
-            out += paragraph("to settle it add: " + " or ".join(f"`{word}`" for word in item.ask), "        ", "          ")
+            words = " or ".join(f"`{word}`" for word in item.ask)
+            out += paragraph(f"to settle it add: {words}", "        ", "          ")
     return out
 
 

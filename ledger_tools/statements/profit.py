@@ -83,9 +83,7 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     )  # fmt: skip
     held, let = _days(accounts, house, year)
     full = accounts.book.properties[house].full if house else "All houses"
-    return HouseProfit(
-        house, full, year, income, expenses, finance, works, open_, result, _below(paid), held, let
-    )
+    return HouseProfit(house, full, year, income, expenses, finance, works, open_, result, _below(paid), held, let)
 
 
 def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:

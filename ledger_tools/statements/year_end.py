@@ -134,9 +134,7 @@ def _pages(accounts: Accounts, owner: str, year: TaxYear, loss_brought: int) -> 
     landlord = accounts.book.landlords[owner]
     basis = landlord.basis(year) or "cash"
     sums = {c: sum(t.pence for t in traces) for c, traces in _sums(accounts, owner, year, basis).items()}
-    return fill(
-        year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years
-    )
+    return fill(year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years)
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
@@ -270,8 +268,10 @@ def _notes(
         notes.append("Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate.")
     unpaid = _unpaid(accounts, owner, year)
     if unpaid > 0 and basis == "cash":
-        notes.append(f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts "
-                     "in the year you pay it.")  # fmt: skip
+        notes.append(
+            f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts in the "
+            "year you pay it."
+        )
     return tuple(notes)
 
 

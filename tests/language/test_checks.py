@@ -83,7 +83,8 @@ def test_what_is_at_odds_is_told_with_both_places(text, code, level, places) -> 
     "text",
     [
         D + "replaced hob £9.00, plus delivery £1.00, plus fitting £2.00, of which vat £1.00, of which tape £1.00",
-        D + 'replaced hob £9.00, receipt "a.pdf", receipt "b.pdf", before "c.jpg", after "d.jpg", because "x", says "y"',
+        D
+        + 'replaced hob £9.00, receipt "a.pdf", receipt "b.pdf", before "c.jpg", after "d.jpg", because "x", says "y"',
         D + "replaced hob £9.00, worn out, broken, goes with oven, making good after tiles",
         D + "invoiced £9.00, paid 1 Jul 2025 £4.00, paid 2 Jul 2025 £5.00",
         D + "ordered sink, promised 1 Jul 2025, arrived 2 Jul 2025",

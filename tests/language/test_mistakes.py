@@ -281,7 +281,9 @@ def test_a_mark_is_in_its_file_and_line() -> None:
     assert (first.line, first.column, first.end) == (4, 5, 13)
 
 
-@pytest.mark.parametrize("typed, months", [("Jum", ["Jun", "Jul"]), ("Sept", ["Sep"]), ("febuary", ["Feb"]), ("xyz", [])])
+@pytest.mark.parametrize(
+    "typed, months", [("Jum", ["Jun", "Jul"]), ("Sept", ["Sep"]), ("febuary", ["Feb"]), ("xyz", [])]
+)
 def test_near_months(typed, months) -> None:
     assert near_months(typed) == months
 

@@ -371,9 +371,7 @@ def test_scottish_bands(year: int) -> None:
         (2026, ("starter", "basic"), (16_537, 29_526)),
     ],
 )
-def test_scottish_limits_before_the_allowance(
-    year: int, names: tuple[str, ...], gross: tuple[int, ...]
-) -> None:
+def test_scottish_limits_before_the_allowance(year: int, names: tuple[str, ...], gross: tuple[int, ...]) -> None:
     held = law.schedule("income_tax.bands_scotland", TaxYear(year))
     allowance = law.figure("income_tax.personal_allowance", TaxYear(year)).value
     assert tuple((held.band(name).to or 0) + allowance for name in names) == gross

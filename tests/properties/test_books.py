@@ -152,7 +152,7 @@ def test_a_bill_paid_in_parts_loses_no_penny(
     across = f" across a {percent}% and b {100 - percent}%" if houses else " at a"
     text = (
         'landlord x "X"\nproperty a "A"\nproperty b "B"\n'
-        'tenancy t at a\n    periodic from 1 Jan 2025\n    rent £500 a month\n'
+        "tenancy t at a\n    periodic from 1 Jan 2025\n    rent £500 a month\n"
         f'1 Jun 2025 invoiced £{total // 100}.{total % 100:02d} by "B"{across}, number 7\n' + "\n".join(lines) + "\n"
     )
     paid = 0

@@ -36,13 +36,13 @@ YEAR = (
     "{d}  received   rent £925.00 from first",
     "{d}  replaced   boiler in kitchen £2,310.00 by kestrel, modern equivalent, broken",
     "{d}  repaired   tap in bathroom £85.50 by kestrel, worn out",
-    "{d}  paid       landlord insurance £286.40 to \"The Insurer\"",
+    '{d}  paid       landlord insurance £286.40 to "The Insurer"',
     "{d}  invoiced   £1,148.00 by kestrel, number {n}\n"
     "    replaced   gutters £560.00, like for like, worn out\n"
     "    installed  outside tap in garden £140.00, none before\n"
     "    hired      scaffold £448.00, shared",
-    "{d}  drove      18 miles \"merchant and back\"",
-    "{d}  decorated  lounge £96.40 from \"The Counter\", own labour",
+    '{d}  drove      18 miles "merchant and back"',
+    '{d}  decorated  lounge £96.40 from "The Counter", own labour',
 )
 
 
