@@ -10,11 +10,11 @@ from ledger_tools.verdicts.catalogue import Catalogue, Thing, catalogue, distanc
 from ledger_tools.verdicts.cautions import caution, cautions
 
 NATURES = {"fabric", "fixture", "domestic", "outbuilding", "garden", "consumable", "service", "certificate", "plant",
-           "right", "kit"}  # fmt: skip
+           "right", "kit"}
 KINDS = {"cost", "income", "capital", "liability", "private", "finance", "purchase"}
 USUAL = {"", "rev", "cap", "dom", "cnr", "run", "arguable", "job"}
 CATEGORIES = {"", "rent", "other_income", "premiums", "reverse_premiums", "premises", "repairs", "professional",
-              "services", "travel", "other", "finance_residential"}  # fmt: skip
+              "services", "travel", "other", "finance_residential"}
 
 # Trade words, and what each is, is when replaced by the same, and is the first time. Where the whole group shares an
 # authority it stands beside it; the rest is common practice, no source.
@@ -89,7 +89,7 @@ WORKS = [
      "skip, scaffold, tool hire, labour, delivery, tip fee, architect, building control, survey"),
     ("kit arguable arguable",
      "laptop, ladder, tool, van"),
-]  # fmt: skip
+]
 
 # A sum's name, the verb where it matters, its kind and class. The classes are those of HMRC's help for form SA105; the
 # finance costs BIM45815 and BIM45820; costs of buying and selling TCGA 1992 s.38; a tenant's deposit PIM1052.
@@ -128,14 +128,14 @@ MONEY = [
      "registry fee, auction fee, purchase"),
     ("capital ",
      "estate agent fee, sale legal fees"),
-]  # fmt: skip
+]
 
 MISSPELT = {
     "boilr": "boiler", "extracter fan": "extractor fan", "guttters": "gutter", "radiater": "radiator",
     "washing mashine": "washing machine", "front bedroom carpt": "carpet", "stamp dutty": "stamp duty",
     "managment fee": "management fee", "consumer uint": "consumer unit", "windws": "window", "skipp": "skip",
     "old chimny": "chimney", "council tex": "council tax", "morgage interest": "mortgage interest",
-}  # fmt: skip
+}
 
 
 def pairs(groups: list[tuple[str, str]]) -> list[tuple[str, str]]:
@@ -191,7 +191,7 @@ def test_the_verb_decides_where_a_word_means_two_things() -> None:
     ("tenant\u2019s sofa", "sofa"), ("two small upstairs windows", "window"), ("kitchen tap", "kitchen tap"),
     ("yard gate", "gate"), ("blue carpet", "carpet"), ("back bedroom", "back bedroom"),
     ("small front bedroom", "front bedroom"), ("desk and chair", ""), ("old", ""), ("", ""),
-])  # fmt: skip
+])
 def test_words_as_people_type_them(typed: str, name: str) -> None:
     thing = catalogue().find(typed)
     assert (thing.name if thing else "") == name
@@ -217,7 +217,7 @@ def test_nothing_is_offered_for_what_is_like_nothing() -> None:
 @pytest.mark.parametrize("a, b, gap", [
     ("boiler", "boilr", 1), ("unit", "uint", 1), ("tap", "tap", 0), ("bath", "path", 1), ("carpet", "carport", 2),
     ("", "tap", 3), ("sofa", "table", 5),
-])  # fmt: skip
+])
 def test_distance_counts_slips(a: str, b: str, gap: int) -> None:
     assert distance(a, b, 9) == distance(b, a, 9) == gap
     assert distance(a, b, 1) == min(gap, 2)

@@ -1,0 +1,140 @@
+"""What a rule may say of a case: an answer, a part of one, or a remark; and how two answers become an open one.
+
+Knows no rule and no book.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from datetime import date
+
+from .verdict import Cgt, Confidence, Fired, Kind, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Decides: `parts` add up to what was asked. Where honest people differ, `cautious` is the less favourable
+    answer (it adds up to the same), `answers` says both in words and `ask` the words that would settle it."""
+
+    parts: tuple[Part, ...]
+    says: str
+    confidence: Confidence | None = None  # where it is not the rule's own
+    cautious: tuple[Part, ...] = ()
+    answers: tuple[str, ...] = ()
+    ask: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Carved:
+    """Decides a piece of the sum; the rest goes on to the later rules. `cautious` as in an Answer."""
+
+    parts: tuple[Part, ...]
+    says: str
+    confidence: Confidence | None = None
+    cautious: tuple[Part, ...] = ()
+    ask: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """Says why it does not decide."""
+
+    says: str
+    confidence: Confidence | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a later rule alters in an answer already found; what is None stays."""
+
+    says: str
+    parts: tuple[Part, ...] | None = None
+    cautious: tuple[Part, ...] | None = None
+    when: date | None = None
+    confidence: Confidence | None = None
+    answers: tuple[str, ...] = ()
+    ask: tuple[str, ...] = ()
+
+
+Said = Answer | Carved | Remark | None
+
+
+@dataclass(slots=True)
+class Outcome:
+    """The answer for one case while the rules run: `parts` is the likelier or only answer, `cautious` the other."""
+
+    parts: tuple[Part, ...]
+    when: date
+    cautious: tuple[Part, ...] = ()
+    path: list[Fired] = field(default_factory=list)
+    confidence: Confidence = Confidence.CLEAR
+    would_change: list[str] = field(default_factory=list)
+    keep: list[str] = field(default_factory=list)
+    answers: tuple[str, ...] = ()
+    ask: tuple[str, ...] = ()
+
+
+_ORDER = {Confidence.CLEAR: 0, Confidence.USUAL: 1, Confidence.ARGUABLE: 2}
+
+
+def less_sure(one: Confidence, two: Confidence) -> Confidence:
+    """The weaker of two confidences."""
+    return one if _ORDER[one] >= _ORDER[two] else two
+
+
+def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Parts without empty ones, equal answers added together; one empty part where nothing is left."""
+    sums: dict[tuple[Kind, str, Cgt], int] = {}
+    last = None
+    for part in parts:
+        last = part
+        key = (part.kind, part.category, part.cgt)
+        sums[key] = sums.get(key, 0) + part.amount
+    found = tuple(Part(amount, *key) for key, amount in sums.items() if amount)
+    return found or ((Part(0, last.kind, last.category, last.cgt),) if last else ())
+
+
+def opened(parts: tuple[Part, ...], cautious: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The parts to show of an open answer: what both answers share stays, the rest is arguable.
+
+    An arguable part has the category of the favourable answer and the gains side of the cautious one. Both must
+    add up to the same sum.
+    """
+    if not any(part.amount for part in parts):
+        return (Part(0, Kind.ARGUABLE, parts[0].category, cautious[0].cgt),)
+    return tidy(
+        one
+        if (one.kind, one.category) == (two.kind, two.category)
+        else Part(one.amount, Kind.ARGUABLE, one.category, two.cgt)
+        for one, two in _side_by_side(tidy(parts), tidy(cautious))
+    )
+
+
+def _side_by_side(one: tuple[Part, ...], two: tuple[Part, ...]) -> Iterator[tuple[Part, Part]]:
+    """Both answers cut at the same pennies; what is alike in both is laid together first."""
+    rest = {(p.kind, p.category, p.cgt): p.amount for p in two}
+    left: list[Part] = []
+    for part in one:
+        key = (part.kind, part.category, part.cgt)
+        same = min(part.amount, rest.get(key, 0))
+        if same:
+            rest[key] -= same
+            alike = Part(same, *key)
+            yield alike, alike
+        if part.amount > same:
+            left.append(Part(part.amount - same, *key))
+    others = [Part(amount, *key) for key, amount in rest.items() if amount]
+    while left and others:
+        a, b = left.pop(0), others.pop(0)
+        size = min(a.amount, b.amount)
+        yield sized(a, size), sized(b, size)
+        if a.amount > size:
+            left.insert(0, sized(a, a.amount - size))
+        if b.amount > size:
+            others.insert(0, sized(b, b.amount - size))
+
+
+def sized(part: Part, amount: int) -> Part:
+    """The same answer for another sum."""
+    return Part(amount, part.kind, part.category, part.cgt)

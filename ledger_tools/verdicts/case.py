@@ -1,0 +1,210 @@
+"""The facts of one item as a rule sees them, and the few answers rules give in the same words. Knows no rule."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date
+
+from ..book.entries import Entry, Facts
+from ..book.world import Property
+from .answer import Answer, Outcome
+from .catalogue import Thing
+from .history import UNKNOWN, History
+from .verdict import Cgt, Kind, Part
+
+# What happened to the thing after the house was bought, so that the fault was not bought with it.
+EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage"})
+WORN = frozenset({"worn out", "broken"}) | EVENTS
+FORCED = WORN | {"required"}
+BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One item in one house. `amount` is what is still to decide, in pence.
+
+    thing is what the line is about, became what took its place ("with", "into"), both as the catalogue knows them;
+    nature is how the thing is looked at now: a doubtful one is tried both ways. `outcome_of` gives the answer
+    found for another item by its position, None where that one waits for this; `judged` the answer for a variant
+    of this case, before date and gains.
+    """
+
+    history: History
+    position: int
+    line: Entry
+    house: str
+    amount: int
+    thing: Thing
+    became: Thing | None
+    nature: str
+    outcome_of: Callable[[int], Outcome | None]
+    judged: Callable[[Case], Outcome]
+    skip: str = ""  # a step to leave out
+
+    # ── the line ─────────────────────────────────────────────────────────────────────────────────────────────
+
+    @property
+    def verb(self) -> str:
+        """The verb of the line."""
+        return self.line.verb
+
+    @property
+    def facts(self) -> Facts:
+        """What the line records; facts of the head line hold for it where it says nothing nearer."""
+        return self.line.facts
+
+    @property
+    def day(self) -> date:
+        """The day of the line; the first of a month where only the month is known."""
+        return self.line.day.first
+
+    @property
+    def what(self) -> str:
+        """The thing in the landlord's words."""
+        return self.line.thing or self.line.purpose or self.line.verb
+
+    @property
+    def known(self) -> bool:
+        """Whether the catalogue knows the thing."""
+        return self.thing is not UNKNOWN
+
+    @property
+    def name(self) -> str:
+        """The thing's name in the catalogue, else the landlord's words in lower case."""
+        return self.thing.name or self.line.thing.lower()
+
+    @property
+    def key(self) -> str:
+        """The name lines about this thing share."""
+        return self.history.key(self.line.thing, self.verb)
+
+    @property
+    def domestic(self) -> bool:
+        """Whether it is furniture or another item for use in the dwelling."""
+        return self.nature == "domestic"
+
+    @property
+    def building(self) -> bool:
+        """Whether it is part of the building or its grounds."""
+        return self.nature in BUILDING
+
+    @property
+    def extent(self) -> str:
+        """The extent told for the thing: "part of", "whole" or nothing."""
+        return self.line.things[0].extent if self.line.things else ""
+
+    @property
+    def partly(self) -> bool:
+        """Whether only a part of it was touched: "part of drive", "3 of 8 windows"."""
+        first = self.line.things[0] if self.line.things else None
+        if first is None:
+            return False
+        return first.extent == "part of" or bool(first.of and first.count and first.count < first.of)
+
+    @property
+    def new_one(self) -> Thing:
+        """What is there now: what it was replaced with, else the same kind of thing."""
+        return self.became or self.thing
+
+    @property
+    def changed(self) -> bool:
+        """Whether the line says that a thing of another name took its place."""
+        return self.became is not None and self.became.name != self.thing.name
+
+    @property
+    def alone(self) -> bool:
+        """Whether only one thing is named."""
+        return len(self.line.things) < 2
+
+    def because(self, *causes: str) -> bool:
+        """Whether any of these causes is recorded."""
+        return any(cause in self.facts.causes for cause in causes)
+
+    @property
+    def damaged(self) -> bool:
+        """Whether it is recorded as worn, broken or damaged."""
+        return not WORN.isdisjoint(self.facts.causes)
+
+    # ── the house on the day ─────────────────────────────────────────────────────────────────────────────────
+
+    @property
+    def place(self) -> Property | None:
+        """The house, where the book has it."""
+        return self.history.book.properties.get(self.house)
+
+    @property
+    def let_before(self) -> bool:
+        """Whether the house had been let before this day."""
+        first = self.history.first_let(self.house)
+        return first is not None and first < self.day
+
+    @property
+    def as_bought(self) -> str:
+        """The state it was got in, as told: lettable, not lettable, lettable for a while, or nothing."""
+        return self.place.as_bought if self.place else ""
+
+    @property
+    def price(self) -> str:
+        """The price it was got for, as told: normal, reduced, or nothing."""
+        return self.place.price if self.place else ""
+
+    @property
+    def got_how(self) -> str:
+        """bought, inherited, given; nothing where not told."""
+        return self.place.got.how if self.place and self.place.got else ""
+
+    @property
+    def before_owning(self) -> bool:
+        """Whether the day lies before the house was got."""
+        return self.place is not None and self.place.got is not None and self.day < self.place.got.day
+
+    @property
+    def had_before(self) -> bool:
+        """Whether the book tells of such a thing in this house before this line."""
+        return self.history.had(self.house, self.key, self.history.orders[self.position])
+
+    # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
+
+    def all(self, kind: Kind, category: str = "", cgt: Cgt = Cgt.NONE) -> tuple[Part, ...]:
+        """The whole sum with one answer."""
+        return (Part(self.amount, kind, category, cgt),)
+
+    @property
+    def repair(self) -> tuple[Part, ...]:
+        """All of it a repair."""
+        return self.all(Kind.REPAIR, "repairs")
+
+    @property
+    def improvement(self) -> tuple[Part, ...]:
+        """All of it an improvement."""
+        return self.all(Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT)
+
+    @property
+    def purchase(self) -> tuple[Part, ...]:
+        """All of it part of what the house cost."""
+        return self.all(Kind.ACQUISITION, cgt=Cgt.ACQUISITION)
+
+    @property
+    def replacement(self) -> tuple[Part, ...]:
+        """All of it the replacement of a domestic item."""
+        return self.all(Kind.DOMESTIC, "domestic")
+
+    @property
+    def no_relief(self) -> tuple[Part, ...]:
+        """No relief for any of it."""
+        return self.all(Kind.NO_RELIEF)
+
+    @property
+    def running(self) -> tuple[Part, ...]:
+        """All of it a running cost, in the class of the thing."""
+        return self.all(Kind.RUNNING, self.thing.category or "other")
+
+    def but(self, **changed: object) -> Case:
+        """The same case with something changed."""
+        return replace(self, **changed)  # type: ignore[arg-type]
+
+
+def either(likelier: tuple[Part, ...], cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Answer:
+    """An open answer: the favourable one first, then the cautious one."""
+    return Answer(likelier, says, cautious=cautious, ask=ask)

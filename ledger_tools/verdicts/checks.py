@@ -1,0 +1,162 @@
+"""Doubts about the things of a book: words nobody knows, and things that leave a house they never came to.
+
+Knows the catalogue; decides no tax.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..book.entries import Entry, Thing
+from ..book.world import Book
+from ..problems import Fix, Level, Mark, Problem
+from .catalogue import Catalogue
+from .catalogue import catalogue as whole_catalogue
+from .history import UNKNOWN, History
+
+# What stands for little words when fingers slip.
+SLIPS = {
+    "inn": "in",
+    "ni": "in",
+    "im": "in",
+    "on": "in",
+    "bye": "by",
+    "buy": "by",
+    "form": "from",
+    "frm": "from",
+    "fro": "from",
+    "too": "to",
+    "fo": "for",
+    "four": "for",
+    "wiht": "with",
+    "whit": "with",
+    "ad": "and",
+    "nad": "and",
+    "int": "into",
+}
+NAMED = frozenset({"works", "money", "bill"})
+NATURES = "fixture, furniture, fabric, outbuilding, garden, consumable or service"
+GONE = frozenset({"sold", "scrapped", "took home", "removed"})
+COMES = frozenset(
+    {"domestic", "outbuilding"}
+)  # what a seller must leave, or somebody bring; a house has the rest anyway
+
+
+def things_unknown(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
+    """Doubts "thing-unknown": things that neither the catalogue nor the book knows, each word once."""
+    history = History(book, catalogue or whole_catalogue())
+    found: dict[str, Problem] = {}
+    for line, thing in _named(book):
+        if thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN:
+            found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, thing)
+    return sorted(found.values(), key=lambda problem: problem.order)
+
+
+def _named(book: Book) -> Iterator[tuple[Entry, Thing]]:
+    """Every thing named on a line that can have a verdict, with its line."""
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            if line.kind not in NAMED:
+                continue
+            swapped = line.becomes.things if line.becomes else ()
+            for thing in (*line.things, *swapped):
+                yield line, thing
+
+
+def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
+    """ "boiler inn kitchen": a known thing, then a misspelt little word."""
+    words = thing.name.split(" ")
+    for i in range(1, len(words)):
+        meant = SLIPS.get(words[i].lower())
+        head = " ".join(words[:i])
+        if meant is None or history.known(head, line.verb) is UNKNOWN:
+            continue
+        mark = thing.place.mark()
+        at = mark.text.lower().find(f" {words[i].lower()}", mark.column - 1 + len(head) - 1)
+        if at < 0:
+            continue
+        spot = Mark(mark.file, mark.line, at + 2, at + 2 + len(words[i]), mark.text, f'"{meant}"?')
+        fix = Fix(spot, meant)
+        return Problem(
+            "thing-unknown",
+            Level.DOUBT,
+            f'Did you mean "{head} {meant} …"?',
+            (spot,),
+            f'As it stands this is a thing called "{thing.name}". Write: {fix.line.strip()}',
+            fix=fix,
+        )
+    return None
+
+
+def _unknown(history: History, thing: Thing) -> Problem:
+    near = history.catalogue.near(thing.name)
+    mark = thing.place.mark("what is this?")
+    declare = f"thing {thing.name} is {NATURES}"
+    if not near:
+        return Problem(
+            "thing-unknown",
+            Level.DOUBT,
+            f'"{thing.name}" is not in the catalogue of things.',
+            (mark,),
+            f"Say in your book what it is, in the first column: {declare}.",
+        )
+    fix = Fix(Mark(mark.file, mark.line, mark.column, mark.end, mark.text), near[0])
+    return Problem(
+        "thing-unknown",
+        Level.DOUBT,
+        f'"{thing.name}" is not in the catalogue of things.',
+        (mark,),
+        f"Did you mean {' or '.join(near)}? If it is something else, say what, in the first column: {declare}.",
+        fix=fix,
+    )
+
+
+def never_there(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
+    """Doubts "never-there": a loose thing or an outbuilding that leaves a house it never came to, as far as told."""
+    history = History(book, catalogue or whole_catalogue())
+    problems = []
+    for (house, key), lines in history.lines.items():
+        if (house, key) in history.left:
+            continue
+        for line in lines:
+            thing = next((t for t in line.entry.things if history.key(t.name, line.verb) == key), None)
+            if line.verb not in GONE or thing is None or line.entry.facts.was_there:
+                continue
+            known = history.known(thing.name, line.verb)
+            if known.nature not in COMES or history.had(house, key, line.order):
+                continue
+            problems.append(
+                Problem(
+                    "never-there",
+                    Level.DOUBT,
+                    f"The {thing.name} was {line.verb}, but your book never tells how it came to {house}.",
+                    (thing.place.mark("never bought, installed or left here"),),
+                    "Add to the line `, left by seller` or `, ours before`; or to the house "
+                    f"`left by seller {thing.name}`; or write the line that bought it.",
+                )
+            )
+    return sorted(problems, key=lambda problem: problem.order)
+
+
+def first_time_replaced(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
+    """Notes "first-time-replaced": a loose item replaced of which the book has no word on whose the old one was."""
+    history = History(book, catalogue or whole_catalogue())
+    problems = []
+    for (house, key), lines in history.lines.items():
+        for line in lines:
+            thing = next((t for t in line.entry.things if history.key(t.name, line.verb) == key), None)
+            if line.verb != "replaced" or thing is None or line.entry.facts.was_there:
+                continue
+            known = history.known(thing.name, line.verb)
+            if known.nature != "domestic" or history.had(house, key, line.order):
+                continue
+            problems.append(
+                Problem(
+                    "first-time-replaced",
+                    Level.NOTE,
+                    f"Your book does not say whose the old {thing.name} was.",
+                    (thing.place.mark("nothing told before this"),),
+                    "Add to the line `, used by tenant`, `, left by seller` or `, none before`.",
+                )
+            )
+    return sorted(problems, key=lambda problem: problem.order)

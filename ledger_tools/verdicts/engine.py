@@ -1,0 +1,401 @@
+"""Judges a book: one verdict for each money item, with the path of rules that led to it. Holds no rule itself.
+
+For a line of works the steps are: does it follow another line, is it a cost of the letting, money in, fixture or
+loose item, pieces to carve off, loose items, the purchase, the building; then date and gains. Money lines need fewer.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..book.entries import Entry
+from ..book.items import Item
+from ..book.world import Book
+from . import rules as _rules
+from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
+from .case import Case
+from .catalogue import Catalogue, Thing
+from .catalogue import catalogue as whole_catalogue
+from .cautions import caution
+from .history import UNKNOWN, History
+from .registry import Rule, own_rule, rules_for
+from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
+
+assert _rules
+
+WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
+MONEY = ("follow", "split", "A", "G")
+RULED = {
+    "running cost": (Kind.RUNNING, "other", Cgt.NONE),
+    "repair": (Kind.REPAIR, "repairs", Cgt.NONE),
+    "improvement": (Kind.IMPROVEMENT, "", Cgt.ENHANCEMENT),
+    "purchase cost": (Kind.ACQUISITION, "", Cgt.ACQUISITION),
+    "item replaced": (Kind.DOMESTIC, "domestic", Cgt.NONE),
+    "no relief": (Kind.NO_RELIEF, "", Cgt.NONE),
+    "private": (Kind.PRIVATE, "", Cgt.NONE),
+}
+WORDS = {
+    Kind.RUNNING: "a running cost: it comes off the rents",
+    Kind.REPAIR: "a repair: it comes off the rents",
+    Kind.IMPROVEMENT: "an improvement: it counts when the house is sold",
+    Kind.ACQUISITION: "part of what the house cost: it counts when the house is sold",
+    Kind.DOMESTIC: "an item replaced: it comes off the rents",
+    Kind.NO_RELIEF: "no relief",
+    Kind.PRIVATE: "private: nothing comes off",
+    Kind.PENDING: "it waits for the first letting and comes off then",
+    Kind.NETS: "money that comes off a cost",
+    Kind.INCOME: "income of the letting",
+    Kind.CAPITAL_RECEIPT: "a capital sum, no rent",
+    Kind.IGNORED: "neither cost nor income",
+}
+MOVES_IN = frozenset({"received", "kept", "sold", "scrapped", "took home", "recharged", "banked"})
+
+
+def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]:
+    """One verdict for each item of `items(book)`, in its order; the same book always gives the same verdicts.
+
+    Parts add up to the item's amount to the penny; so do those of `other`. Trips are the exception: they have no
+    amount, and their parts add up to the mileage allowance. Where an answer is open the part is arguable, with the
+    category of the favourable answer and the gains side of the cautious one; `other` is the favourable answer in
+    full, `answers` says both in words, and `ask` holds what to add: facts of the line begin with a comma or a
+    blank, everything else is a line for the house's block or a word to change. Capital parts always count on the
+    day of the line; `when` is the day of what comes off.
+    """
+    judging = Judging(History(book, catalogue or whole_catalogue()))
+    return tuple(judging.verdict(position) for position in range(len(judging.history.items)))
+
+
+class Judging:
+    """One run over one book: answers are found when first asked for, and kept."""
+
+    def __init__(self, history: History) -> None:
+        self.history = history
+        self._found: dict[int, Outcome | None] = {}
+        self._first: dict[int, Case] = {}
+
+    # ── verdicts ─────────────────────────────────────────────────────────────────────────────────────────────
+
+    def verdict(self, position: int) -> Verdict:
+        """The verdict of one item, by its position."""
+        item = self.history.items[position]
+        outcome = self.outcome(position)
+        assert outcome is not None
+        case = self._first[position]
+        thought: tuple[Part, ...] = ()
+        ruling = item.line.facts.ruling
+        if ruling is not None:
+            thought = opened(outcome.parts, outcome.cautious) if outcome.cautious else outcome.parts
+            outcome = _ruled(outcome, ruling.verdict, ruling.because)
+        outcome = _copy(outcome)
+        for step in ("F", "H"):
+            for rule in rules_for(step, item.line.verb):
+                _change(rule, case, outcome)
+        if item.line.facts.returned is not None:
+            thought = thought or outcome.parts
+            _returned(outcome, str(item.line.facts.returned))
+        ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
+        return _verdict(item, outcome, self._cautions(case), ruled, thought)
+
+    def _cautions(self, case: Case) -> tuple[str, ...]:
+        if case.line.kind != "works":
+            return ()
+        things = (case.thing, case.became) if case.became else (case.thing,)
+        return tuple(dict.fromkeys(caution(t.caution) for t in things if t is not None and t.caution))
+
+    # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
+
+    def outcome(self, position: int) -> Outcome | None:
+        """The answer for one item before date and gains; None while it is being found (a circle of links)."""
+        if position in self._found:
+            return self._found[position]
+        self._found[position] = None
+        cases = self._cases(position)
+        self._first[position] = cases[0]
+        found = self.judged(cases[0])
+        for case in cases[1:]:
+            found = _houses_agree(found, self.judged(case))
+        self._found[position] = found
+        return found
+
+    def judged(self, case: Case) -> Outcome:
+        """The answer for a case, or a variant of one: a thing of doubtful nature is looked at both ways."""
+        if _both_ways(case):
+            return _either_nature(case, *(self._run(case.but(nature=n)) for n in ("fixture", "domestic")))
+        return self._run(case)
+
+    def _cases(self, position: int) -> list[Case]:
+        """The case of an item in each of its houses, or one without a house."""
+        item = self.history.items[position]
+        line, known = item.line, self.history.known
+        thing = known(line.thing, line.verb)
+        swapped = line.becomes.things if line.becomes else ()
+        became = known(swapped[0].name, line.verb) if swapped else None
+        amount = self.history.miles.get(position, 0) if line.kind == "trip" else item.amount
+        first = Case(
+            self.history,
+            position,
+            line,
+            line.homes[0].house if line.homes else "",
+            amount,
+            thing,
+            None if became is UNKNOWN else became,
+            nature_of(line, thing, became),
+            self.outcome,
+            self.judged,
+        )
+        if line.kind != "works":
+            return [first]
+        return [first, *(first.but(house=home.house) for home in line.homes[1:])]
+
+    def _run(self, case: Case) -> Outcome:
+        outcome = Outcome((), case.day)
+        carved: tuple[Part, ...] = ()
+        doubted: tuple[Part, ...] = ()
+        ask: tuple[str, ...] = ()
+        open_ = False
+        for step in WORKS if case.line.kind == "works" else MONEY:
+            if step == case.skip:
+                continue
+            for rule in rules_for(step, case.verb):
+                assert rule.ask is not None
+                said = rule.ask(case)
+                if said is None:
+                    continue
+                _hear(outcome, rule, said)
+                if isinstance(said, Carved):
+                    carved += said.parts
+                    doubted += said.cautious or said.parts
+                    ask, open_ = (*ask, *said.ask), open_ or bool(said.cautious)
+                    case = case.but(amount=case.amount - sum(part.amount for part in said.parts))
+                elif isinstance(said, Answer):
+                    return _closed(outcome, said, carved, doubted if open_ else carved, ask)
+        said = _nothing_decides(case)
+        _hear(outcome, LAST, said)
+        return _closed(outcome, said, carved, doubted if open_ else carved, ask)
+
+
+def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
+    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
+    fixing = line.facts.fixing if became is None else ""
+    if fixing == "loose" and thing.nature in ("fixture", "outbuilding", "garden", "plant") and not thing.statute:
+        return "domestic"
+    if fixing == "built in" and thing.nature == "domestic":
+        return "fixture"
+    return thing.nature
+
+
+def _both_ways(case: Case) -> bool:
+    """Whether honest people differ on the thing's nature, the line does not settle it, and it matters here."""
+    return (
+        case.thing.doubtful
+        and not case.facts.fixing
+        and case.line.kind == "works"
+        and case.nature == case.thing.nature
+        and case.verb in ("replaced", "installed", "added", "bought")
+        and case.facts.was_there != "missing when bought"
+    )
+
+
+DOUBT = own_rule(
+    "D",
+    "doubtful",
+    "BIM46910; ITTOIA 2005 s.311A(14)",
+    Confidence.ARGUABLE,
+    "read",
+    "Honest people differ on whether such a thing is part of the house; both looks are taken.",
+    ("how firmly it is fixed", "whether it would go with a sale"),
+    ("a photograph of the fixing",),
+)
+
+
+def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
+    """Both looks at a doubtful thing. Where the sum is the same either way the doubt is harmless and only named."""
+    one, two = (fixed, loose) if case.thing.nature != "domestic" else (loose, fixed)
+    given = [sum(p.amount for p in o.parts if p.kind in ALLOWED) for o in (one, two)]
+    if not one.cautious and not two.cautious and given[0] == given[1] == case.amount:
+        said = Remark(
+            f"Is a {case.thing.name} part of the house or a loose item? Here the sum is the same either way.",
+            Confidence.USUAL,
+        )
+        _hear(one, DOUBT, said)
+        return one
+    best, worst = (one, two) if given[0] >= given[1] else (two, one)
+    said_both = Answer(
+        best.parts,
+        f"Is the {case.what} part of the house or a loose item? The answer hangs on it.",
+        cautious=worst.cautious or worst.parts,
+        ask=(", built in", ", loose"),
+    )
+    _hear(best, DOUBT, said_both)
+    best.cautious, best.ask = said_both.cautious, tuple(dict.fromkeys((*said_both.ask, *best.ask, *worst.ask)))
+    best.would_change += worst.would_change
+    return best
+
+
+APART = own_rule(
+    "B",
+    "houses-differ",
+    "common practice",
+    Confidence.ARGUABLE,
+    "practice",
+    "Houses that share a line have different histories, and so different answers.",
+)
+
+
+def _houses_agree(one: Outcome, two: Outcome) -> Outcome:
+    """One answer for a line shared by houses; open where their histories give different ones."""
+    if one.parts == two.parts and one.cautious == two.cautious:
+        return one
+    best, worst = (one, two) if _given(one) >= _given(two) else (two, one)
+    _hear(
+        best,
+        APART,
+        Answer(
+            best.parts,
+            "The houses that share this line have different histories, and so different "
+            "answers; write a line for each.",
+            cautious=worst.cautious or worst.parts,
+        ),
+    )
+    best.cautious = worst.cautious or worst.parts
+    best.ask = tuple(dict.fromkeys((" at …", *best.ask, *worst.ask)))
+    return best
+
+
+def _given(outcome: Outcome) -> int:
+    return sum(part.amount for part in outcome.parts if part.kind in ALLOWED)
+
+
+LAST = own_rule(
+    "C",
+    "nothing-decides",
+    "common practice",
+    Confidence.ARGUABLE,
+    "practice",
+    "The book does not say enough about the sum for any rule to speak.",
+)
+
+
+def _nothing_decides(case: Case) -> Answer:
+    """No rule spoke: both answers, and a wish to know more."""
+    if case.verb in MOVES_IN:
+        best, worst = case.all(Kind.CAPITAL_RECEIPT), case.all(Kind.INCOME, "other_income")
+    elif case.line.kind == "works":
+        best, worst = case.repair, case.improvement
+    else:
+        best, worst = case.running, case.all(Kind.PRIVATE)
+    ask = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else (', because "…"',)
+    says = "Your book does not say enough about this sum to decide what it was."
+    return Answer(best, says, cautious=worst, ask=ask)
+
+
+def _closed(
+    outcome: Outcome, said: Answer, carved: tuple[Part, ...], doubted: tuple[Part, ...], ask: tuple[str, ...]
+) -> Outcome:
+    """The outcome with its answer and the pieces carved off before; open where either is."""
+    outcome.parts = tidy((*said.parts, *carved))
+    if said.cautious or doubted != carved:
+        outcome.cautious = tidy((*(said.cautious or said.parts), *doubted))
+    outcome.ask, outcome.answers = (*said.ask, *ask), said.answers
+    return outcome
+
+
+# ── how an answer grows ──────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) -> None:
+    """Put what a rule said on the path, with what would change it and what to keep where it decided."""
+    fired = rule.fired(said)
+    outcome.path.append(fired)
+    if fired.decided or said.confidence is not None:
+        outcome.confidence = less_sure(outcome.confidence, fired.confidence)
+    if fired.decided:
+        outcome.would_change += rule.flips
+        outcome.keep += rule.keep
+
+
+def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
+    """Let a later rule alter an answer."""
+    assert rule.change is not None
+    change = rule.change(case, outcome)
+    if change is None:
+        return
+    _hear(outcome, rule, change)
+    if change.parts is not None:
+        outcome.parts = change.parts
+    if change.cautious is not None:
+        outcome.cautious = change.cautious
+    outcome.when = change.when or outcome.when
+    outcome.answers, outcome.ask = change.answers or outcome.answers, (*outcome.ask, *change.ask)
+
+
+def _copy(outcome: Outcome) -> Outcome:
+    """A copy that can be changed without touching the answer other lines follow."""
+    return replace(outcome, path=list(outcome.path), would_change=list(outcome.would_change), keep=list(outcome.keep))
+
+
+def _ruled(outcome: Outcome, verdict: str, because: str) -> Outcome:
+    """The landlord's own answer for the whole sum; what the rules thought stays in the path."""
+    kind, category, cgt = RULED[verdict]
+    total = sum(part.amount for part in outcome.parts)
+    if kind is Kind.RUNNING:
+        category = next((p.category for p in outcome.parts if p.kind is Kind.RUNNING), category)
+    said = Remark(f"You decided: {verdict}, because {because}.")
+    path = [*outcome.path, replace(RULING.fired(said), decided=True)]
+    return replace(outcome, parts=(Part(total, kind, category, cgt),), cautious=(), path=path, ask=(), answers=())
+
+
+RETURNED = own_rule(
+    "H",
+    "one-ledger-line-one-home",
+    "TCGA 1992 s.39(1), s.41; CG15155",
+    Confidence.CLEAR,
+    "read",
+    "A cost that came off a return already counts nowhere else, nor in a gain.",
+)
+RULING = own_rule(
+    "",
+    "your-ruling",
+    "your own decision",
+    Confidence.CLEAR,
+    "practice",
+    "The landlord's own decision wins, and never hides what the rules thought.",
+)
+
+
+def _returned(outcome: Outcome, year: str) -> None:
+    """Already on a return: it moves nothing now, and is never part of a gain."""
+    total = sum(part.amount for part in outcome.parts)
+    outcome.parts, outcome.cautious, outcome.ask, outcome.answers = (Part(total, Kind.IGNORED),), (), (), ()
+    _hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
+    outcome.confidence = Confidence.CLEAR
+
+
+def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
+    parts, answers = o.parts, o.answers
+    other: tuple[Part, ...] = ()
+    shown = opened(o.parts, o.cautious) if o.cautious else o.parts
+    open_ = any(part.kind is Kind.ARGUABLE for part in shown)
+    if open_:
+        parts, other = shown, o.parts
+        answers = answers or (in_words(o.parts), in_words(o.cautious))
+    return Verdict(
+        item,
+        parts,
+        tuple(o.path),
+        Confidence.ARGUABLE if open_ else o.confidence,
+        o.when,
+        tuple(dict.fromkeys(o.would_change)),
+        tuple(dict.fromkeys(o.keep)),
+        other,
+        answers if open_ else (),
+        tuple(dict.fromkeys(o.ask)) if open_ else (),
+        cautions,
+        ruled,
+        thought,
+    )
+
+
+def in_words(parts: tuple[Part, ...]) -> str:
+    """An answer in words: "a repair: it comes off the rents; an improvement: …"."""
+    return "; ".join(dict.fromkeys(WORDS[part.kind] for part in parts))

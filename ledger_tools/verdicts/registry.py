@@ -1,0 +1,150 @@
+"""The rules in their order. A rule is one small function, registered with its authority. Knows no single rule."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from .answer import Answer, Carved, Change, Outcome, Remark, Said
+from .verdict import Confidence, Fired
+
+if TYPE_CHECKING:
+    from .case import Case
+
+# The steps of judging, in order. In each the first rule that decides ends it. "follow" asks whether the line goes the
+# way of another; "split" carves off pieces; F and H change an answer that has been found; "last" are the engine's own.
+STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last")
+
+# How far the authority of a rule was read.
+STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule: its stage and slug, what it rests on, how sure it is, what would change it, what to keep.
+
+    verbs: the verbs it looks at; empty means all.
+    """
+
+    stage: str
+    slug: str
+    authority: str
+    confidence: Confidence
+    status: str
+    step: str
+    verbs: frozenset[str]
+    flips: tuple[str, ...] = ()
+    keep: tuple[str, ...] = ()
+    ask: Callable[[Case], Said] | None = None
+    change: Callable[[Case, Outcome], Change | None] | None = None
+    tells: str = ""  # what it is about, where it has no function
+
+    @property
+    def about(self) -> str:
+        """When it speaks: the first line of its function's docstring."""
+        said = self.tells or (self.ask or self.change).__doc__ or ""
+        return said.strip().splitlines()[0] if said.strip() else ""
+
+    def fired(self, said: Answer | Carved | Remark | Change) -> Fired:
+        """The entry of the path for what it said; an open answer is arguable whatever the rule's confidence."""
+        sure = said.confidence or self.confidence
+        if isinstance(said, (Answer, Carved)) and said.cautious and said.cautious != said.parts:
+            sure = Confidence.ARGUABLE
+        return Fired(self.stage, self.slug, said.says, self.authority, sure, not isinstance(said, Remark))
+
+
+_RULES: dict[str, list[Rule]] = {step: [] for step in STEPS}
+
+
+def own_rule(
+    stage: str,
+    slug: str,
+    authority: str,
+    confidence: Confidence,
+    status: str,
+    tells: str,
+    flips: tuple[str, ...] = (),
+    keep: tuple[str, ...] = (),
+) -> Rule:
+    """Register a rule that the engine applies itself; ValueError for a slug used twice."""
+    made = Rule(stage, slug, authority, confidence, status, "last", frozenset(), flips, keep, tells=tells)
+    _add(made)
+    return made
+
+
+def _add(made: Rule) -> None:
+    if made.status not in STATUSES or made.step not in _RULES:
+        raise ValueError(f"rule {made.slug}: status {made.status}, step {made.step}")
+    if any(rule.slug == made.slug for rules in _RULES.values() for rule in rules):
+        raise ValueError(f"two rules are called {made.slug}")
+    _RULES[made.step].append(made)
+    _for_verb.clear()
+
+
+def rule(
+    stage: str,
+    slug: str,
+    authority: str,
+    confidence: Confidence,
+    status: str,
+    *,
+    verbs: str = "",
+    step: str = "",
+    flips: tuple[str, ...] = (),
+    keep: tuple[str, ...] = (),
+) -> Callable[[Callable[[Case], Said]], Callable[[Case], Said]]:
+    """Register a function as a rule that decides or remarks; the order of its module is its order in the step.
+
+    verbs: the verbs it looks at, separated by commas; nothing means all. ValueError for a slug used twice.
+    """
+
+    def register(ask: Callable[[Case], Said]) -> Callable[[Case], Said]:
+        _add(Rule(stage, slug, authority, confidence, status, step or stage, _verbs(verbs), flips, keep, ask=ask))
+        return ask
+
+    return register
+
+
+def adjustment(
+    stage: str,
+    slug: str,
+    authority: str,
+    confidence: Confidence,
+    status: str,
+    *,
+    step: str = "",
+    flips: tuple[str, ...] = (),
+    keep: tuple[str, ...] = (),
+) -> Callable[[Callable[[Case, Outcome], Change | None]], Callable[[Case, Outcome], Change | None]]:
+    """Register a function as a rule that changes the date, the sum or the gains side of an answer found."""
+
+    def register(change: Callable[[Case, Outcome], Change | None]) -> Callable[[Case, Outcome], Change | None]:
+        _add(Rule(stage, slug, authority, confidence, status, step or stage, frozenset(), flips, keep, change=change))
+        return change
+
+    return register
+
+
+def _verbs(words: str) -> frozenset[str]:
+    return frozenset(word.strip() for word in words.split(",") if word.strip())
+
+
+_for_verb: dict[tuple[str, str], tuple[Rule, ...]] = {}
+
+
+def rules_for(step: str, verb: str) -> tuple[Rule, ...]:
+    """The rules of a step that look at a verb, in order."""
+    found = _for_verb.get((step, verb))
+    if found is None:
+        found = tuple(r for r in _RULES[step] if not r.verbs or verb in r.verbs)
+        _for_verb[step, verb] = found
+    return found
+
+
+def all_rules() -> tuple[Rule, ...]:
+    """Every rule, in the order of the steps."""
+    from . import engine
+
+    assert engine
+    return tuple(rule for step in STEPS for rule in _RULES[step])

@@ -1,0 +1,312 @@
+"""Stage A: is it a cost of this letting at all, and if so an ordinary running cost?"""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said
+from ..case import Case, either
+from ..registry import rule
+from ..verdict import Confidence, Kind
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+MONEY_OUT = "paid, billed, charged, invoiced"
+UPKEEP = "cleaned, cleared, serviced, inspected, certified, tested"
+LOOKED = frozenset({"inspected", "tested", "certified"})
+
+
+@rule(
+    "A", "only-moves-money", "ITTOIA 2005 s.33; PIM1052", CLEAR, "read", flips=("the sum was no loan and no deposit",)
+)
+def only_moves_money(case: Case) -> Said:
+    """Loan capital, a tenant's deposit that is held."""
+    if case.verb == "borrowed":
+        return Answer(case.all(Kind.IGNORED), "Borrowed money is no income.")
+    if case.thing.kind == "liability" and case.verb in ("paid", "repaid", "received", "charged"):
+        return Answer(
+            case.all(Kind.IGNORED), f"The {case.what} moves money that is owed; it is neither cost nor income."
+        )
+    if case.verb == "repaid" and not case.line.things:
+        return Answer(case.all(Kind.IGNORED), "Paying back what was borrowed is no cost; only the interest is.")
+    return None
+
+
+@rule("A", "repaid-income", "ITTOIA 2005 s.272, s.272ZA", USUAL, "practice", verbs="repaid")
+def repaid_income(case: Case) -> Said:
+    """Income that had to be given back, such as rent paid twice."""
+    if case.thing.kind != "income":
+        return None
+    return Answer(case.all(Kind.NETS, case.thing.category or "other_income"), "Income given back comes off the income.")
+
+
+@rule("A", "fine", "ITTOIA 2005 s.34", USUAL, "memory", verbs=MONEY_OUT)
+def fine(case: Case) -> Said:
+    """Fines and penalties for breaking the law."""
+    if case.thing.name != "penalty":
+        return None
+    return Answer(case.all(Kind.PRIVATE), "A fine punishes; it is not spent to earn the rents.")
+
+
+@rule(
+    "A",
+    "private",
+    "ITTOIA 2005 s.34; PIM2005",
+    CLEAR,
+    "read",
+    flips=("a part that can be told apart is wholly for the letting",),
+    keep=("bills that separate the private part",),
+)
+def private(case: Case) -> Said:
+    """Spent for the owner's own life, not for the letting."""
+    if case.thing.kind != "private" and case.line.purpose != "private":
+        return None
+    return Answer(
+        case.all(Kind.PRIVATE), "It was not spent wholly for the letting, so nothing of it comes off the rents."
+    )
+
+
+@rule(
+    "A",
+    "no-cost-no-claim",
+    "TCGA 1992 s.38; common practice for income",
+    CLEAR,
+    "head",
+    keep=("receipts for the materials",),
+)
+def no_cost_no_claim(case: Case) -> Said:
+    """Your own labour."""
+    if not case.facts.own_labour:
+        return None
+    return Remark("Your own work counts for nothing; the sum is taken as what the materials cost.")
+
+
+@rule(
+    "A",
+    "business-kit",
+    "ITTOIA 2005 s.307B; CAA 2001 s.4, s.35",
+    USUAL,
+    "read",
+    verbs="bought, installed, replaced, added, repaired, paid",
+    flips=("tenants use it in the house", "it is a car"),
+    keep=("a note of what it is used for",),
+)
+def business_kit(case: Case) -> Said:
+    """A tool or machine of your own, used to run the lets."""
+    if case.nature != "kit":
+        return None
+    if case.verb == "repaired":
+        return Answer(case.all(Kind.RUNNING, "other"), "Keeping your own kit going is a running cost.")
+    if case.history.basis(case.house, case.day) == "accruals":
+        return Answer(
+            case.all(Kind.RUNNING, "capital_allowance"),
+            "Your own kit is capital, but it is used outside the house, so capital allowances give the cost back.",
+        )
+    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis kit of your own business comes off at once.")
+
+
+@rule(
+    "A",
+    "buying-or-selling-cost",
+    "TCGA 1992 s.38(1)(a), (c), (2); BIM46400; BIM46415",
+    CLEAR,
+    "read",
+    flips=("it was for works on a house already let",),
+    keep=("the completion statement",),
+)
+def buying_or_selling_cost(case: Case) -> Said:
+    """Taxes and fees of buying or selling the house."""
+    early = case.before_owning and (case.verb in LOOKED or (case.nature == "service" and case.thing.again == "job"))
+    if case.thing.kind not in ("purchase", "capital") and not early:
+        return None
+    if case.verb not in (*LOOKED, "paid", "billed", "charged", "invoiced"):
+        return None
+    if case.thing.name == "purchase" and case.got_how == "bought":
+        return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
+    return Answer(case.purchase, f"The {case.what} was part of buying or selling, so it counts when the house is sold.")
+
+
+LAW_FOR = {
+    "purchase": "buying",
+    "buying": "buying",
+    "conveyancing": "buying",
+    "sale": "buying",
+    "remortgage": "loan",
+    "eviction": "tenant",
+    "possession": "tenant",
+    "rent arrears": "tenant",
+    "arrears": "tenant",
+    "renewal": "tenant",
+    "tenancy": "tenant",
+    "tenant": "tenant",
+    "lease renewal": "tenant",
+    "tenancy agreement": "tenant",
+}
+
+
+@rule(
+    "A",
+    "lawyer",
+    "BIM46405; BIM46415; HMRC property return help text",
+    USUAL,
+    "read",
+    verbs=MONEY_OUT,
+    flips=("what the lawyer was asked to do",),
+    keep=("the bill that names the work",),
+)
+def lawyer(case: Case) -> Said:
+    """Legal fees follow what they were for."""
+    if case.thing.kind not in ("", "cost") or not {"legal", "solicitor", "lawyer"} & {
+        word.rstrip("s") for word in case.name.split()
+    }:
+        return None
+    purpose = LAW_FOR.get(case.line.purpose.lower())
+    if purpose == "tenant":
+        return Answer(
+            case.all(Kind.RUNNING, "professional"), "Legal fees about a tenant of a running let are a running cost."
+        )
+    if purpose == "buying":
+        return Answer(case.purchase, "Legal fees of buying or selling count when the house is sold.")
+    if purpose == "loan":
+        return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
+    return either(
+        case.all(Kind.RUNNING, "professional"),
+        case.purchase,
+        "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital.",
+        (" for eviction", " for purchase"),
+    )
+
+
+@rule(
+    "A",
+    "hire-not-buy",
+    "common practice",
+    USUAL,
+    "practice",
+    verbs="hired",
+    flips=("the hire ends in owning it",),
+    keep=("the hire agreement",),
+)
+def hire_not_buy(case: Case) -> Said:
+    """Equipment rented for use in the let."""
+    if case.thing.again == "job" or not case.known:
+        return None
+    return Answer(
+        case.all(Kind.RUNNING, case.thing.category or "other"), "Hired, not bought: the hire is a running cost."
+    )
+
+
+@rule(
+    "A",
+    "running-service",
+    "PIM2076",
+    CLEAR,
+    "read",
+    flips=(
+        "it was the first step of an improvement: add making way for …",
+        "the house could not be let as bought until it was done",
+    ),
+    keep=("a bill that says what was done",),
+)
+def running_service(case: Case) -> Said:
+    """Cleaning, clearing, servicing, inspecting, certifying: nothing new is left behind."""
+    service = case.nature == "service" and case.thing.again == "run"
+    if case.verb not in ("cleaned", "cleared", "serviced", *LOOKED) and not service:
+        return None
+    if case.verb in ("sold", "scrapped", "took home", "received", "hired", "moved", "converted", "extended"):
+        return None
+    parts = case.all(Kind.RUNNING, upkeep_class(case))
+    if case.verb == "cleared" and case.as_bought == "not lettable" and not case.let_before:
+        return either(
+            parts,
+            case.purchase,
+            "Clearing is upkeep, but this house could not be let as bought and clearing "
+            "it may have been part of making it so.",
+            (', because "…"',),
+        )
+    return Answer(parts, "Upkeep that leaves nothing new behind is a running cost.")
+
+
+def upkeep_class(case: Case) -> str:
+    """The class of upkeep: what the thing's own is for services, else by the verb."""
+    if case.nature in ("service", "certificate") and case.thing.category:
+        return case.thing.category
+    if case.verb in ("cleaned", "cleared"):
+        return "services"
+    return "repairs" if case.verb == "serviced" else "professional"
+
+
+@rule(
+    "A",
+    "business-miles",
+    "ITTOIA 2005 s.94D-94G through s.272, s.272ZA; BIM75005",
+    CLEAR,
+    "read",
+    verbs="drove",
+    flips=("you claim the actual costs of the car instead", "the trip was partly private"),
+    keep=("a log of day, miles and purpose",),
+)
+def business_miles(case: Case) -> Said:
+    """A trip for the let, at so much a mile."""
+    if case.position not in case.history.miles:
+        return either(
+            case.all(Kind.RUNNING, "travel"),
+            case.no_relief,
+            "The law room holds no rate a mile for this year; the cost of the trip is not known.",
+        )
+    if case.before_owning:
+        return either(
+            case.all(Kind.RUNNING, "travel"),
+            case.no_relief,
+            "A trip before you owned the house may have been for buying it, which is no running cost.",
+            (', because "…"',),
+        )
+    return Answer(
+        case.all(Kind.RUNNING, "travel"), "Miles driven for the letting come off at the rate of that tax year."
+    )
+
+
+@rule(
+    "A",
+    "finance-cost",
+    "ITTOIA 2005 s.272A, s.274A",
+    CLEAR,
+    "read",
+    verbs=MONEY_OUT + ", repaid",
+    flips=("the loan was spent on something else",),
+    keep=("the lender's yearly statement",),
+)
+def finance_cost(case: Case) -> Said:
+    """Interest and the cost of getting a loan for a let home."""
+    if case.thing.kind != "finance" and case.thing.category != "finance_residential":
+        return None
+    parts = case.all(Kind.RUNNING, "finance_residential")
+    return Answer(parts, "A cost of borrowing for a let home: it does not come off the rents but lowers the tax bill.")
+
+
+@rule(
+    "A",
+    "runs-the-letting",
+    "ITTOIA 2005 s.34, s.272, s.272ZA; HMRC property return help text",
+    CLEAR,
+    "read",
+    flips=("part of it was private",),
+    keep=("the bill",),
+    verbs=MONEY_OUT + ", wrote off",
+)
+def runs_the_letting(case: Case) -> Said:
+    """The ordinary costs of letting, each in its class."""
+    if case.verb == "wrote off":
+        if case.history.basis(case.house, case.day) == "accruals":
+            return Answer(
+                case.all(Kind.RUNNING, "other"), "Rent that will not come was counted before, so it comes off now."
+            )
+        return Answer(
+            case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."
+        )
+    if case.thing.kind == "cost" or (case.nature in ("service", "certificate") and case.thing.again == "run"):
+        return Answer(case.running, f"The {case.what} is an ordinary cost of letting.")
+    if not case.line.things and case.line.who and case.line.who.name in case.history.book.councils:
+        return Answer(
+            case.all(Kind.RUNNING, "premises"),
+            "A council's bill with nothing else said is taken as council tax.",
+            USUAL,
+        )
+    return None

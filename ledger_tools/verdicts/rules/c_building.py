@@ -1,0 +1,424 @@
+"""Stage C: what did the work do to the building? And, before it, which lines go the way of another line."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said
+from ..case import FORCED, Case, either
+from ..registry import rule
+from ..verdict import Confidence
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+MENDS = "repaired, replaced, treated, rebuilt, bought"
+BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
+COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
+ENERGY = frozenset(
+    {
+        "heat pump",
+        "solar panel",
+        "home battery",
+        "ev charger",
+        "loft insulation",
+        "wall insulation",
+        "roof insulation board",
+    }
+)
+
+
+# ── more than was there ──────────────────────────────────────────────────────────────────────────────────────────
+
+
+@rule(
+    "C",
+    "bigger-or-different-use",
+    "BIM46915; BIM35445; BIM46950; PIM2025",
+    CLEAR,
+    "read",
+    verbs="extended, converted",
+    flips=("repairs in the same project with their own price",),
+    keep=("plans", "building control papers"),
+)
+def bigger_or_different_use(case: Case) -> Said:
+    """Made bigger, or turned into something else."""
+    return Answer(
+        case.improvement, f"It is {case.verb}: more, or something else, can be done with the house than before."
+    )
+
+
+@rule(
+    "C",
+    "altered",
+    "BIM46915; PIM2025",
+    USUAL,
+    "read",
+    verbs="altered",
+    flips=("it only put right what was worn: write repaired",),
+    keep=("plans before and after",),
+)
+def altered(case: Case) -> Said:
+    """Changed, though no bigger."""
+    if not FORCED.isdisjoint(case.facts.causes) and not case.because("required"):
+        return either(
+            case.repair,
+            case.improvement,
+            "It was altered because something failed; if it only put that right it is a repair.",
+            (", goes with …",),
+        )
+    return Answer(case.improvement, "An alteration changes the house rather than mending it.")
+
+
+@rule(
+    "C",
+    "something-new",
+    BULLETIN,
+    CLEAR,
+    "quotation",
+    verbs="installed, added, bought, replaced",
+    flips=("there was one before, even a broken one: write replaced",),
+    keep=("older photographs", "an inventory"),
+)
+def something_new(case: Case) -> Said:
+    """The first one here, or one more."""
+    none_before = case.facts.was_there == "none before"
+    if case.verb == "bought" or (case.verb == "replaced" and not none_before):
+        return None
+    if case.facts.was_there in ("left by seller", "ours before", "used by tenant", "taken out earlier"):
+        return either(
+            case.repair,
+            case.improvement,
+            "There was one before, so this may be a replacement rather than something new.",
+            COMPARE,
+        )
+    if (
+        case.thing.first in ("arguable", "rev", "run")
+        and not case.because("required")
+        or case.thing.first == "arguable"
+    ):
+        return either(
+            case.repair,
+            case.improvement,
+            f"A first {case.what} is strictly an addition, though many list it with the ordinary costs of letting.",
+        )
+    sure = CLEAR if case.thing.first == "cap" else USUAL
+    why = (
+        "licence or law asked for it, which does not make it a repair" if case.because("required") else "however small"
+    )
+    return Answer(case.improvement, f"The house did not have this {case.what}; it adds to the house, {why}.", sure)
+
+
+@rule(
+    "C",
+    "better-because-ordered",
+    "BIM46920; practitioners' articles on licensed houses",
+    USUAL,
+    "read",
+    verbs="replaced, repaired, rebuilt",
+    flips=("the same class was there before", "it is only today's standard for any home"),
+    keep=("the licence conditions or the notice",),
+)
+def better_because_ordered(case: Case) -> Said:
+    """A standard above an ordinary home's, because licence or law asked for it."""
+    if case.facts.compared not in ("better", "does more") or not case.because("required"):
+        return None
+    return Answer(case.improvement, "It is more than was there; that it was ordered does not make it a repair.")
+
+
+@rule(
+    "C",
+    "better-by-choice",
+    "BIM46925; BIM46920; BIM46930; KA-01106",
+    CLEAR,
+    "read",
+    verbs="replaced, repaired, rebuilt",
+    flips=("the old one was of that class when new", "only the finish is finer and it does no more"),
+    keep=("photographs and the make of the old one",),
+)
+def better_by_choice(case: Case) -> Said:
+    """Of a clearly higher class than the old one when new, or meant to do more."""
+    if case.facts.compared == "does more":
+        return Answer(
+            case.improvement,
+            "It can do more than the old one could, so the whole of it is an improvement; "
+            "what a plain repair would have cost makes no difference.",
+        )
+    if case.facts.compared == "better":
+        return Answer(
+            case.improvement,
+            "You chose a higher class than the old one was when new, so the whole of it is an improvement.",
+            USUAL,
+        )
+    return None
+
+
+# ── a whole of its own, or of another kind ───────────────────────────────────────────────────────────────────────
+
+
+@rule(
+    "C",
+    "whole-thing-rebuilt",
+    "BIM46911; BIM35467; BIM35485; BIM35490",
+    CLEAR,
+    "read",
+    verbs="rebuilt, replaced",
+    flips=("some of the old structure was kept: part of …",),
+    keep=("photographs before and after", "the builder's estimate"),
+)
+def whole_thing_rebuilt(case: Case) -> Said:
+    """A structure that is a whole of its own was put up again."""
+    if case.partly or case.changed and case.became and case.became.nature not in ("outbuilding", "plant"):
+        return None
+    if case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable":
+        return Answer(
+            case.improvement,
+            f"The {case.what} is a whole of its own; a new one is capital even where it was "
+            "forced, cheapest or no better.",
+        )
+    if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or case.extent == "whole":
+        return either(
+            case.repair,
+            case.improvement,
+            f"Is the {case.what} a part of something, or a whole of its own? "
+            "A whole put up again is capital; a new surface or a part is a repair.",
+            (f": part of {case.what}",),
+        )
+    return None
+
+
+@rule(
+    "C",
+    "another-kind-of-thing",
+    "BIM35460",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("it does the same job in another material",),
+)
+def another_kind_of_thing(case: Case) -> Said:
+    """A wall for a fence, a tank for a pipe: a thing of another kind in its place."""
+    if not case.became or not case.changed or case.nature != "garden":
+        return None
+    if "wall" not in case.became.name.split() or "wall" in case.thing.name.split():
+        return None
+    return Answer(
+        case.improvement, f"A {case.became.name} is a different kind of thing from a {case.thing.name}, not its repair."
+    )
+
+
+@rule(
+    "C",
+    "reaching-energy-standard",
+    "BIM46925; Tax Bulletin 59 (2002)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("perished and put back as it was", "building control asked for it within a repair"),
+    keep=("energy certificates before and after",),
+)
+def reaching_energy_standard(case: Case) -> Said:
+    """Energy kit in place of something older, which may be more than its equivalent of today."""
+    to_energy = case.changed and case.new_one.name in ENERGY
+    heating = (
+        case.changed and case.thing.name == "storage heater" and case.new_one.name in ("central heating", "boiler")
+    )
+    if not to_energy and not heating and not (case.thing.name in ENERGY and case.thing.again == "arguable"):
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        f"Whether a {case.new_one.name} is only today's equivalent of what was there, honest people differ.",
+    )
+
+
+@rule("C", "doubtful-again", "BIM46910; BIM46911", ARGUABLE, "read", verbs="replaced, repaired, treated, rebuilt")
+def doubtful_again(case: Case) -> Said:
+    """Things on which opinion is divided even where the same is put back."""
+    if case.verb in ("repaired", "treated") or case.partly:
+        return None
+    if case.thing.again == "cap":
+        return Answer(case.improvement, f"A new {case.what} is a new asset.", USUAL)
+    if case.thing.again != "arguable":
+        return None
+    why = case.thing.remark or f"Whether replacing the {case.what} is a repair of something larger is open."
+    return either(case.repair, case.improvement, why)
+
+
+@rule(
+    "C",
+    "integral-features-stop-at-the-front-door",
+    "CAA 2001 s.33A(3)-(4), s.35",
+    CLEAR,
+    "read",
+    verbs="replaced",
+    flips=("it serves shared parts outside any dwelling",),
+    keep=("what the system serves",),
+)
+def integral_features_stop_at_the_front_door(case: Case) -> Said:
+    """Most of a wiring, water or heating system renewed: the warning in the manual is not meant for a dwelling."""
+    if case.thing.name not in ("wiring", "central heating", "pipework") or case.partly:
+        return None
+    return Remark(
+        "Renewing a whole system can be capital for a trade; inside a let home it is judged like any other work."
+    )
+
+
+# ── the same again ───────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@rule(
+    "C",
+    "different-material-or-cheaper",
+    "Conn v Robins (1966) 43 TC 266; BIM35480; BIM46920",
+    CLEAR,
+    "read",
+    verbs="replaced, rebuilt",
+    flips=("it carries more or does more than before",),
+    keep=("the specification",),
+)
+def different_material_or_cheaper(case: Case) -> Said:
+    """Another material, or plainer, with no more done by it."""
+    plainer = case.facts.compared == "plainer"
+    if not plainer and not (case.changed and case.facts.compared in ("like for like", "modern equivalent")):
+        return None
+    if case.because("chosen") and not plainer and case.facts.compared == "modern equivalent":
+        return None
+    return Answer(case.repair, "Another material or make that does no more than the old one is a repair.")
+
+
+@rule(
+    "C",
+    "closest-modern-equivalent",
+    "BIM46920; BIM46925; BIM35455; KA-01106",
+    CLEAR,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("the old one was sound and only changed for the energy rating", "more can be done with it than before"),
+    keep=("a note from the trade that the old type is no longer sold or allowed",),
+)
+def closest_modern_equivalent(case: Case) -> Said:
+    """Better only because that is what is sold or allowed today."""
+    if case.facts.compared != "modern equivalent":
+        return None
+    if case.because("chosen") and not case.damaged:
+        return either(
+            case.repair,
+            case.improvement,
+            "It is today's equivalent, but the old one was sound and nothing forced the change.",
+            (", worn out",),
+        )
+    sure = None if case.name in ("boiler", "window") or case.damaged else USUAL
+    return Answer(case.repair, "It is what is sold or allowed today in place of the old one, so it is a repair.", sure)
+
+
+@rule(
+    "C",
+    "same-again",
+    "BIM35435; BIM46901; PIM2025",
+    CLEAR,
+    "read",
+    verbs=MENDS,
+    flips=("a higher class was chosen", "it can do more than before"),
+    keep=("make and model of old and new", "the wording of the quote"),
+)
+def same_again(case: Case) -> Said:
+    """Mended, or a worn part replaced by the same standard."""
+    if case.verb in ("repaired", "treated") and case.building:
+        return Answer(case.repair, f"The {case.what} was put right and is still the same thing.")
+    if case.facts.compared == "like for like":
+        return Answer(case.repair, f"The old {case.what} went and the same standard came back: a repair of the house.")
+    return None
+
+
+@rule(
+    "C", "damp-rot-subsidence", "PIM2025", CLEAR, "read", verbs="treated, repaired", keep=("the damp or timber report",)
+)
+def damp_rot_subsidence(case: Case) -> Said:
+    """Treating damp, rot or worm."""
+    return Answer(case.repair, "Treating what is wrong with the house is a repair.")
+
+
+@rule(
+    "C",
+    "taken-away",
+    "BIM35467; BIM43255",
+    USUAL,
+    "read",
+    verbs="removed, cleared",
+    flips=("why it was taken away",),
+    keep=("a report on the damage or danger",),
+)
+def taken_away(case: Case) -> Said:
+    """Removed and not replaced."""
+    if case.thing.whole and not case.partly:
+        return either(
+            case.repair,
+            case.no_relief,
+            f"The {case.what} was taken away for good; to be rid of damage or "
+            "danger it is a repair, as the end of a whole structure it is capital and adds nothing.",
+        )
+    if case.damaged or case.domestic or case.nature == "consumable":
+        return Answer(case.repair, "What was worn, damaged or in the way was taken out; that is upkeep of the house.")
+    if case.thing.name == "asbestos" and not case.because("required"):
+        return either(
+            case.repair,
+            case.improvement,
+            "Asbestos taken out within a repair is part of it; sound asbestos taken out by itself is open.",
+            (", broken", ", goes with …"),
+        )
+    if case.because("required"):
+        return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")
+    return either(
+        case.repair,
+        case.improvement,
+        f"Your book does not say why the {case.what} was taken out.",
+        (", worn out", ", making way for …"),
+    )
+
+
+@rule(
+    "C",
+    "moved",
+    "BIM46911; KA-01106",
+    USUAL,
+    "read",
+    verbs="moved",
+    flips=("why it moved",),
+    keep=("the fitter's note", "the layout before and after"),
+)
+def moved(case: Case) -> Said:
+    """The same thing in a new place."""
+    if not FORCED.isdisjoint(case.facts.causes):
+        return Answer(
+            case.repair, f"The {case.what} had to move; a move that is forced is part of putting things right."
+        )
+    if case.because("chosen", "for more rent"):
+        return Answer(case.improvement, f"The {case.what} was moved by choice, to gain by it.")
+    return either(
+        case.repair,
+        case.improvement,
+        f"A move that was forced is a repair, one to gain space an improvement; "
+        f"your book does not say why the {case.what} moved.",
+        (", required", ", chosen"),
+    )
+
+
+@rule(
+    "C",
+    "not-compared",
+    "BIM46920; BIM46925",
+    ARGUABLE,
+    "read",
+    verbs="replaced, rebuilt, repaired, bought",
+    flips=("how it compares with the old one when that was new",),
+    keep=("make and model of old and new",),
+)
+def not_compared(case: Case) -> Said:
+    """Replaced, without a word on how the new one compares with the old."""
+    if case.verb == "bought":
+        return either(
+            case.repair,
+            case.improvement,
+            f"What became of the {case.what}? In place of an old one it is a repair, as a first one an improvement.",
+            (", goes with …",),
+        )
+    return either(
+        case.repair, case.improvement, "Your book does not say how the new one compares with the old.", COMPARE
+    )

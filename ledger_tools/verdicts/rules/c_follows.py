@@ -1,0 +1,282 @@
+"""Before the stages: lines that go the way of another line, and pieces that can be told apart within one sum."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ...book.entries import Thing as Named
+from ...money import share
+from ...problems import Place
+from ..answer import Answer, Carved, Said
+from ..case import Case, either
+from ..catalogue import Thing
+from ..following import like, other_jobs, outcomes, targets
+from ..registry import rule
+from ..verdict import Cgt, Confidence, Kind, Part
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+
+
+# ── lines that go with another ───────────────────────────────────────────────────────────────────────────────────
+
+
+def linked(case: Case, word: str) -> tuple[str, list[int]] | None:
+    """What a link names and the items found for it; None where the line has no such link."""
+    things = [thing.name for link in case.facts.links if link.word == word for thing in link.things]
+    if not things:
+        return None
+    found = [p for name in things for p in targets(case, name)]
+    return " and ".join(things), list(dict.fromkeys(found))
+
+
+def goes_like(case: Case, positions: list[int], says: str, confidence: Confidence | None = None) -> Said:
+    """The answer of these items for this sum; None where none of them has one."""
+    parts, cautious = like(case.amount, outcomes(case, positions))
+    if not parts:
+        return None
+    return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
+
+
+@rule(
+    "C",
+    "making-good-after",
+    "BIM46915; BIM46935; BIM46911",
+    CLEAR,
+    "read",
+    step="follow",
+    flips=("rooms the other job did not touch",),
+    keep=("a bill that names the rooms",),
+)
+def making_good_after(case: Case) -> Said:
+    """Plastering, decorating or flooring that another job made necessary."""
+    named = linked(case, "making good after")
+    if named is None:
+        return None
+    words, positions = named
+    return goes_like(case, positions, f"Making good goes the way of the job it makes good: {words}.") or either(
+        case.repair,
+        case.improvement,
+        f"It makes good after {words}, but your book has no priced line about {words}; "
+        "after a repair it is a repair, after an alteration it is capital.",
+    )
+
+
+@rule(
+    "E",
+    "incidentals",
+    "ITTOIA 2005 s.311A(10)",
+    CLEAR,
+    "read",
+    step="follow",
+    flips=("the charge was for mending, or for another item",),
+    keep=("a bill that splits it",),
+)
+def incidentals(case: Case) -> Said:
+    """Delivery, fitting or taking away, told on a line of its own, of a domestic item replaced."""
+    named = linked(case, "goes with")
+    if named is None or (case.domestic and case.verb in ("replaced", "installed", "bought", "added")):
+        return None
+    found = outcomes(case, named[1])
+    if len(found) != 1 or found[0].cautious or any(f.slug == "one-for-two" for f in found[0].path):
+        return None
+    if not any(part.kind is Kind.DOMESTIC for part in found[0].parts):
+        return None
+    return Answer(case.replacement, f"A cost of getting the new {named[0]} in or the old one out is added to it.")
+
+
+@rule(
+    "C",
+    "goes-with",
+    "Samuel Jones v IRC (1951) 32 TC 513; BIM35467",
+    USUAL,
+    "read",
+    step="follow",
+    flips=("the two jobs could have been done without each other",),
+)
+def goes_with(case: Case) -> Said:
+    """Part of the same swap as another line, with no comparison of its own."""
+    named = linked(case, "goes with")
+    if named is None or case.verb in ("sold", "scrapped", "took home", "received"):
+        return None
+    if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
+        return None
+    words, positions = named
+    return goes_like(case, positions, f"It is part of the same job as {words} and goes its way.")
+
+
+@rule(
+    "C",
+    "making-way-for",
+    "BIM35467; BIM46915",
+    USUAL,
+    "read",
+    step="follow",
+    flips=("it had to go anyway, for damage or danger",),
+)
+def making_way_for(case: Case) -> Said:
+    """Cleared or taken out to make room for other work."""
+    named = linked(case, "making way for")
+    if named is None:
+        return None
+    words, positions = named
+    said = f"It made way for {words}, so it goes the way of that work."
+    return goes_like(case, positions, said) or Answer(
+        case.improvement, f"It made way for {words}, which your book takes as an addition or alteration.", USUAL
+    )
+
+
+@rule(
+    "C",
+    "survey-design-overheads",
+    "BIM46415; BIM46405",
+    USUAL,
+    "read",
+    step="follow",
+    flips=("it paid for a separate thing",),
+    keep=("a bill that names the job",),
+)
+def survey_design_overheads(case: Case) -> Said:
+    """Scaffold, skip, labour, drawings: they follow the work they serve."""
+    if case.thing.again != "job" or case.verb not in (
+        "hired",
+        "paid",
+        "bought",
+        "charged",
+        "invoiced",
+        "billed",
+        "installed",
+    ):
+        return None
+    jobs = other_jobs(case)
+    if not jobs and case.before_owning:
+        return None
+    said = (
+        goes_like(case, jobs, "It served the other work on this bill and goes its way, in proportion.")
+        if jobs
+        else None
+    )
+    return said or either(
+        case.repair,
+        case.improvement,
+        f"The {case.what} follows the work it served, and your book does not say which.",
+        (", goes with …",),
+    )
+
+
+# ── pieces that can be told apart ────────────────────────────────────────────────────────────────────────────────
+
+
+@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="split", keep=("how the share was worked out",))
+def private_share(case: Case) -> Said:
+    """A private part told inside the sum."""
+    told = sum(
+        x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
+    )
+    if not told:
+        return None
+    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
+
+
+@rule(
+    "C",
+    "mixed-but-separable",
+    "BIM46915; Conn v Robins (1966) 43 TC 266; BIM35480",
+    CLEAR,
+    "read",
+    step="split",
+    flips=("the pieces cannot honestly be told apart",),
+    keep=("an itemised bill", "a second quote", "the count"),
+)
+def mixed_but_separable(case: Case) -> Said:
+    """An improvement part told inside the price of a repair."""
+    told = case.facts.improvement
+    if told is None or case.domestic:
+        return None
+    own = case.line.total or case.amount
+    part = min(told.amount, own)
+    part = share(case.amount, [part, own - part])[0]
+    return Carved(
+        (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
+        "The part told as improvement counts when the house is sold; the rest is judged by itself.",
+    )
+
+
+@rule(
+    "C",
+    "more-than-before",
+    "BIM46915; Tax Bulletin 59 (2002)",
+    CLEAR,
+    "read",
+    step="split",
+    verbs="replaced",
+    flips=("all of the new ones stand where an old one stood",),
+    keep=("the count before and after", "photographs"),
+)
+def more_than_before(case: Case) -> Said:
+    """More of the same than there were: the ones too many are additions."""
+    before, after = counts(case)
+    if case.domestic or before is None or after is None or after <= before:
+        return None
+    more = share(case.amount, [before, after - before])[1]
+    return Carved(
+        (Part(more, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
+        f"There were {before}, now there are {after}: the extra ones are an addition, in proportion.",
+    )
+
+
+@rule(
+    "E",
+    "priced-inside",
+    "ITTOIA 2005 s.311A; BIM46915",
+    CLEAR,
+    "read",
+    step="split",
+    verbs="replaced, installed, added",
+    flips=("the inner price was only a guess",),
+    keep=("an itemised bill",),
+)
+def priced_inside(case: Case) -> Said:
+    """A loose item with its own price inside building work, or the other way round."""
+    parts: tuple[Part, ...] = ()
+    cautious: tuple[Part, ...] = ()
+    ask: tuple[str, ...] = ()
+    left = case.amount
+    names = []
+    for inside in case.facts.of_which:
+        thing = case.history.known(inside.what, case.verb)
+        if (
+            not thing.nature
+            or (thing.nature == "domestic") == case.domestic
+            or thing.nature in ("service", "consumable")
+        ):
+            continue
+        size = min(inside.amount, left)
+        left -= size
+        found = case.judged(inner(case, inside.what, inside.place, thing, size))
+        parts, cautious, ask = parts + found.parts, cautious + (found.cautious or found.parts), ask + found.ask
+        names.append(inside.what)
+    if not names:
+        return None
+    open_ = cautious != parts
+    says = f"The {' and the '.join(names)} inside it has its own price and its own answer."
+    return Carved(parts, says, cautious=cautious if open_ else (), ask=ask if open_ else ())
+
+
+def inner(case: Case, words: str, place: Place, thing: Thing, amount: int) -> Case:
+    """The case of a thing priced inside this line: the same facts, but for what belongs to the whole line."""
+    facts = replace(case.facts, of_which=(), plus=(), improvement=None, same_again=None, fixing="", links=())
+    line = replace(case.line, things=(Named(words, place),), becomes=None, amount=amount, facts=facts)
+    return case.but(line=line, thing=thing, became=None, nature=thing.nature, amount=amount)
+
+
+def counts(case: Case) -> tuple[Fraction | None, Fraction | None]:
+    """How many there were and are, where both are told."""
+    line = case.line
+    if not line.becomes or not line.things:
+        return None, None
+    after = line.becomes.count
+    if after is None and len(line.becomes.things) == 1:
+        after = line.becomes.things[0].count or (Fraction(1) if line.things[0].count else None)
+    before = line.things[0].count if len(line.things) == 1 else Fraction(len(line.things))
+    return before or (Fraction(1) if after and line.becomes.things else None), after

@@ -1,0 +1,108 @@
+"""Stage D: part of the house, or an item for use in it? Things used up leave the procedure here."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said
+from ..case import Case, either
+from ..registry import rule
+from ..verdict import Confidence
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+PROVIDES = "replaced, installed, added, bought"
+
+
+@rule(
+    "D",
+    "thing-not-known",
+    "common practice",
+    ARGUABLE,
+    "practice",
+    verbs="replaced, installed, added, bought, removed, moved, rebuilt, altered",
+)
+def thing_not_known(case: Case) -> Said:
+    """A thing that neither the catalogue nor the book has a nature for."""
+    if case.known or case.verb in ("rebuilt", "altered"):
+        return None
+    first = case.verb in ("installed", "added")
+    return either(
+        case.improvement if first else case.repair,
+        case.no_relief if first else case.improvement,
+        f'Is "{case.what}" part of the house or a loose item? Neither the catalogue nor your book says.',
+        (f"thing {case.what} is fixture", f"thing {case.what} is furniture"),
+    )
+
+
+@rule(
+    "D",
+    "consumable",
+    "common practice",
+    CLEAR,
+    "practice",
+    verbs=PROVIDES,
+    flips=("it was used up on an improvement: add goes with …", "it was bought as lasting ware"),
+    keep=("receipts",),
+)
+def consumable(case: Case) -> Said:
+    """Used up, or too small to be an asset."""
+    if case.nature != "consumable" or case.thing.again == "job":
+        return None
+    if case.thing.first == "arguable" and case.verb in ("installed", "added", "bought"):
+        return either(
+            case.running,
+            case.no_relief,
+            f"A first {case.what} may count as something provided for good; many list it with the ordinary costs.",
+        )
+    if case.thing.again == "rev":
+        return Answer(case.repair, f"The {case.what} was used up on the upkeep of the house.", USUAL)
+    return Answer(case.running, f"The {case.what} is used up, so it is a running cost.")
+
+
+@rule(
+    "D",
+    "fixture-by-statute",
+    "ITTOIA 2005 s.311A(14)",
+    CLEAR,
+    "read",
+    verbs=PROVIDES,
+    flips=("it is portable or plugs in: add loose",),
+)
+def fixture_by_statute(case: Case) -> Said:
+    """A boiler or a water-filled radiator: part of the house because the Act says so."""
+    if not case.thing.statute:
+        return None
+    return Remark(f"The {case.thing.name} is a fixture by name of the Act, so it is judged as part of the house.")
+
+
+@rule(
+    "D",
+    "fixture-in-fact",
+    "BIM46910; BIM46911",
+    CLEAR,
+    "read",
+    verbs=PROVIDES,
+    flips=("it lifts out without damage and would leave with the owner: add loose",),
+    keep=("a photograph of the fixing",),
+)
+def fixture_in_fact(case: Case) -> Said:
+    """Fixed to stay and to better the house."""
+    if case.nature != "fixture" or case.thing.statute:
+        return None
+    usual = case.thing.name.startswith("integrated") or case.thing.doubtful
+    return Remark("It is fixed to stay, so it is part of the house.", USUAL if usual else CLEAR)
+
+
+@rule(
+    "D",
+    "domestic-by-list",
+    "ITTOIA 2005 s.311A(14); PIM3210",
+    CLEAR,
+    "read",
+    verbs=PROVIDES,
+    flips=("it is built in for good: add built in",),
+    keep=("photographs", "the inventory"),
+)
+def domestic_by_list(case: Case) -> Said:
+    """Furniture, furnishings, appliances, kitchenware."""
+    if not case.domestic:
+        return None
+    return Remark("It is an item for use in the home, not part of the building.")

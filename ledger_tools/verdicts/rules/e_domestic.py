@@ -1,0 +1,308 @@
+"""Stage E: items for use in the dwelling. The first one gets nothing, what replaces it has a relief of its own."""
+
+from __future__ import annotations
+
+from ... import law
+from ...money import share
+from ..answer import Answer, Carved, Remark, Said, tidy
+from ..case import Case, either
+from ..registry import rule
+from ..verdict import Cgt, Confidence, Kind, Part
+from .c_follows import counts
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+PROVIDES = "installed, added, bought"
+SAME = ("like for like", "modern equivalent", "plainer")
+ACT = "ITTOIA 2005 s.311A"
+
+
+@rule(
+    "E",
+    "mended",
+    "ITTOIA 2005 s.308(1)(b); PIM2025",
+    CLEAR,
+    "read",
+    verbs="repaired, replaced, treated",
+    flips=("so much was replaced that it is a new thing",),
+    keep=("the repair bill",),
+)
+def mended(case: Case) -> Said:
+    """A domestic item, or a part of one, put right."""
+    if not case.domestic or (case.verb == "replaced" and case.extent != "part of"):
+        return None
+    return Answer(
+        case.repair, f"Mending the {case.what} is a repair; the relief for replacing items is not needed for it."
+    )
+
+
+@rule("E", "moved-about", "common practice", USUAL, "practice", verbs="moved, altered")
+def moved_about(case: Case) -> Said:
+    """A loose item carried somewhere else or adapted."""
+    if not case.domestic:
+        return None
+    return Answer(case.all(Kind.RUNNING, "services"), "Moving furniture about leaves nothing new behind.")
+
+
+@rule(
+    "E",
+    "before-the-relief",
+    f"{ACT}; Finance Act 2016 s.73",
+    CLEAR,
+    "memory",
+    verbs="replaced",
+    flips=("the day of the line",),
+)
+def before_the_relief(case: Case) -> Said:
+    """Replaced before the relief came in."""
+    if not case.domestic or case.day >= law.began("property.domestic_items_share"):
+        return None
+    return Answer(case.no_relief, "The relief for replacing items began only after this day.")
+
+
+@rule(
+    "E",
+    "first-provided",
+    f"{ACT}(3); s.33; s.307B(6); PIM3210",
+    CLEAR,
+    "read",
+    verbs=PROVIDES + ", replaced",
+    flips=("there was one in this house before: write replaced",),
+    keep=("a dated inventory",),
+)
+def first_provided(case: Case) -> Said:
+    """No item of that kind was in the dwelling before."""
+    if not case.domestic:
+        return None
+    if case.verb == "replaced" and case.facts.was_there not in ("none before", "missing when bought"):
+        return None
+    if case.verb == "bought" and case.had_before and case.facts.was_there != "none before":
+        return either(
+            case.replacement,
+            case.no_relief,
+            f"Your book tells of a {case.what} here before; in its place this is a replacement, beside it a first one.",
+            ("replaced",),
+        )
+    return Answer(case.no_relief, f"The first {case.what} for a house gets no relief; only what replaces it does.")
+
+
+@rule(
+    "E",
+    "type-change",
+    f"{ACT}(9)(b), (14); published answers differ",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("laid loose so that it can be taken up", "the old one was worn out, not unwanted"),
+    keep=("why it was changed", "what the old one was"),
+)
+def type_change(case: Case) -> Said:
+    """A loose item gave way to part of the building, or the other way round."""
+    if not case.became or case.domestic == (case.became.nature == "domestic") or not case.domestic:
+        return None
+    if case.became.nature in ("fixture", "plant") and not case.became.doubtful:
+        return Answer(
+            case.improvement,
+            f"A built-in {case.became.name} is no item for use in the home, so it replaces "
+            f"nothing of its kind: it is new to the house.",
+            USUAL,
+        )
+    cap = case.facts.same_again
+    likelier = case.replacement if cap is None else capped(case, min(cap, case.amount))
+    return either(
+        likelier,
+        case.improvement,
+        f"A {case.became.name} for a {case.thing.name}: some call it the same "
+        "furnishing replaced, some a new part of the house.",
+        () if cap is not None else (", same again £…",),
+    )
+
+
+@rule("E", "loose-for-built-in", f"{ACT}(3)", ARGUABLE, "read", verbs="replaced", flips=("the old one was loose too",))
+def loose_for_built_in(case: Case) -> Said:
+    """A loose item in place of something built in."""
+    if case.domestic or not case.became or case.became.nature != "domestic" or not case.building:
+        return None
+    return either(
+        case.replacement,
+        case.no_relief,
+        f"A loose {case.became.name} came for a built-in {case.thing.name}; "
+        "whether that replaces an item of its kind is open.",
+    )
+
+
+@rule(
+    "E", "kept-in-the-house", f"{ACT}(3)(e)", ARGUABLE, "read", verbs="replaced", keep=("an inventory at each change",)
+)
+def kept_in_the_house(case: Case) -> Said:
+    """The old one was kept."""
+    old = case.facts.old_one
+    if not case.domestic or old is None:
+        return None
+    if old.fate == "kept" or (old.fate == "moved" and old.to == case.house):
+        return either(
+            case.replacement,
+            case.no_relief,
+            "The old one was kept. While it can still be used in this house nothing has been replaced.",
+            (", old one scrapped", ", old one moved to …"),
+        )
+    return None
+
+
+@rule(
+    "E",
+    "one-for-two",
+    f"{ACT}(3)(d)",
+    USUAL,
+    "read",
+    step="split",
+    verbs="replaced",
+    flips=("two old ones went",),
+    keep=("the inventory",),
+)
+def one_for_two(case: Case) -> Said:
+    """More new ones than old ones: only as many as there were are replacements."""
+    before, after = counts(case)
+    if not case.domestic or before is None or after is None or after <= before:
+        return None
+    more = share(case.amount, [before, after - before])[1]
+    return Carved(
+        (Part(more, Kind.NO_RELIEF),),
+        f"Only {before} of the {after} took the place of an old one; the rest are first ones.",
+    )
+
+
+@rule(
+    "E",
+    "swapped-between-houses",
+    f"{ACT}(3)(e); s.307F(2)",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("it comes back",),
+    keep=("inventories of both houses",),
+)
+def swapped_between_houses(case: Case) -> Said:
+    """The old one went to another let house."""
+    old = case.facts.old_one
+    if not case.domestic or old is None or old.fate != "moved":
+        return None
+    return Remark(
+        f"The old one went to {old.to}: it can no longer be used in this house, and it costs nothing there.", USUAL
+    )
+
+
+@rule(
+    "E",
+    "whose-was-the-old-item",
+    f"{ACT}(3)(a), (c); PIM3210",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("a tenant used the old one", "the old one never was in this house"),
+    keep=("the seller's list of contents", "the inventory", "the first day of letting"),
+)
+def whose_was_the_old_item(case: Case) -> Said:
+    """The old one came from the seller or the owner, and no tenant ever had it."""
+    told = case.facts.was_there
+    if not case.domestic or told == "used by tenant" or (case.let_before and told != "taken out earlier"):
+        return None
+    seller = told == "left by seller" or (not told and (case.house, case.key) in case.history.left)
+    if seller or told == "ours before":
+        whose = "was left by the seller" if seller else "was your own"
+        why = (
+            f"The old {case.what} {whose} and no tenant used it. The Act asks only that it was provided in the house; "
+        )
+        return either(amount(case), case.no_relief, why + "the manual reads it as provided for tenants.")
+    if told == "taken out earlier" and case.let_before:
+        return either(
+            amount(case),
+            case.no_relief,
+            f"The {case.what} was taken out earlier; the longer ago, the less this replaces it.",
+        )
+    return either(
+        amount(case),
+        case.no_relief,
+        f"No tenant has had the old {case.what} as far as your book tells. Whose was it?",
+        (", used by tenant", ", left by seller", ", none before"),
+    )
+
+
+@rule(
+    "E",
+    "amount-not-told",
+    f"{ACT}(9)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    keep=("the price of an equal one on the day",),
+)
+def amount_not_told(case: Case) -> Said:
+    """Better than the old one, or not compared, and no price of an equal one."""
+    if not case.domestic or case.facts.same_again is not None:
+        return None
+    changed = case.changed and case.alone
+    if case.facts.compared in SAME and not (changed and case.facts.compared != "modern equivalent"):
+        return None
+    if changed or case.facts.compared in ("better", "does more"):
+        return either(
+            case.replacement,
+            case.no_relief,
+            "It does more than the old one or is of a higher class: only the "
+            "price of one like the old comes off, and your book does not tell it.",
+            (", same again £…",),
+        )
+    return either(
+        case.replacement,
+        case.no_relief,
+        "Your book does not say whether the new one is like the old.",
+        (", like for like", ", same again £…"),
+    )
+
+
+@rule(
+    "E",
+    "replacement-relief",
+    f"{ACT}(1)-(6), (9)-(15); PIM3210",
+    CLEAR,
+    "read",
+    verbs="replaced",
+    flips=(
+        "the old one stays usable in the house",
+        "you use it too",
+        "it is a fixture",
+        "the price of one like the old",
+    ),
+    keep=("the price of an equal one on the day", "the inventory", "proof of what became of the old one"),
+)
+def replacement_relief(case: Case) -> Said:
+    """A new item for an old one, for the tenant's use alone: up to the price of an equal one, plus getting it there."""
+    if not case.domestic:
+        return None
+    parts = amount(case)
+    allowed = sum(part.amount for part in parts if part.kind is Kind.DOMESTIC)
+    if allowed < case.amount:
+        return Answer(
+            parts,
+            "One item for another: the price of one like the old and what it cost to get it there come "
+            "off, less what the old one brought.",
+        )
+    return Answer(parts, "One item for another of the same kind: all of it comes off.")
+
+
+def amount(case: Case) -> tuple[Part, ...]:
+    """The relief and the rest: the price capped at an equal one's, plus incidentals (money back is taken off later)."""
+    cap = case.facts.same_again
+    if cap is None:
+        return case.replacement
+    own = case.line.amount or 0
+    price, extras = (
+        share(case.amount, [own, case.line.total - own + case.history.items[case.position].shared])
+        if own
+        else (0, case.amount)
+    )
+    return capped(case, min(price, cap) + extras)
+
+
+def capped(case: Case, relief: int) -> tuple[Part, ...]:
+    """So many pence of relief, none for the rest."""
+    return tidy((Part(relief, Kind.DOMESTIC, "domestic"), Part(case.amount - relief, Kind.NO_RELIEF, "", Cgt.NONE)))

@@ -1,0 +1,327 @@
+"""The engine: sums that never lose a penny, one verdict an item, rulings, links in circles, doubts about things."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from ledger_tools.book.build import build
+from ledger_tools.book.entries import Becomes, Day, Entry, Extra, Facts, Link, OldOne, Share, Thing
+from ledger_tools.book.items import items
+from ledger_tools.book.world import Book
+from ledger_tools.problems import Place
+from ledger_tools.verdicts.catalogue import catalogue
+from ledger_tools.verdicts.checks import first_time_replaced, never_there, things_unknown
+from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.verdict import Confidence, Kind
+
+from .books import LET, book, fresh, last, short, verdicts
+
+SAMPLES = Path(__file__).parents[2] / "sample_books"
+PLACE = Place("any.book", "4 Mar 2025 replaced boiler", 1, 0, 10)
+
+
+def test_a_line_can_be_ruled_and_the_rules_still_think() -> None:
+    verdict = last('4 Mar 2025 replaced kitchen £700.00, better, treat as repair because "adviser, 2 Mar"')
+
+    assert short(verdict.parts) == "700.00 repair"
+    assert verdict.ruled == "repair, because adviser, 2 Mar"
+    assert short(verdict.thought) == "700.00 improvement"
+
+
+def test_what_was_returned_before_moves_nothing_and_is_never_a_gain() -> None:
+    verdict = last("4 Mar 2019 installed alarm £700.00, already returned 2018-19")
+
+    assert short(verdict.parts) == "700.00 ignored"
+    assert verdict.other == ()
+
+
+def test_costs_before_the_first_letting_move_to_that_day_and_capital_does_not_change() -> None:
+    house = fresh("lettable", "normal")
+    mended = last("4 Jul 2025 repaired gutters £90.00", house)
+    new = last("4 Jul 2025 installed outside tap £90.00", house)
+
+    assert mended.when == date(2025, 10, 1)
+    assert new.when == date(2025, 7, 4)
+    assert short(new.parts) == "90.00 improvement"
+
+
+def test_rent_that_came_in_starts_the_business_where_no_tenancy_is_told() -> None:
+    house = fresh("lettable", "normal").split("tenancy")[0]
+    first = verdicts('4 Jul 2025 repaired gutters £90.00\n4 Sep 2025 received rent £700.00 from "A. Bell"', house)[0]
+
+    assert first.when == date(2025, 9, 4)
+
+
+def test_the_ten_thousandth_mile_costs_less_from_the_next_one() -> None:
+    lines = '4 May 2025 drove 9990 miles "all year"\n5 May 2025 drove 20 miles "again"\n6 Apr 2026 drove 10 miles "new"'
+    found = [short(v.parts) for v in verdicts(lines)]
+
+    # 10 x 45p + 10 x 25p; from 6 April 2026 55p (BIM75005, 21 May 2026)
+    assert found == ["4495.50 running travel", "7.00 running travel", "5.50 running travel"]
+
+
+def test_lines_that_follow_each_other_in_a_circle_stay_open() -> None:
+    lines = (
+        "4 Mar 2025 replaced wall tiles £90.00, making good after plaster\n"
+        "5 Mar 2025 repaired plaster £60.00, making good after wall tiles"
+    )
+    one, two = verdicts(lines)
+
+    assert one.arguable
+    assert two.arguable
+
+
+def test_a_shared_line_is_spread_and_follows_its_jobs() -> None:
+    lines = (
+        "4 Mar 2025 invoiced £1,148.00 by cobb, number 7\n    replaced gutters £560.00, like for like\n"
+        "    installed outside tap £140.00\n    hired scaffold £448.00, shared"
+    )
+
+    assert [short(v.parts) for v in verdicts(lines)] == ["918.40 repair", "229.60 improvement"]
+
+
+def test_the_old_one_comes_off_what_is_allowed_first() -> None:
+    verdict = last(
+        "4 Mar 2025 replaced washing machine with washer dryer £350.00, used by tenant\n    plus delivery £100.00\n"
+        '    same again £220.00\n    old one sold £30.00 to "a neighbour"'
+    )
+
+    assert short(verdict.parts) == "290.00 replaced + 130.00 none + 30.00 ignored"
+
+
+def test_the_old_one_cannot_bring_more_than_the_cost() -> None:
+    verdict = last("4 Mar 2025 replaced kettle £20.00, like for like, used by tenant, part exchange £30.00")
+
+    assert short(verdict.parts) == "20.00 ignored"
+
+
+def test_an_open_answer_says_both_and_what_to_add() -> None:
+    verdict = last("4 Mar 2025 replaced worktop £410.00, worn out")
+
+    assert verdict.confidence is Confidence.ARGUABLE
+    assert verdict.answers[0].startswith("a repair")
+    assert verdict.answers[1].startswith("an improvement")
+    assert ", like for like" in verdict.ask
+    settled = last("4 Mar 2025 replaced worktop £410.00, worn out, like for like")
+    assert not settled.arguable
+
+
+def test_a_doubtful_thing_replaced_like_for_like_is_no_dispute() -> None:
+    verdict = last("4 Mar 2025 replaced blinds £80.00, like for like, used by tenant")
+
+    assert not verdict.arguable
+    assert "doubtful" in [fired.slug for fired in verdict.path]
+
+
+def test_a_doubtful_thing_is_settled_by_how_it_is_fixed() -> None:
+    assert short(last("4 Mar 2025 installed satellite dish £80.00, built in").parts) == "80.00 improvement"
+    assert short(last("4 Mar 2025 installed satellite dish £80.00, loose").parts) == "80.00 none"
+
+
+def test_dangerous_work_carries_its_caution() -> None:
+    assert any("Gas" in said for said in last("4 Mar 2025 replaced boiler £80.00, like for like").cautions)
+    assert last("4 Mar 2025 replaced sofa £80.00, like for like").cautions == ()
+
+
+def test_a_thing_the_book_declares_is_known() -> None:
+    declared = LET + "thing zibbet is furniture\n"
+    verdict = last("4 Mar 2025 replaced zibbet £90.00, like for like, used by tenant", declared)
+
+    assert short(verdict.parts) == "90.00 replaced"
+    assert things_unknown(book("4 Mar 2025 replaced zibbet £90.00", declared)) == []
+
+
+def test_unknown_things_are_told_once_with_near_names() -> None:
+    found = things_unknown(book("4 Mar 2025 replaced boilr £90.00\n5 Mar 2025 repaired boilr £9.00"))
+
+    assert [p.code for p in found] == ["thing-unknown"]
+    assert "boiler" in found[0].help
+    assert found[0].fix is not None
+    assert found[0].fix.line == "4 Mar 2025 replaced boiler £90.00"
+
+
+def test_a_misspelt_little_word_is_seen_first() -> None:
+    found = things_unknown(book("4 Mar 2025 replaced boiler inn kitchen £90.00"))
+
+    assert found[0].headline == 'Did you mean "boiler in …"?'
+    assert found[0].fix is not None
+    assert found[0].fix.line == "4 Mar 2025 replaced boiler in kitchen £90.00"
+
+
+def test_what_leaves_must_have_come() -> None:
+    assert [p.code for p in never_there(book("4 Mar 2025 sold sofa £9.00"))] == ["never-there"]
+    assert never_there(book("4 Mar 2025 sold piano £9.00")) == []  # left by the seller
+    assert never_there(book("4 Mar 2024 installed sofa £90.00\n4 Mar 2025 sold sofa £9.00")) == []
+    assert never_there(book("4 Mar 2025 sold sofa £9.00, ours before")) == []
+
+
+def test_a_first_replacement_asks_whose_the_old_one_was() -> None:
+    assert [p.code for p in first_time_replaced(book("4 Mar 2025 replaced sofa £9.00"))] == ["first-time-replaced"]
+    assert first_time_replaced(book("4 Mar 2025 replaced sofa £9.00, used by tenant")) == []
+
+
+@pytest.mark.parametrize("name", ["saltmarsh", "harbour"])
+def test_every_item_of_the_samples_has_a_verdict_that_adds_up(name: str) -> None:
+    files = {p.name: p.read_text(encoding="utf-8") for p in sorted((SAMPLES / name).glob("*.book"))}
+    made = build(files)
+    found = judge(made)
+
+    assert [v.item for v in found] == list(items(made))
+    assert found == judge(made)
+    for verdict in found:
+        wanted = sum(p.amount for p in verdict.parts) if verdict.item.line.kind == "trip" else verdict.item.amount
+        assert sum(p.amount for p in verdict.parts) == wanted
+        assert not verdict.other or sum(p.amount for p in verdict.other) == wanted
+        assert verdict.path
+        assert verdict.arguable == bool(verdict.other)
+
+
+# ── any book ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+WORKS = [
+    "repaired",
+    "replaced",
+    "installed",
+    "added",
+    "moved",
+    "altered",
+    "extended",
+    "converted",
+    "rebuilt",
+    "removed",
+    "decorated",
+    "treated",
+    "cleaned",
+    "cleared",
+    "serviced",
+    "inspected",
+    "tested",
+    "certified",
+    "hired",
+    "bought",
+    "sold",
+    "scrapped",
+    "took home",
+]
+MONEY = ["paid", "repaid", "received", "kept", "borrowed", "recharged", "billed", "wrote off"]
+NAMES = [phrase for phrase, _ in catalogue()._words] + ["zibbet", "", "worn since bought", "private"]
+pence = st.integers(0, 10**9)
+things = st.builds(
+    Thing,
+    st.sampled_from(NAMES),
+    st.just(PLACE),
+    st.none() | st.builds(Fraction, st.integers(1, 9)),
+    st.none() | st.builds(Fraction, st.integers(1, 9)),
+    st.sampled_from(["", "", "part of", "whole"]),
+)
+extras = st.builds(Extra, st.sampled_from(NAMES), pence, st.just(""), st.just(PLACE))
+facts = st.builds(
+    Facts,
+    compared=st.sampled_from(["", "like for like", "modern equivalent", "plainer", "better", "does more"]),
+    was_there=st.sampled_from(
+        [
+            "",
+            "none before",
+            "missing when bought",
+            "taken out earlier",
+            "left by seller",
+            "ours before",
+            "used by tenant",
+        ]
+    ),
+    causes=st.lists(
+        st.sampled_from(["worn out", "broken", "storm damage", "required", "chosen", "before sale"]), max_size=2
+    ).map(tuple),
+    fixing=st.sampled_from(["", "built in", "loose"]),
+    same_again=st.none() | pence,
+    part_exchange=st.none() | pence,
+    old_one=st.none() | st.builds(OldOne, st.sampled_from(["sold", "scrapped", "kept", "moved"]), pence),
+    improvement=st.none() | extras,
+    own_labour=st.booleans(),
+    shared=st.booleans(),
+    links=st.lists(
+        st.builds(Link, st.sampled_from(["goes with", "making good after", "making way for"]), st.tuples(things)),
+        max_size=2,
+    ).map(tuple),
+    plus=st.lists(extras, max_size=2).map(tuple),
+    of_which=st.lists(extras, max_size=2).map(tuple),
+)
+days = st.dates(date(1990, 1, 1), date(2040, 1, 1)).map(lambda d: Day(d, d))
+homes = st.sampled_from(
+    [(), (Share("mill-3", Fraction(1)),), (Share("mill-3", Fraction(1, 3)), Share("dock-9", Fraction(2, 3)))]
+)
+
+
+def line(kind: str, verbs: list[str]) -> st.SearchStrategy[Entry]:
+    return st.builds(
+        Entry,
+        place=st.just(PLACE),
+        day=days,
+        kind=st.just(kind),
+        verb=st.sampled_from(verbs),
+        things=st.lists(things, max_size=2).map(tuple),
+        amount=st.none() | pence,
+        facts=facts,
+        homes=homes,
+        becomes=st.none()
+        | st.builds(
+            Becomes,
+            st.just("with"),
+            st.lists(things, max_size=2).map(tuple),
+            st.none() | st.builds(Fraction, st.integers(1, 9)),
+        ),
+        purpose=st.sampled_from(NAMES),
+    )
+
+
+single = line("works", WORKS) | line("money", MONEY)
+trip = st.builds(
+    Entry,
+    place=st.just(PLACE),
+    day=days,
+    kind=st.just("trip"),
+    verb=st.just("drove"),
+    miles=st.builds(Fraction, st.integers(0, 20000), st.integers(1, 3)),
+    homes=homes,
+)
+bill = st.builds(
+    lambda head, lines: replace(head, lines=tuple(replace(at, day=head.day) for at in lines)),
+    line("bill", ["invoiced", "billed"]),
+    st.lists(single, min_size=1, max_size=4),
+)
+HOUSES = [
+    LET + 'property dock-9 "9 Dock Road"\n',
+    fresh("not lettable"),
+    fresh(),
+    fresh("lettable", "reduced"),
+    LET.split("tenancy")[0],
+    "",
+]
+
+
+@settings(max_examples=300, deadline=None)
+@given(st.lists(single | trip | bill, max_size=12), st.sampled_from(HOUSES))
+def test_any_book_is_judged_and_no_penny_is_lost(entries: list[Entry], house: str) -> None:
+    base = build({"any.book": 'landlord asha "Asha Merrick"\n' + house})
+    ordered = tuple(sorted(entries, key=lambda entry: entry.day.first))
+    made: Book = replace(base, entries=ordered)
+    found = judge(made)
+
+    assert [v.item for v in found] == list(items(made))
+    for verdict in found:
+        parts = sum(part.amount for part in verdict.parts)
+        assert verdict.item.line.kind == "trip" or parts == verdict.item.amount
+        assert not verdict.other or sum(part.amount for part in verdict.other) == parts
+        assert all(part.amount >= 0 for part in (*verdict.parts, *verdict.other))
+        assert any(part.kind is Kind.ARGUABLE for part in verdict.parts) == bool(verdict.other)
+        assert len(verdict.answers) == (2 if verdict.other else 0)
+    things_unknown(made)
+    never_there(made)
+    first_time_replaced(made)
