@@ -286,11 +286,15 @@ def houses_in_time(book: Book) -> Iterator[Problem]:
 def _deal_order(house: Property) -> Iterator[Problem]:
     got, sold = house.got, house.sold
     if house.exchanged and got and house.exchanged > got.day:
-        yield _problem("exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was bought.",
-                       got.place, f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.")  # fmt: skip
+        yield _problem(
+            "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was bought.", got.place,
+            f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.",
+        )  # fmt: skip
     if got and sold and sold.day < got.day:
-        yield _problem("sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.",
-                       sold.place, "earlier than this", "Correct one of the two dates.", (got.place, f"{got.how} here"))  # fmt: skip
+        yield _problem(
+            "sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.", sold.place,
+            "earlier than this", "Correct one of the two dates.", (got.place, f"{got.how} here"),
+        )  # fmt: skip
 
 
 def turned_round(book: Book) -> Iterator[Problem]:

@@ -269,8 +269,8 @@ def _notes(
     unpaid = _unpaid(accounts, owner, year)
     if unpaid > 0 and basis == "cash":
         notes.append(
-            f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts in the "
-            "year you pay it."
+            f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts in "
+            "the year you pay it."
         )
     return tuple(notes)
 

@@ -160,8 +160,15 @@ def declared(name: str, nature: str) -> Thing:
         raise ValueError(f"a thing is one of {', '.join(DECLARED)}, not {nature!r}")
     kind, again, first = DECLARED[nature]
     box = "services" if nature == "service" else "repairs"
-    return Thing(" ".join(split(name)), nature=kind, category=box, whole=kind == "outbuilding", again=again,
-                 first=first, source="declared in the book")
+    return Thing(
+        " ".join(split(name)),
+        nature=kind,
+        category=box,
+        whole=kind == "outbuilding",
+        again=again,
+        first=first,
+        source="declared in the book",
+    )
 
 
 def choose(found: list[Thing], verb: str) -> Thing | None:
@@ -171,9 +178,13 @@ def choose(found: list[Thing], verb: str) -> Thing | None:
     return next(by_verb, None) or next(by_any, None)
 
 
-APART = str.maketrans({
-    **dict.fromkeys("-\u2010\u2011\u2012\u2013_/,\u00a0", " "), **dict.fromkeys("'\u2019\u2018.`", None), "&": " and ",
-})
+APART = str.maketrans(
+    {
+        **dict.fromkeys("-\u2010\u2011\u2012\u2013_/,\u00a0", " "),
+        **dict.fromkeys("'\u2019\u2018.`", None),
+        "&": " and ",
+    }
+)
 
 
 def split(words: str) -> list[str]:

@@ -22,7 +22,7 @@ def only_moves_money(case: Case) -> Said:
         return Answer(case.all(Kind.IGNORED), "Borrowed money is no income.")
     if case.thing.kind == "liability" and case.verb in ("paid", "repaid", "received", "charged"):
         return Answer(
-            case.all(Kind.IGNORED), f"The {case.what} moves money that is owed; it is neither cost nor income."
+            case.all(Kind.IGNORED), f"This moves money that is owed ({case.what}); it is neither cost nor income."
         )
     if case.verb == "repaid" and not case.line.things:
         return Answer(case.all(Kind.IGNORED), "Paying back what was borrowed is no cost; only the interest is.")
@@ -120,7 +120,7 @@ def buying_or_selling_cost(case: Case) -> Said:
         return None
     if case.thing.name == "purchase" and case.got_how == "bought":
         return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
-    return Answer(case.purchase, f"The {case.what} was part of buying or selling, so it counts when the house is sold.")
+    return Answer(case.purchase, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
 
 
 LAW_FOR = {
@@ -302,7 +302,7 @@ def runs_the_letting(case: Case) -> Said:
             case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."
         )
     if case.thing.kind == "cost" or (case.nature in ("service", "certificate") and case.thing.again == "run"):
-        return Answer(case.running, f"The {case.what} is an ordinary cost of letting.")
+        return Answer(case.running, f"An ordinary cost of letting ({case.what}).")
     if not case.line.things and case.line.who and case.line.who.name in case.history.book.councils:
         return Answer(
             case.all(Kind.RUNNING, "premises"),

@@ -46,7 +46,7 @@ def missing_at_purchase(case: Case) -> Said:
     """Something a home needs was not there when the house was bought."""
     if case.facts.was_there != "missing when bought":
         return None
-    return Answer(case.purchase, f"There was no {case.what} when you bought, so putting one in finished the purchase.")
+    return Answer(case.purchase, f"Missing when you bought ({case.what}), so putting it in finished the purchase.")
 
 
 @rule(

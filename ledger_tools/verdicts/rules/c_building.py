@@ -102,7 +102,7 @@ def something_new(case: Case) -> Said:
     why = (
         "licence or law asked for it, which does not make it a repair" if case.because("required") else "however small"
     )
-    return Answer(case.improvement, f"The house did not have this {case.what}; it adds to the house, {why}.", sure)
+    return Answer(case.improvement, f"The first here ({case.what}): it adds to the house, {why}.", sure)
 
 
 @rule(
@@ -321,7 +321,7 @@ def closest_modern_equivalent(case: Case) -> Said:
 def same_again(case: Case) -> Said:
     """Mended, or a worn part replaced by the same standard."""
     if case.verb in ("repaired", "treated") and case.building:
-        return Answer(case.repair, f"The {case.what} was put right and is still the same thing.")
+        return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
         return Answer(case.repair, f"The old {case.what} went and the same standard came back: a repair of the house.")
     return None
@@ -387,10 +387,10 @@ def moved(case: Case) -> Said:
     """The same thing in a new place."""
     if not FORCED.isdisjoint(case.facts.causes):
         return Answer(
-            case.repair, f"The {case.what} had to move; a move that is forced is part of putting things right."
+            case.repair, f"It had to move ({case.what}); a move that is forced is part of putting things right."
         )
     if case.because("chosen", "for more rent"):
-        return Answer(case.improvement, f"The {case.what} was moved by choice, to gain by it.")
+        return Answer(case.improvement, f"Moved by choice, to gain by it ({case.what}).")
     return either(
         case.repair,
         case.improvement,

@@ -53,8 +53,8 @@ def consumable(case: Case) -> Said:
             f"A first {case.what} may count as something provided for good; many list it with the ordinary costs.",
         )
     if case.thing.again == "rev":
-        return Answer(case.repair, f"The {case.what} was used up on the upkeep of the house.", USUAL)
-    return Answer(case.running, f"The {case.what} is used up, so it is a running cost.")
+        return Answer(case.repair, f"Used up on the upkeep of the house ({case.what}).", USUAL)
+    return Answer(case.running, f"Used up, so a running cost ({case.what}).")
 
 
 @rule(
@@ -70,7 +70,7 @@ def fixture_by_statute(case: Case) -> Said:
     """A boiler or a water-filled radiator: part of the house because the Act says so."""
     if not case.thing.statute:
         return None
-    return Remark(f"The {case.thing.name} is a fixture by name of the Act, so it is judged as part of the house.")
+    return Remark(f"A fixture by name of the Act ({case.thing.name}), so it is judged as part of the house.")
 
 
 @rule(

@@ -82,7 +82,7 @@ def first_provided(case: Case) -> Said:
             f"Your book tells of a {case.what} here before; in its place this is a replacement, beside it a first one.",
             ("replaced",),
         )
-    return Answer(case.no_relief, f"The first {case.what} for a house gets no relief; only what replaces it does.")
+    return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
 
 
 @rule(

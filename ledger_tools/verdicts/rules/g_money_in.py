@@ -175,7 +175,7 @@ def grant(case: Case) -> Said:
 def rent(case: Case) -> Said:
     """Rent and other income of the letting."""
     if case.thing.kind == "income" and case.thing.category:
-        return Answer(case.all(Kind.INCOME, case.thing.category), f"The {case.what} is income of the letting.")
+        return Answer(case.all(Kind.INCOME, case.thing.category), f"Income of the letting ({case.what}).")
     if case.thing.name == "sale price":
         return Answer(case.all(Kind.CAPITAL_RECEIPT), "The price of the house counts for the gain, not for the rents.")
     tenancies, who = case.history.book.tenancies, case.line.who
