@@ -1,7 +1,8 @@
 """Each tests/stories/*.md is a story: files, then commands with exactly what they must print.
 
 A fence ```` ```book mill.book ```` writes a file, a fence ```` ```console ```` holds `$ landlord-books …` lines with
-their output; `[exit 1]` stands after an output whose status is not 0. The pages of `ledger_tools/explain` are stories too.
+their output; `[exit 1]` stands after an output whose status is not 0. The pages of `ledger_tools/explain/codes` are
+stories too.
 """
 
 from __future__ import annotations
