@@ -25,7 +25,7 @@ SAMPLES = HERE.parent / "sample_books"
 def stories() -> list[Path]:
     found = sorted((HERE / "stories").rglob("*.md"))
     pages = Path(str(files("ledger_tools"))) / "explain" / "codes"
-    return found + sorted(pages.glob("*.md"))
+    return [HERE.parent / "README.md", *found, *sorted(pages.glob("*.md"))]
 
 
 def run(command: str) -> str:

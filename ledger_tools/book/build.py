@@ -179,9 +179,9 @@ def _build(files: Mapping[str, str]) -> Book:
         for block, reading in zip(blocks, read_all(block.text for block in blocks), strict=True):
             spot = Spot(file, block)
             if reading.stop is not None:
-                from ..language.wording import problem  # the words of mistakes are many: only where there is one
+                from ..language.mending import mistakes  # the words of mistakes are many: only where there is one
 
-                index.problems.append(problem(reading.stop, block, file))
+                index.problems += mistakes(block, file)
                 if heading := _HEADING.match(block.text):
                     index.unread.add(heading[1].lower())
                 continue

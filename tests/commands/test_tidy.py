@@ -183,7 +183,7 @@ def test_what_cannot_be_read_is_told_and_does_not_stop_the_rest(book: Path) -> N
 
     assert result.exit_code == 1
     assert result.stdout == f"tidied {book}\n"
-    for words in ("Windows-1252", "not a text file", "there is no"):
+    for words in ("Windows-1252", "not a text file", "There is no"):
         assert words in result.stderr
     assert "Traceback" not in result.output
 

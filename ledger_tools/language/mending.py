@@ -1,0 +1,81 @@
+"""All mistakes of one block: each is mended as its problem proposes, and what is left is read again.
+
+Knows no wording and no meaning.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..problems import Fix, Mark, Problem
+from .blocks import Block, mark
+from .reading import read
+from .wording import problem
+
+MOST = 8  # mistakes told of one block; where more come, the mending has gone astray
+
+
+@dataclass(frozen=True, slots=True)
+class _Edit:
+    """The characters from `start` of a text took the place of `before` others."""
+
+    start: int
+    before: int
+    after: int
+
+    def back(self, position: int) -> int:
+        """Where a position of the edited text was before."""
+        if position >= self.start + self.after:
+            return position - self.after + self.before
+        return min(position, self.start + self.before)
+
+
+def mistakes(block: Block, file: str) -> list[Problem]:
+    """The problems of a block that does not read, in order, at their places in the text as typed.
+
+    After the first, each is what was found once those before it were mended; so its corrected line holds their
+    mending too.
+    """
+    found: list[Problem] = []
+    edits: list[_Edit] = []
+    text, reached = block.text, -1
+    while len(found) < MOST:
+        stop = read.__wrapped__(text).stop
+        if stop is None or stop.piece.start_pos < reached:
+            break
+        reached = stop.piece.start_pos
+        mended = block._replace(text=text)
+        told = problem(stop, mended, file)
+        found.append(_as_typed(told, block, mended, edits) if edits else told)
+        # An edit of how far in a line stands makes other blocks of it, which the cutter would have to cut.
+        if told.fix is None or told.fix.mark.column == 1 and told.fix.mark.line > block.line:
+            break
+        start, end = _span(told.fix.mark, mended)
+        if text[start:end].strip() == "" and told.fix.text.strip() == "":
+            break
+        text = text[:start] + told.fix.text + text[end:]
+        edits.append(_Edit(start, end - start, len(told.fix.text)))
+    return found
+
+
+def _span(place: Mark, block: Block) -> tuple[int, int]:
+    """The characters of a block that a mark of one of its lines is about."""
+    head = sum(len(line) + 1 for line in block.text.split("\n")[: place.line - block.line])
+    return head + place.column - 1, head + place.end - 1
+
+
+def _as_typed(told: Problem, block: Block, mended: Block, edits: list[_Edit]) -> Problem:
+    """A problem of the mended text at its places in the text as typed."""
+
+    def back(place: Mark) -> Mark:
+        start, end = _span(place, mended)
+        for edit in reversed(edits):
+            start, end = edit.back(start), edit.back(end)
+        return mark(place.file, block, start, max(end, start), place.label)
+
+    fix = told.fix
+    if fix is not None:
+        whole = back(Mark(fix.mark.file, fix.mark.line, 1, len(fix.mark.text) + 1, fix.mark.text))
+        fix = Fix(Mark(whole.file, whole.line, 1, len(whole.text) + 1, whole.text), fix.line, fix.certain)
+    marks = tuple(back(place) for place in told.marks)
+    return Problem(told.code, told.level, told.headline, marks, told.help, told.because, fix)
