@@ -146,7 +146,7 @@ def _shaped(shape: list[int], make: Build, lone: bool) -> Build | None:
 @cache
 def _builders() -> list[tuple[str, int, Build | None]]:
     """For each rule of the tables: the name of its origin, its length, what builds its record (None: nothing does)."""
-    return [(origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone in tables().rules]
+    return [(origin, size, _shaped(shape, _maker(name), lone)) for origin, size, shape, name, lone, _ in tables().rules]
 
 
 # ── reading ──────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -28,11 +28,11 @@ DROP, KEEP, INLINE = 0, 1, 2  # what becomes of a child: forgotten, kept, its ch
 class Tables:
     """steps: for each state, terminal → next state, or -(number of a rule) - 1 to reduce by it; `gotos` the same for
     rules. rules: (name of its origin, length, what becomes of each child, what to call, whether a lone child stands
-    for it). terminals: (name, pattern)."""
+    for it, its symbols). terminals: (name, pattern)."""
 
     steps: list[dict[str, int]]
     gotos: list[dict[str, int]]
-    rules: list[tuple[str, int, list[int], str, bool]]
+    rules: list[tuple[str, int, list[int], str, bool, list[str]]]
     terminals: list[tuple[str, str]]
     start: int
     end: int
@@ -73,7 +73,7 @@ def from_lark(built: Any) -> Tables:
 
     made = built.parser.parser._parse_table
     numbers: dict[int, int] = {}
-    rules: list[tuple[str, int, list[int], str, bool]] = []
+    rules: list[tuple[str, int, list[int], str, bool, list[str]]] = []
     steps: list[dict[str, int]] = []
     gotos: list[dict[str, int]] = []
     for state in range(len(made.states)):
@@ -96,7 +96,7 @@ def from_lark(built: Any) -> Tables:
     return Tables(steps, gotos, rules, terminals, start, end)
 
 
-def _rule(rule: Any) -> tuple[str, int, list[int], str, bool]:
+def _rule(rule: Any) -> tuple[str, int, list[int], str, bool, list[str]]:
     shape = []
     for symbol in rule.expansion:
         if symbol.is_term:
@@ -104,7 +104,8 @@ def _rule(rule: Any) -> tuple[str, int, list[int], str, bool]:
         else:
             shape.append(INLINE if symbol.name.startswith("_") else KEEP)
     name = str(rule.alias or rule.origin.name)
-    return str(rule.origin.name), len(shape), shape, name, bool(rule.options.expand1 and not rule.alias)
+    symbols = [str(symbol.name) for symbol in rule.expansion]
+    return str(rule.origin.name), len(shape), shape, name, bool(rule.options.expand1 and not rule.alias), symbols
 
 
 @cache
