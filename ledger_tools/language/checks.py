@@ -85,30 +85,52 @@ class _Page:
 
 def doubled(statement: Statement, block: Block, file: str) -> list[Problem]:
     """All that a statement says twice or at odds with itself, in the order of its text."""
+    if _plain(statement):
+        return []
     page = _Page(block, file)
     found = [*_statement(page, statement), *_nearer(page, statement)]
     return sorted(found, key=lambda problem: problem.order)
 
 
+# Clauses that no check below has anything to say about, where a line holds each kind once: most lines are of these.
+_PLAIN = frozenset(
+    "day things swap where price who purpose home note against paper compared cause fixing same_again own_labour shared "
+    "due expires number reason receipt returned change plus of_which was_there".split()
+)
+# Beside "none before" on a first one, these are at odds with nothing.
+_FIRST = frozenset("day things where price who home note was_there own_labour number reason receipt plus".split())
+
+
+def _plain(statement: Statement) -> bool:
+    """Whether one look shows that there is nothing to say."""
+    seen: set[str] = set()
+    for clause in statement.clauses:
+        kind = clause.kind
+        if kind in seen or kind not in _PLAIN:
+            return False
+        seen.add(kind)
+        if kind == "things" and any(len(thing.values) > 1 for thing in clause.values):
+            return False
+        if kind == "cause" and clause.values[0].value == "chosen":
+            return False
+    if "was_there" in seen and (statement.head[0].value not in ("installed", "added", "bought") or not seen <= _FIRST):
+        return False
+    if statement.kind not in _PLAIN_STATEMENTS or statement.below and not seen.isdisjoint(INHERITED):
+        return False
+    return all(map(_plain, statement.below))
+
+
+_PLAIN_STATEMENTS = frozenset("works job money part bill spent plan told answer noted trip at party".split())
+
+
 def _statement(page: _Page, statement: Statement) -> Iterator[Problem]:
-    kinds = [clause.kind for clause in statement.clauses]
-    if len(set(kinds)) < len(kinds) or not _SIMPLE.issuperset(kinds):
-        yield from _twice(page, statement.clauses)
+    yield from _twice(page, statement.clauses)
     yield from _odds(page, statement)
     yield from _periods(page, statement)
-    if not _WHOLE.isdisjoint(kinds):
-        yield from _percentages(page, statement.clauses)
+    yield from _percentages(page, statement.clauses)
     yield from _coins(page, statement.clauses)
     for below in statement.below:
         yield from _statement(page, below)
-
-
-# Clauses that hold no clauses which could be doubled inside them: by far most lines are made of these alone.
-_SIMPLE = frozenset(
-    "day things swap where price who when purpose home note against paper compared was_there cause fixing same_again "
-    "part_exchange own_labour shared due expires number reason returned change".split()
-)
-_WHOLE = frozenset("discount retention contingency shares owners".split())
 
 
 # ── said twice ───────────────────────────────────────────────────────────────────────────────────────────────────
@@ -153,9 +175,6 @@ def _doubled(page: _Page, earlier: Clause, clause: Clause, word: str) -> Problem
 # ── at odds ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-_ODD_KINDS = frozenset(kind for one, other, *_ in AT_ODDS for kind, _ in (one, other))
-
-
 def _says(clause: Clause, what: tuple[str, str]) -> bool:
     kind, word = what
     return clause.kind == kind and (word == "*" or str(getattr(clause.values[0], "value", "")) == word)
@@ -163,9 +182,8 @@ def _says(clause: Clause, what: tuple[str, str]) -> bool:
 
 def _odds(page: _Page, statement: Statement) -> Iterator[Problem]:
     clauses = statement.clauses
-    some = [clause for clause in clauses if clause.kind in _ODD_KINDS]
-    for one, other, level, why in AT_ODDS if len(some) > 1 else ():
-        pair = [next((c for c in some if _says(c, what)), None) for what in (one, other)]
+    for one, other, level, why in AT_ODDS:
+        pair = [next((c for c in clauses if _says(c, what)), None) for what in (one, other)]
         if pair[0] is not None and pair[1] is not None and pair[0] is not pair[1]:
             yield _contradiction(page, pair[0], pair[1], level, why)
     none = next((c for c in clauses if _says(c, ("was_there", "none before"))), None)

@@ -12,7 +12,6 @@ from datetime import date
 from decimal import Decimal
 from functools import cache
 
-from .. import law
 from ..book.entries import Entry
 from ..book.items import Item, items
 from ..book.world import Book, Spell
@@ -225,6 +224,8 @@ class History:
 @cache
 def mileage(year: TaxYear) -> tuple[Decimal, Decimal, Decimal] | None:
     """Pounds a mile up to the band and beyond it, and the band in miles; None where the law room holds none."""
+    from .. import law  # proof looks at histories too, and needs no figures of law
+
     try:
         first, after = (law.figure(f"mileage.{name}", year).value for name in ("car_first", "car_after"))
         return first, after, law.figure("mileage.first_band", year).value

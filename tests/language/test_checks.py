@@ -131,3 +131,25 @@ def test_kinds_that_are_checked_are_kinds_of_the_grammar() -> None:
     named = {*checks.ONCE, *checks.ONCE_A_WORD, *checks.SAME_AGAIN, *checks.INHERITED, *checks._PERIODS}
     named |= {kind for one, other, *_ in checks.AT_ODDS for kind, _ in (one, other)}
     assert named <= made
+
+
+def test_the_quick_look_never_passes_over_what_the_checks_would_tell() -> None:
+    """Every line of this file that has something to tell is looked at in full."""
+    import re
+    from pathlib import Path
+
+    from ledger_tools.language import checks
+
+    texts = re.findall(
+        r'"((?:replaced|paid|bought|invoiced|installed)[^"]*)"', Path(__file__).read_text(encoding="utf-8")
+    )
+    told = 0
+    for text in texts:
+        reading = read(D + text.replace("\\n", "\n"))
+        if reading.statement is None:
+            continue
+        page = checks._Page(Block(reading.text, 1), "x")
+        problems = [*checks._statement(page, reading.statement), *checks._nearer(page, reading.statement)]
+        told += bool(problems)
+        assert not problems or not checks._plain(reading.statement)
+    assert told > 10

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import Any, NamedTuple
 
 from ..spot import accepts_at, lead, stop_at
 
-LANGUAGE = files("ledger_tools") / "language"
+LANGUAGE = Path(__file__).parents[1]
 
 
 class Next(NamedTuple):
