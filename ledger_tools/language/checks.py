@@ -94,8 +94,8 @@ def doubled(statement: Statement, block: Block, file: str) -> list[Problem]:
 
 # Clauses that no check below has anything to say about, where a line holds each kind once: most lines are of these.
 _PLAIN = frozenset(
-    "day things swap where price who purpose home note against paper compared cause fixing same_again own_labour shared "
-    "due expires number reason receipt returned change plus of_which was_there".split()
+    "day things swap where price who purpose home note against paper compared cause fixing same_again own_labour "
+    "shared due expires number reason receipt returned change plus of_which was_there".split()
 )
 # Beside "none before" on a first one, these are at odds with nothing.
 _FIRST = frozenset("day things where price who home note was_there own_labour number reason receipt plus".split())
