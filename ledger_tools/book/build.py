@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Any
 
-from ..language.blocks import cut, plain
+from ..language.blocks import Block, cut, plain
 from ..language.reading import collector_paused, read_all
 from ..language.records import Statement
 from ..problems import Level, Place, Problem
@@ -114,17 +114,18 @@ class Index:
             return (Share(house, Fraction(1)),) if house else ()
         if d.shares:
             return self._across(d, day)
+        who = d.told.get("who")
+        let = self.named["tenancy"].get(who.name) if who is not None else None
+        if let is not None and let.house in self.houses:
+            return (Share(let.house, Fraction(1)),)  # a line about a tenant is about the house they live in
         if above is not None and above.homes:
             return above.homes
         if at is not None:
             house = self.house(at)
             return (Share(house, Fraction(1)),) if house else ()
-        who = d.told.get("who")
-        if who is not None:
-            for kind in ("tenancy", "loan"):
-                found = self.named[kind].get(who.name)
-                if found is not None and found.house in self.houses:
-                    return (Share(found.house, Fraction(1)),)
+        loan = self.named["loan"].get(who.name) if who is not None else None
+        if loan is not None and loan.house in self.houses:
+            return (Share(loan.house, Fraction(1)),)
         if len(self.houses) == 1:
             return (Share(next(iter(self.houses)), Fraction(1)),)
         return ()
@@ -174,8 +175,12 @@ def _build(files: Mapping[str, str]) -> Book:
 
     index = Index()
     dated: list[tuple[Spot, Statement]] = []
-    for file in sorted(files):
-        blocks = cut(plain(files[file]))
+    cuts = {file: cut(plain(files[file])) for file in sorted(files)}
+    for file, blocks in cuts.items():
+        original = _copied(file, cuts)
+        if original:
+            index.problems.append(_copy(file, original, blocks[0]))
+            continue
         for block, reading in zip(blocks, read_all(block.text for block in blocks), strict=True):
             spot = Spot(file, block)
             if reading.stop is not None:
@@ -202,6 +207,28 @@ def _build(files: Mapping[str, str]) -> Book:
     entries = [_entry(index, spot, statement) for spot, statement in dated]
     entries.sort(key=lambda e: (e.day.first, e.place.file, e.place.line))
     return _book(index, tuple(entries))
+
+
+def _copied(file: str, cuts: Mapping[str, list[Block]]) -> str:
+    """An earlier file of the book that this one is a copy of, in most of its blocks; nothing where there is none."""
+    own = {block.text for block in cuts[file]}
+    if len(own) < 5:
+        return ""
+    for other, blocks in cuts.items():
+        if other == file:
+            return ""
+        if len(own & {block.text for block in blocks}) * 10 >= len(own) * 8:
+            return other
+    return ""
+
+
+def _copy(file: str, original: str, first: Block) -> Problem:
+    place = Place(file, first.text, first.line, 0, len(first.text))
+    return Problem(
+        "copy-of-file", Level.ERROR, f'"{file}" looks like a copy of "{original}": most of its lines stand there too.',
+        (place.mark("a copy?"),), "Move the copy out of the folder of your book, or name one file instead of the folder. "
+        "The lines of the copy were left out.",
+    )  # fmt: skip
 
 
 def _entry(index: Index, spot: Spot, statement: Statement) -> Entry:

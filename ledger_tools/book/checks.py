@@ -379,6 +379,34 @@ def receipts_twice(book: Book) -> Iterator[Problem]:
                     )  # fmt: skip
 
 
+def twice(book: Book) -> Iterator[Problem]:
+    """The same sum for the same thing to the same party on the same day is often one cost entered twice."""
+    seen: dict[tuple[object, ...], Entry] = {}
+    for entry in book.entries:
+        if entry.kind not in ("works", "money", "bill") or not entry.total or entry.lines or entry.facts.number:
+            continue
+        key = (entry.day, entry.verb, entry.things, entry.total, _party(entry), entry.homes, entry.rooms, entry.period,
+               entry.note, entry.purpose, entry.paper)  # fmt: skip
+        first = seen.setdefault(key, entry)
+        if first is not entry:
+            yield _problem(
+                "entered-twice", Level.DOUBT, f"{entry.verb} {entry.thing} {pounds(entry.total)} stands twice on "
+                f"{entry.day}.".replace("  ", " ").capitalize(), entry.place, "again here",
+                "Delete one of the two; if both happened, tell them apart with a note in quotes.",
+                (first.place, "first here"),
+            )  # fmt: skip
+
+
+def in_the_future(book: Book, today: date) -> Iterator[Problem]:
+    """What was done has a day that has come; `today` is the caller's."""
+    for entry in book.entries:
+        if entry.day.first > today and entry.kind not in ("booking", "plan"):
+            yield _problem(
+                "not-yet", Level.DOUBT, f"This line is dated {entry.day}, and that day has not come.", entry.place,
+                "in the future", "Check the year.",
+            )  # fmt: skip
+
+
 def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Problem]:
     """Files named as proof are there; `exists(book file, name)` looks."""
     proofs = [proof for house in book.properties.values() for proof in house.proofs]
@@ -393,7 +421,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, rooms, before_bought, rent_outside, overlaps, houses_in_time,
-    turned_round, papers, receipts_twice,
+    turned_round, papers, receipts_twice, twice,
 )  # fmt: skip
 
 

@@ -28,7 +28,7 @@ def audit(book: Path, house: str | None, form: str, only_open: bool, everything:
     chosen = [
         v
         for v in accounts.verdicts
-        if (everything or v.item.line.kind == "works")
+        if (everything or only_open or v.item.line.kind == "works")
         and (v.arguable or not only_open)
         and houses & {share.house for share in v.item.line.homes or v.item.head.homes}
     ]

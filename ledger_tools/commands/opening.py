@@ -116,13 +116,21 @@ def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
 
     if text:
         try:
-            return TaxYear.read(text)
+            return TaxYear.read(_year_words(text))
         except ValueError:
             raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
     ended = [year for year in book.years if year.period.last < on]
     if ended:
         return ended[-1]
     return book.years[0] if book.years else TaxYear.of(on)
+
+
+def _year_words(text: str) -> str:
+    """ "25-26", "2025/26" and "2025-2026" as "2025-26"; anything else as it stands."""
+    first, _, second = text.strip().replace("/", "-").partition("-")
+    if len(first) == 2 and first.isdigit():
+        first = f"20{first}"
+    return f"{first}-{second[-2:]}" if second else text
 
 
 def choose_houses(book: Book, house: str | None) -> list[str]:

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import sys
+from datetime import date
 from pathlib import Path
 
 import click
 
 from ..problems import Level
-from .opening import beside, book_argument, form_option, problems_of
+from .opening import beside, book_argument, form_option, on_option, problems_of
 
 
 @click.command()
 @book_argument
 @form_option
+@on_option
 @click.option("--quiet", is_flag=True, help="Errors only, no doubts or notes.")
-def proof(book: Path, form: str, quiet: bool) -> None:
+def proof(book: Path, form: str, on: date, quiet: bool) -> None:
     """Is the book sound?
 
     Every mistake of a book is told in one run, with its place and how to mend it: lines that cannot be read, sums that
@@ -28,11 +30,16 @@ def proof(book: Path, form: str, quiet: bool) -> None:
 
     found, problems, _ = problems_of(book)
     if found is not None:
-        from ..book.checks import missing_files
+        from ..book.checks import in_the_future, missing_files
         from ..verdicts.checks import never_there, things_unknown
 
         folder = book if book.is_dir() else book.parent
-        problems += [*missing_files(found, beside(folder)), *things_unknown(found), *never_there(found)]
+        problems += [
+            *missing_files(found, beside(folder)),
+            *in_the_future(found, on),
+            *things_unknown(found),
+            *never_there(found),
+        ]
     problems.sort(key=lambda problem: problem.order)
     if quiet:
         problems = [problem for problem in problems if problem.level is Level.ERROR]

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
+INCOME = frozenset({"rent", "other_income", "premium", "inducement"})  # categories that money in adds to
 
 
 @dataclass
@@ -99,7 +100,7 @@ def tax_sign(row: Row) -> int:
     """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add."""
     if not row.category:
         return 0
-    if row.kind is Kind.INCOME:
+    if row.kind is Kind.INCOME or row.kind is Kind.NETS and row.category in INCOME:
         return 1 if row.way == "in" else -1
     if row.kind in EXPENSES:
         return 1 if row.way == "out" else -1

@@ -280,7 +280,7 @@ def _unpaid(accounts: Accounts, owner: str, year: TaxYear) -> int:
     last = year.period.last
     total = 0
     for row in accounts.rows:
-        if row.way == "out" and row.verdict >= 0 and row.owed != row.paid:
+        if row.way == "out" and row.verdict >= 0 and row.owed != row.paid and row.kind is not Kind.IGNORED:
             day = row.owed or row.paid
             if day is not None and owner in dict(accounts.shares(row.house, day)):
                 total += row.pence if row.owed and row.owed <= last else 0
