@@ -116,13 +116,24 @@ def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
 
     if text:
         try:
-            return TaxYear.read(_year_words(text))
+            return _held(TaxYear.read(_year_words(text)))
         except ValueError:
             raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
     ended = [year for year in book.years if year.period.last < on]
     if ended:
         return ended[-1]
     return book.years[0] if book.years else TaxYear.of(on)
+
+
+def _held(year: TaxYear) -> TaxYear:
+    """The year, where property pages are held for it."""
+    from .. import law
+
+    try:
+        law.pages(year)
+    except law.NoFigure as why:
+        raise click.BadParameter(f"{why}.", param_hint="--year") from None
+    return year
 
 
 def _year_words(text: str) -> str:

@@ -111,7 +111,7 @@ def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
     found: list[Row] = []
     for entry in book.entries:
         judged = heads.get(id(entry))
-        if judged:
+        if judged and entry.verb != "wrote off":  # no rent is entered before it comes, so none has to go again
             found += _entry_rows(entry, judged, settling)
     found += _old_ones(book)
     found += _paid_ahead(settling)
@@ -180,11 +180,12 @@ def _part_rows(
     counts = max(paid, moved) if paid and moved else paid
     amounts = share(pence, [home.fraction for home in homes]) if homes else [pence]
     who = line.who or head.who
+    thing = f"{line.miles} miles" if line.miles is not None else line.thing
     for house, amount in zip([home.house for home in homes] or [""], amounts, strict=True):
         if amount:
             yield Row(
                 house, owed, paid, counts, way(line), amount, part.kind, part.category, part.cgt,
-                account(part, line), line.thing, line.verb, who.full if who else "", line.source, number,
+                account(part, line), thing, line.verb, who.full if who else "", line.source, number,
             )  # fmt: skip
 
 

@@ -22,7 +22,8 @@ def dump(value: Any) -> str:
 
 def trace(t: Trace) -> dict[str, str]:
     """A line of the book in a figure."""
-    return {"source": t.source, "day": t.day.isoformat(), "words": t.words, "amount": plain(t.pence)}
+    told = {"source": t.source, "day": t.day.isoformat(), "words": t.words, "amount": plain(t.pence)}
+    return {**told, "counts": t.counts.isoformat()} if t.counts else told
 
 
 def figure(f: Figure) -> dict[str, Any]:
@@ -42,7 +43,7 @@ def _house(s: HouseProfit) -> dict[str, Any]:
         "tax_year": str(s.year),
         "days_held": s.days_held,
         "days_let": s.days_let,
-        "income": [_line(line) for line in s.income],
+        "income": [_line(line) for line in (*s.income, s.open_in)],
         "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open)],
         "result": _line(s.result, lines=False),
         "beside": [{"account": f.slug, **figure(f)} for f in s.below],

@@ -41,7 +41,10 @@ def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
 
 def trail(figure: Figure) -> list[str]:
     """The lines of the book a figure is made of."""
-    rows = [(t.source, day_words(t.day), t.words, pounds(t.pence)) for t in figure.trail]
+    rows = [
+        (t.source, day_words(t.day), t.words, pounds(t.pence), f"counts on {day_words(t.counts)}" if t.counts else "")
+        for t in figure.trail
+    ]
     return indent(columns(rows, right=(3,)), "        ")
 
 
@@ -56,7 +59,7 @@ def profit(statements: Sequence[HouseProfit], lines: bool = False) -> str:
 def _house(s: HouseProfit, lines: bool) -> str:
     let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
     out = [f"{s.full}, tax year {s.year}", f"({let})" if s.house else "(the sum of all houses)", ""]
-    income = [line for line in s.income if line.money.trail or line.tax.trail]
+    income = [line for line in (*s.income, s.open_in) if line.money.trail or line.tax.trail]
     costs = [line for line in (*s.expenses, s.finance, s.works, s.open) if line.money.trail or line.tax.trail]
     groups: list[tuple[str, list[Line]]] = [("came in", income), ("went out", costs), ("", [s.result])]
     rows: list[tuple[str, str, str]] = [("", "in money", "for tax")]
@@ -66,6 +69,9 @@ def _house(s: HouseProfit, lines: bool) -> str:
         rows += [(f"  {m.label}" if heading else m.label, pounds(m.money.pence), _tax(m)) for m in members]
     drawn = columns(rows, right=(1, 2))
     out += drawn if not lines else _with_trails(drawn, groups)
+    if s.finance.money.trail and s.house:
+        said = "Finance costs of dwellings do not come off the rents for tax: they earn a tax reduction."
+        out += ["", *paragraph(said, "", "")]
     if s.below:
         out += ["", "beside it: money that is no part of the result"]
         out += indent(columns([(f.label, pounds(f.pence)) for f in s.below], right=(1,)))
@@ -74,8 +80,8 @@ def _house(s: HouseProfit, lines: bool) -> str:
 
 def _tax(line: Line) -> str:
     if line.slug == "finance_residential" and line.money.trail:
-        return "apart"
-    if line.slug in ("capital", "open") and not line.tax.trail:
+        return "see below"
+    if line.slug in ("capital", "open", "open_in") and not line.tax.trail:
         return "-"
     return pounds(line.tax.pence)
 

@@ -6,7 +6,7 @@ Knows how to add rows up; knows nothing of pages or layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from ..ledger.rows import Row
@@ -21,6 +21,7 @@ class Trace:
     words: str
     pence: int
     verdict: int  # its number among the verdicts, -1 where none was needed
+    counts: date | None = None  # the day it counts for tax, where that is another one
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ def total(slug: str, label: str, parts: Sequence[Figure], signs: Sequence[int] |
     """The sum of figures (each taken with its sign), with all their lines."""
     trail: list[Trace] = []
     for part, sign in zip(parts, signs or [1] * len(parts), strict=True):
-        trail += part.trail if sign > 0 else [Trace(t.source, t.day, t.words, -t.pence, t.verdict) for t in part.trail]
+        trail += part.trail if sign > 0 else [replace(t, pence=-t.pence) for t in part.trail]
     return Figure(slug, label, sum(t.pence for t in trail), tuple(trail))
 
 
@@ -53,6 +54,7 @@ def words(row: Row) -> str:
     return f"{said}, {row.who}" if row.who else said
 
 
-def trace(row: Row, pence: int, day: date) -> Trace:
-    """A row as part of a figure."""
-    return Trace(row.source, day, words(row), pence, row.verdict)
+def trace(row: Row, pence: int, counts: date) -> Trace:
+    """A row as part of a figure; `counts` is the day it counts for the figure."""
+    day = row.paid or row.owed or counts
+    return Trace(row.source, day, words(row), pence, row.verdict, counts if counts != day else None)

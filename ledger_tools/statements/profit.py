@@ -8,6 +8,7 @@ from datetime import date
 
 from ..days import Period, TaxYear
 from ..ledger.rows import Row
+from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
@@ -47,6 +48,7 @@ class HouseProfit:
     finance: Line
     works: Line
     open: Line
+    open_in: Line
     result: Line
     below: tuple[Figure, ...]  # money that is no part of the result: purchase, sale, loans, deposits
     days_held: int
@@ -59,9 +61,9 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
     house's owners (by payment unless all of them chose what is owed).
     """
-    basis = _basis(accounts, house, year)
+    way = _basis(accounts, house, year)
     paid = [(r, r.paid) for r in accounts.rows if r.paid and r.paid in year.period and house in ("", r.house)]
-    taxed = [(r, d) for r, d in accounts.by_year.get((basis, year), ()) if house in ("", r.house)]
+    taxed = [(r, d) for r, d in accounts.by_year.get((way, year), ()) if house in ("", r.house)]
     lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
     income = tuple(lines[slug] for slug, _ in INCOME)
     expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
@@ -70,12 +72,12 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     works = _money_only(
         "capital", "Improvements and first furnishing", [(r, d) for r, d in paid if r.kind in WORKS or nets_capital(r)]
     )
-    open_ = _money_only(
-        "open", "Open questions, not deducted", [(r, d) for r, d in paid if r.kind in (Kind.ARGUABLE, Kind.PENDING)]
-    )
+    undecided = [(r, d) for r, d in paid if r.kind in (Kind.ARGUABLE, Kind.PENDING)]
+    open_ = _money_only("open", "Open questions, not deducted", [(r, d) for r, d in undecided if r.way == "out"])
+    open_in = _money_only("open_in", "Open questions, not counted", [(r, d) for r, d in undecided if r.way == "in"], -1)
     costs = (*expenses, finance, works, open_)
-    signs = [1] * len(income) + [-1] * len(costs)
-    every = [*income, *costs]
+    signs = [1] * (len(income) + 1) + [-1] * len(costs)
+    every = [*income, open_in, *costs]
     result = Line(
         "result", "Result",
         total("result-money", "Left over in money", [line.money for line in every], signs),
@@ -83,13 +85,15 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     )  # fmt: skip
     held, let = _days(accounts, house, year)
     full = accounts.book.properties[house].full if house else "All houses"
-    return HouseProfit(house, full, year, income, expenses, finance, works, open_, result, _below(paid), held, let)
+    return HouseProfit(
+        house, full, year, income, expenses, finance, works, open_, open_in, result, _below(paid), held, let
+    )
 
 
 def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:
     names = {name for h in ([house] if house else accounts.book.properties)
              for name, _ in accounts.shares(h, year.period.last)}  # fmt: skip
-    bases = {accounts.book.landlords[name].basis(year) for name in names if name in accounts.book.landlords}
+    bases = {basis(accounts.book.landlords[name], year) for name in names if name in accounts.book.landlords}
     return "accruals" if bases == {"accruals"} else "cash"
 
 
@@ -104,9 +108,10 @@ def _line(slug: str, label: str, paid: Dated, taxed: Dated) -> Line:
     return Line(slug, label, of(paid), of(taxed))
 
 
-def _money_only(slug: str, label: str, paid: Dated) -> Line:
+def _money_only(slug: str, label: str, paid: Dated, sign: int = 1) -> Line:
+    """A line that only money knows: what went out adds (with `sign` -1, what came in)."""
     chosen = ((r, d) for r, d in paid if r.verdict >= 0)
-    money = figure(slug, label, (trace(r, r.pence if r.way == "out" else -r.pence, d) for r, d in chosen))
+    money = figure(slug, label, (trace(r, sign * (r.pence if r.way == "out" else -r.pence), d) for r, d in chosen))
     return Line(slug, label, money, figure(slug, label, ()))
 
 

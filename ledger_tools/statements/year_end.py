@@ -7,17 +7,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from fractions import Fraction
 from functools import cache
 
 from .. import law
 from ..days import TaxYear, day_words
 from ..ledger.rows import Row
-from ..money import pounds
+from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
 from ..verdicts.verdict import CAPITAL, Kind
 from .accounts import Accounts, nets_capital, tax_sign
 from .figures import Figure, Trace, figure, trace
+from .notes import About, fractions, let_in, notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,21 +89,27 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
     return YearEnd(year, owners, tuple(cautions), _checked(year))
 
 
+NOT_HANDLED = (
+    "Not worked out here: rent a room, lets abroad, holiday lets up to 2024-25, tax taken off by an agent or tenant, "
+    "partnerships and companies."
+)
+
+
 def _checked(year: TaxYear) -> str:
-    seen, until = law.form_last_seen(), law.checked_up_to()
+    until, pages = law.checked_up_to(), law.pages_checked_up_to()
     text = (
-        f"Law and figures checked up to {day_words(until)}. Box wording compared with the {seen} pages; "
-        "hold it against the form of your year."
+        f"Figures of law checked up to {day_words(until)}, the boxes up to {pages}; their wording was compared with "
+        f"the pages of {law.form_last_seen()}, so hold it against the form of your year."
     )
-    if year.period.last > until:
-        text += f" {year} goes beyond that: treat its figures as unchecked."
-    return text + " This is no tax advice: an adviser and the tax office decide."
+    if year.period.last > until or year > pages:
+        text += f" {year} goes beyond that: treat it as unchecked."
+    return f"{text} {NOT_HANDLED} This is no tax advice: an adviser and the tax office decide."
 
 
-def _sums(accounts: Accounts, owner: str, year: TaxYear, basis: str) -> dict[str, list[Trace]]:
+def _sums(accounts: Accounts, owner: str, year: TaxYear, way: str) -> dict[str, list[Trace]]:
     """The traces of each category that counts, the owner's part of each line."""
     found: dict[str, list[Trace]] = defaultdict(list)
-    for row, day, pence in accounts.of_owner(owner, year, basis):
+    for row, day, pence in accounts.of_owner(owner, year, way):
         sign = tax_sign(row)
         if sign:
             found[row.category].append(trace(row, sign * pence, day))
@@ -132,28 +138,28 @@ def brought(accounts: Accounts, owner: str, year: TaxYear) -> tuple[int, str]:
 
 def _pages(accounts: Accounts, owner: str, year: TaxYear, loss_brought: int) -> Pages:
     landlord = accounts.book.landlords[owner]
-    basis = landlord.basis(year) or "cash"
-    sums = {c: sum(t.pence for t in traces) for c, traces in _sums(accounts, owner, year, basis).items()}
+    traces = _sums(accounts, owner, year, basis(landlord, year))
+    sums = {category: sum(t.pence for t in found) for category, found in traces.items()}
     return fill(year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years)
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
-    basis = landlord.basis(year) or "cash"
-    mine = list(accounts.of_owner(owner, year, basis))
+    way = basis(landlord, year)
+    mine = list(accounts.of_owner(owner, year, way))
     if not mine:
         return None
     loss, loss_from = brought(accounts, owner, year)
     pages = _pages(accounts, owner, year, loss)
-    traces = _sums(accounts, owner, year, basis)
+    traces = _sums(accounts, owner, year, way)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, traces, year), box.pounds)
         for number, box in sorted(pages.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
     return OwnerYear(
-        owner, landlord.full, basis, _ticks(accounts, owner, year, basis), boxes,
+        owner, landlord.full, way, _ticks(accounts, owner, year, way), boxes,
         _open(accounts, mine, year), _left_out(accounts, mine),
-        _notes(accounts, owner, pages, loss, loss_from, basis, year), pages.loss_on,
+        notes(About(accounts, owner, year, way, pages, loss, loss_from)), pages.loss_on,
     )  # fmt: skip
 
 
@@ -173,33 +179,16 @@ def _in_box(category: str, year: TaxYear, number: str) -> bool:
 Mine = list[tuple[Row, date, int]]
 
 
-def _ticks(accounts: Accounts, owner: str, year: TaxYear, basis: str) -> tuple[tuple[str, str], ...]:
+def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tuple[str, str], ...]:
     """Boxes that hold no sum: how many houses were let, whether any is joint, whether accruals were used."""
-    let = [h for h in accounts.book.properties if _let_in(accounts, h, year) and _owns(accounts, owner, h, year)]
-    joint = any(0 < _fraction(accounts, owner, h, year) < 1 for h in let)
+    parts = {house: fractions(accounts, owner, house, year) for house in accounts.book.properties}
+    let = [house for house, held in parts.items() if any(held) and let_in(accounts, house, year)]
     ticks = [("1", str(len(let)))]
-    if joint:
+    if any(0 < part < 1 for house in let for part in parts[house]):
         ticks.append(("3", "X"))
-    if basis == "accruals":
+    if way == "accruals" and any(box.number == "20.2" for box in law.pages(year)):
         ticks.append(("20.2", "X"))
     return tuple(ticks)
-
-
-def _let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
-    for let in accounts.book.tenancies.values():
-        first, last = let.first_day, let.last_day or date.max
-        if let.house == house and first and first <= year.period.last and last >= year.period.first:
-            return True
-    return False
-
-
-def _fraction(accounts: Accounts, owner: str, house: str, year: TaxYear) -> Fraction:
-    shares = dict(accounts.shares(house, year.period.last)) or dict(accounts.shares(house, year.period.first))
-    return shares.get(owner, Fraction(0))
-
-
-def _owns(accounts: Accounts, owner: str, house: str, year: TaxYear) -> bool:
-    return any(owner in dict(accounts.shares(house, day)) for day in (year.period.first, year.period.last))
 
 
 def _together(traces: Iterable[Trace]) -> Iterator[Trace]:
@@ -247,42 +236,3 @@ def _why(accounts: Accounts, number: int, thing: str) -> str:
     # What it is comes before when it counts and what it does for the gain.
     first = [fired for fired in decided if fired.stage not in ("F", "H")] or decided
     return first[0].says if first else ""
-
-
-def _notes(
-    accounts: Accounts, owner: str, pages: Pages, loss: int, loss_from: str, basis: str, year: TaxYear
-) -> tuple[str, ...]:
-    notes = list(pages.notes)
-    if loss:
-        notes.append(f"Loss of {pounds(loss)} brought into {year}, {loss_from}.")
-    income = sum(b.pence for n, b in pages.boxes.items() if n in ("20", "22", "23"))
-    if basis == "cash":
-        limit = law.figure("property.cash_basis_limit", year).pence
-        if income > limit:
-            notes.append(f"Receipts of {pounds(income)} are above {pounds(limit)}: the return must be made by what "
-                         "was owed, not by payment. Add `accounting accruals`.")  # fmt: skip
-    else:
-        notes.append("Worked out by what was owed. Rents and costs that run over 5 April are not split by days here: "
-                     "check them.")  # fmt: skip
-    if "44" in pages.boxes:
-        notes.append("Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate.")
-    unpaid = _unpaid(accounts, owner, year)
-    if unpaid > 0 and basis == "cash":
-        notes.append(
-            f"Your book holds bills of which {pounds(unpaid)} was not paid by 5 April; what you pay later counts in "
-            "the year you pay it."
-        )
-    return tuple(notes)
-
-
-def _unpaid(accounts: Accounts, owner: str, year: TaxYear) -> int:
-    """What the bills of an owner's houses still wanted at the end of a year, in pence of the whole house."""
-    last = year.period.last
-    total = 0
-    for row in accounts.rows:
-        if row.way == "out" and row.verdict >= 0 and row.owed != row.paid and row.kind is not Kind.IGNORED:
-            day = row.owed or row.paid
-            if day is not None and owner in dict(accounts.shares(row.house, day)):
-                total += row.pence if row.owed and row.owed <= last else 0
-                total -= row.pence if row.paid and row.paid <= last else 0
-    return total

@@ -7,7 +7,7 @@ Each box is rounded once, to the landlord's advantage as the return allows: inco
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from ... import law
@@ -70,9 +70,17 @@ def fill(
         number: Filled(number, pages[number].caption, amount, whole_pounds(amount, pages[number].rounding))
         for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
     }
+    if "20.1" in filled and filled["20.1"].pounds > filled["20"].pounds:  # it makes no loss (s. 783BI)
+        filled["20.1"] = replace(filled["20.1"], pounds=filled["20"].pounds)
     profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
     exact = sum(pages[number].sign * box.pence for number, box in filled.items())
-    loss_on = _totals(filled, pages, profit, exact, whole_pounds(loss_brought, "up"))
+    for number, box in filled.items():
+        if box.pence < 0:
+            notes.append(
+                f"Box {number} comes out below nil: more came back than was paid. The printed form has no place for a "
+                "minus; put that sum among other income in box 20 instead, or ask the tax office."
+            )
+    loss_on = _totals(filled, pages, profit, exact, loss_brought)
     return Pages(year, filled, loss_on, tuple(notes))
 
 
@@ -95,8 +103,12 @@ def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box
     return ["The property income allowance is claimed in place of all expenses and of the finance-cost reduction."]
 
 
-def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int, exact: int, brought: int) -> int:
-    """Fill boxes 38 to 43 (whole pounds); returns the loss carried forward."""
+def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int, exact: int, loss_brought: int) -> int:
+    """Fill boxes 38 to 43; returns the loss carried forward in whole pounds.
+
+    Beside the pounds, worked out from the rounded boxes, stands what the exact sums would make.
+    """
+    brought = whole_pounds(loss_brought, "up")
 
     def put(number: str, pounds: int, pence: int | None = None) -> None:
         filled[number] = Filled(number, pages[number].caption, pounds * 100 if pence is None else pence, pounds)
@@ -105,12 +117,14 @@ def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int
     if profit >= 0:
         put("38", profit, exact)
         used = min(profit, brought)
+        used_exact = min(max(exact, 0), loss_brought)
         if brought:
-            put("39", used)
-        put("40", profit - used)
+            put("39", used, used_exact)
+        put("40", profit - used, exact - used_exact)
     else:
+        used_exact = 0
         put("41", -profit, -exact)
     loss_on = brought - used + max(0, -profit)
     if loss_on:
-        put("43", loss_on)
+        put("43", loss_on, loss_brought - used_exact + max(0, -exact))
     return loss_on

@@ -1,0 +1,186 @@
+"""What stands under the boxes of an owner's pages: one function a note, each silent where it has nothing to say."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+
+from .. import law
+from ..days import TaxYear
+from ..money import pounds, share
+from ..taxes.income.basis import basis
+from ..taxes.income.boxes import Pages
+from ..verdicts.verdict import Kind
+from .accounts import Accounts
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What the notes are about: one owner's year, its pages, and the loss brought into it (pence, and from where)."""
+
+    accounts: Accounts
+    owner: str
+    year: TaxYear
+    way: str  # "cash" or "accruals"
+    pages: Pages
+    loss: int
+    loss_from: str
+
+
+def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
+    """Whether a house was let on some day of a year."""
+    for let in accounts.book.tenancies.values():
+        first, last = let.first_day, let.last_day or date.max
+        if let.house == house and first and first <= year.period.last and last >= year.period.first:
+            return True
+    return False
+
+
+def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:
+    """The shares an owner had in a house during a year, on its first and last day held and whenever they changed."""
+    about = accounts.book.properties[house]
+    first = max(year.period.first, about.got.day if about.got else date.min)
+    last = min(year.period.last, about.sold.day if about.sold else date.max)
+    changes = [o.since for o in about.owners if o.since] + [signed for signed, _ in about.form_17]
+    days = {first, last, *(day for day in changes if first <= day <= last)}
+    return {dict(accounts.shares(house, day)).get(owner, Fraction(0)) for day in days} if first <= last else set()
+
+
+# ── the notes ────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _loss_brought(a: About) -> str:
+    return f"Loss of {pounds(a.loss)} brought into {a.year}, {a.loss_from}." if a.loss else ""
+
+
+def _older_losses(a: About) -> str:
+    first = law.began("property.domestic_items_share")
+    told = a.accounts.book.landlords[a.owner].losses
+    start = TaxYear.of(first)
+    if a.accounts.book.years and a.accounts.book.years[0] < start and not told:
+        return (
+            f"Your book begins before {start}, the first year worked out here. If a loss was left then, tell it: "
+            f"`loss £… brought into {start}`."
+        )
+    return ""
+
+
+def _rounded(a: About) -> str:
+    exact = sum(b.pence for n, b in a.pages.boxes.items() if n in ("38", "41"))
+    typed = sum(b.pounds * 100 for n, b in a.pages.boxes.items() if n in ("38", "41"))
+    if exact == typed:
+        return ""
+    return "Each box is rounded once, income down and costs up; boxes 38 to 43 are added up from the rounded boxes."
+
+
+def _cash_limit(a: About) -> str:
+    if a.way != "cash":
+        return ""
+    income = sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
+    limit = law.figure("property.cash_basis_limit", a.year).pence
+    if income <= limit:
+        return ""
+    return (
+        f"Receipts of {pounds(income)} are above {pounds(limit)}: the return must be made by what was owed, not by "
+        "payment. Add `accounting accruals`. (A year in which letting began or ended has a smaller limit.)"
+    )
+
+
+def _accruals(a: About) -> str:
+    if a.way != "accruals":
+        return ""
+    return (
+        "Worked out by what was owed, as far as this version goes: rents count on the day they came, rent owed at "
+        "5 April is not added, and what runs over 5 April is not split by days. Check them before you use the boxes."
+    )
+
+
+def _basis_changed(a: About) -> str:
+    before = a.year.before
+    if basis(a.accounts.book.landlords[a.owner], before) == a.way:
+        return ""
+    if not any(True for _ in a.accounts.of_owner(a.owner, before, "cash")):
+        return ""
+    return (
+        f"The way of accounting changed after {before}. What was owed at the change must be adjusted, so that nothing "
+        "counts twice or never (PIM1096); that is not worked out here."
+    )
+
+
+def _finance(a: About) -> str:
+    if "44" not in a.pages.boxes:
+        return ""
+    return "Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate."
+
+
+def _finance_unused(a: About) -> str:
+    landlord = a.accounts.book.landlords[a.owner]
+    if a.year in landlord.unused_finance or a.year in landlord.allowance_years:
+        return ""
+    before = a.year.before
+    if not any(r.category == "finance_residential" for r, _, _ in a.accounts.of_owner(a.owner, before, a.way)):
+        return ""
+    return (
+        f"Box 45: finance costs that earned no reduction up to {before} belong there, and are not worked out here. If "
+        f"any are left, add `unused finance costs £… brought into {a.year}`."
+    )
+
+
+def _unpaid(a: About) -> str:
+    """Bills of the owner's houses, by their share, that were not paid when the year ended."""
+    if a.way != "cash":
+        return ""
+    last, total = a.year.period.last, 0
+    for row in a.accounts.rows:
+        if row.way != "out" or row.verdict < 0 or row.kind is Kind.IGNORED or row.verb in ("billed", "charged"):
+            continue  # a council's bill is often changed and its instalments are told by themselves
+        if row.owed is None or row.owed > last or row.paid is not None and row.paid <= last:
+            continue
+        parts = a.accounts.shares(row.house, row.owed)
+        names = [name for name, _ in parts]
+        if a.owner in names:
+            total += share(row.pence, [fraction for _, fraction in parts])[names.index(a.owner)]
+    if not total:
+        return ""
+    return (
+        f"Your book holds bills of which {pounds(total)} was not paid by 5 April; what you pay later counts in the "
+        "year you pay it."
+    )
+
+
+def _agent_holds(a: About) -> str:
+    """Rent counts when the agent has it, which may be before the agent pays it over."""
+    last = a.year.period.last
+    for entry in a.accounts.book.entries:
+        if entry.verb == "banked" and last < entry.day.first <= last + timedelta(days=30):
+            houses = {home.house for line in (entry, *entry.lines) for home in line.homes}
+            owners = {name for house in houses for name, _ in a.accounts.shares(house, entry.day.first)}
+            if a.way == "cash" and a.owner in owners:
+                return (
+                    f"The statement of {entry.day} ({entry.source}) came after 5 April. Rent your agent had before "
+                    "then counts in this year; if so, give the statement that day."
+                )
+    return ""
+
+
+def _not_let(a: About) -> str:
+    houses = [h for h in a.accounts.book.properties if any(fractions(a.accounts, a.owner, h, a.year))]
+    if not a.pages.boxes or any(let_in(a.accounts, h, a.year) for h in houses):
+        return ""
+    return (
+        "None of the houses was let in this year. Costs between lets count while you mean to let again; if letting has "
+        "stopped for good, later costs do not, and box 2 is ticked (PIM2510)."
+    )
+
+
+NOTES: tuple[Callable[[About], str], ...] = (
+    _loss_brought, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance, _finance_unused, _unpaid,
+    _agent_holds, _not_let,
+)  # fmt: skip
+
+
+def notes(about: About) -> tuple[str, ...]:
+    """All notes that have something to say, in order."""
+    return (*about.pages.notes, *(said for note in NOTES if (said := note(about))))

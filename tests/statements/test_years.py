@@ -1,0 +1,228 @@
+"""Years, owners and ways of accounting: what goes in which box of whose pages, and what the notes say."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.days import TaxYear
+from ledger_tools.problems import Level
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.profit import profit
+from ledger_tools.statements.year_end import OwnerYear, year_end
+
+HOUSE = """
+property a "1 A Street"
+    bought 1 May 2015 for £100,000
+    as bought lettable
+    price normal
+tenancy t at a
+    tenants "T. Enant"
+    periodic from 1 Jun 2015
+    rent £500 a month, first due 1 Jun 2015
+"""
+
+
+def owners(text: str, year: int) -> dict[str, OwnerYear]:
+    book = build({"a.book": text})
+    assert [p.headline for p in book.problems if p.level is Level.ERROR] == []
+    return {o.owner: o for o in year_end(Accounts(book), TaxYear(year)).owners}
+
+
+def boxes(owner: OwnerYear) -> dict[str, str]:
+    """Box → exact pounds and pence."""
+    return {b.number: f"{b.figure.pence / 100:.2f}" for b in owner.boxes}
+
+
+def typed(owner: OwnerYear) -> dict[str, int]:
+    return {b.number: b.pounds for b in owner.boxes}
+
+
+# ── boxes ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_rent_given_back_comes_off_the_rents() -> None:
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £1,000.00 from t\n9 Jul 2025 repaid rent £100.00 to t\n'
+
+    assert boxes(owners(text, 2025)["x"])["20"] == "900.00"
+
+
+def test_income_is_rounded_down_and_costs_up_once_a_box() -> None:
+    """SAM121370: £2,567.99 of income is £2,567, £1,485.01 of costs £1,486."""
+    text = (
+        f'landlord x "X"{HOUSE}1 Jul 2025 received rent £2,567.99 from t\n'
+        '2 Jul 2025 paid insurance £1,000.00 to "I"\n3 Jul 2025 paid insurance £485.01 to "I"\n'
+    )
+
+    assert typed(owners(text, 2025)["x"]) == {"20": 2567, "24": 1486, "38": 1081, "40": 1081}
+
+
+@pytest.mark.parametrize(
+    "year, in_26, in_44",
+    [(2016, "1000.00", None), (2017, "750.00", "250.00"), (2018, "500.00", "500.00"), (2019, "250.00", "750.00"),
+     (2020, None, "1000.00"), (2025, None, "1000.00")],
+)  # fmt: skip
+def test_finance_costs_leave_the_profit_step_by_step(year: int, in_26: str | None, in_44: str | None) -> None:
+    """ITTOIA 2005 s. 272A: three quarters deductible in 2017-18, half in 2018-19, a quarter in 2019-20, then none."""
+    text = f'landlord x "X"{HOUSE}loan n on a\n1 Jul {year} paid loan interest £1,000.00 to n\n'
+    found = boxes(owners(text, year)["x"])
+
+    assert (found.get("26"), found.get("44")) == (in_26, in_44)
+
+
+def test_a_loss_is_carried_through_years_and_used_against_the_first_profit() -> None:
+    text = (
+        f'landlord x "X"\n    loss £100 brought into 2022-23{HOUSE}'
+        '1 Jul 2022 repaired tap £300.00 by "P", worn out\n'
+        "1 Jul 2023 received rent £150.00 from t\n1 Jul 2024 received rent £1,000.00 from t\n"
+    )
+    pages = {year: typed(owners(text, year)["x"]) for year in (2022, 2023, 2024)}
+
+    assert (pages[2022]["41"], pages[2022]["43"]) == (300, 400)
+    assert (pages[2023]["39"], pages[2023]["40"], pages[2023]["43"]) == (150, 0, 250)
+    assert (pages[2024]["39"], pages[2024]["40"]) == (250, 750) and "43" not in pages[2024]
+
+
+@pytest.mark.parametrize("rent, allowance, profit_", [("567.50", 567, 0), ("1,400.00", 1000, 400)])
+def test_the_allowance_takes_the_place_of_costs_and_makes_no_loss(rent: str, allowance: int, profit_: int) -> None:
+    """ITTOIA 2005 s. 783BH, 783BI."""
+    text = (
+        f'landlord x "X"\n    claims property allowance in 2025-26{HOUSE}1 Jul 2025 received rent £{rent} from t\n'
+        '2 Jul 2025 paid insurance £300.00 to "I"\nloan n on a\n1 Jul 2025 paid loan interest £100.00 to n\n'
+    )
+    found = typed(owners(text, 2025)["x"])
+
+    assert (found["20.1"], found["38"]) == (allowance, profit_)
+    assert not {"24", "41", "43", "44"} & set(found)
+
+
+def test_before_the_cash_basis_the_pages_are_by_what_was_owed() -> None:
+    text = f'landlord x "X"{HOUSE}1 Jul 2016 received rent £500.00 from t\n'
+
+    assert owners(text, 2016)["x"].basis == "accruals"
+    assert owners(text.replace("2016", "2017"), 2017)["x"].basis == "cash"
+
+
+# ── owners ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+COUPLE = 'landlord x "X"\n    married to y\nlandlord y "Y"\nlandlord z "Z"\n'
+
+
+def rents(people: str, owned: str, days: tuple[str, ...] = ("1 Jul 2025",)) -> dict[str, str]:
+    house = HOUSE.replace("    as bought", f"    {owned}\n    as bought")
+    text = people + house + "".join(f"{day} received rent £1,000.00 from t\n" for day in days)
+    return {name: boxes(o)["20"] for name, o in owners(text, 2025).items()}
+
+
+def test_spouses_have_half_each_whatever_they_own() -> None:
+    """ITA 2007 s. 836."""
+    assert rents(COUPLE, "owners x 90% and y 10%") == {"x": "500.00", "y": "500.00"}
+
+
+def test_spouses_share_only_their_own_part_with_a_third_owner() -> None:
+    assert rents(COUPLE, "owners x 60% and y 20% and z 20%") == {"x": "400.00", "y": "400.00", "z": "200.00"}
+
+
+def test_form_17_counts_from_its_day_where_it_was_sent_in_time() -> None:
+    """ITA 2007 s. 837: notice within 60 days beginning with the declaration, so day 60 is 28 August for 30 June."""
+    owned = "owners x 90% and y 10%\n    form 17 signed 30 Jun 2025, sent {}"
+    days = ("29 Jun 2025", "30 Jun 2025")
+
+    assert rents(COUPLE, owned.format("28 Aug 2025"), days) == {"x": "1400.00", "y": "600.00"}
+    assert rents(COUPLE, owned.format("29 Aug 2025"), days) == {"x": "1000.00", "y": "1000.00"}
+
+
+def test_form_17_ends_where_the_shares_change() -> None:
+    owned = "owners x 90% and y 10%\n    owners x 80% and y 20% from 1 Aug 2025"
+    owned += "\n    form 17 signed 1 Jun 2025, sent 2 Jun 2025"
+
+    assert rents(COUPLE, owned, ("1 Jul 2025", "1 Aug 2025")) == {"x": "1400.00", "y": "600.00"}
+
+
+def test_sisters_have_what_they_own_and_change_with_it() -> None:
+    owned = "owners x 50% and z 50%\n    owners x 25% and z 75% from 1 Oct 2025"
+
+    assert rents(COUPLE, owned, ("30 Sep 2025", "1 Oct 2025")) == {"x": "750.00", "z": "1250.00"}
+
+
+def test_box_3_is_ticked_where_any_day_of_the_year_was_joint() -> None:
+    house = HOUSE.replace("    as bought", "    owners x 50% and z 50%\n    owners x from 1 Oct 2025\n    as bought")
+    found = owners(COUPLE + house + "1 Jul 2025 received rent £1,000.00 from t\n", 2025)
+
+    assert [dict(o.ticks).get("3") for o in found.values()] == ["X", "X"]
+    assert [dict(o.ticks)["1"] for o in found.values()] == ["1", "1"]
+
+
+# ── notes ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def note(text: str, year: int, words: str) -> bool:
+    return any(words in said for said in owners(text, year)["x"].notes)
+
+
+def test_unpaid_bills_are_told_by_the_owner_s_share_until_they_are_paid() -> None:
+    house = HOUSE.replace("    as bought", "    owners x 50% and z 50%\n    as bought")
+    house += "".join(f"1 Jul {year} received rent £9.00 from t\n" for year in (2025, 2026))
+    bill = '1 Mar 2026 invoiced £300.00 by "B", number 7\n    repaired tap £300.00, worn out\n'
+    paid = '1 May 2026 paid £300.00 to "B" against invoice 7\n'
+
+    assert note(COUPLE + house + bill, 2025, "£150.00 was not paid")
+    assert note(COUPLE + house + bill + paid, 2025, "£150.00 was not paid")
+    assert not note(COUPLE + house + bill + paid, 2026, "was not paid")
+
+
+def test_rent_written_off_is_no_bill_and_no_cost() -> None:
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £500.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n'
+
+    assert not note(text, 2025, "was not paid")
+    assert boxes(owners(text, 2025)["x"]) == {"20": "500.00", "38": "500.00", "40": "500.00"}
+    assert boxes(owners(text.replace('"X"', '"X"\n    accounting accruals'), 2025)["x"])["38"] == "500.00"
+
+
+@pytest.mark.parametrize(
+    "lines, year, words",
+    [
+        ("1 Jul 2025 received rent £150,000.01 from t\n", 2025, "above £150,000.00"),
+        ("loan n on a\n1 Jul 2024 paid loan interest £9.00 to n\n1 Jul 2025 received rent £1.00 from t\n",
+         2025, "Box 45"),
+        ("1 Jul 2025 received rent £1.00 from t\n8 Apr 2026 banked £1.00 from \"A\"\n    received rent £1.00 from t\n",
+         2025, "8 Apr 2026"),
+        ('1 Jul 2025 received refund £9.00 from "I" for insurance\n', 2025, "below nil"),
+    ],
+)  # fmt: skip
+def test_notes_speak_where_there_is_something_to_say(lines: str, year: int, words: str) -> None:
+    assert note(f'landlord x "X"{HOUSE}{lines}', year, words)
+    assert not note(f'landlord x "X"{HOUSE}1 Jul 2025 received rent £1.00 from t\n', year, words)
+
+
+def test_a_year_without_any_let_and_a_change_of_accounting_are_told() -> None:
+    ended = HOUSE + "    ended 31 May 2020\n"
+    assert note(f'landlord x "X"{ended}1 Jul 2025 repaired tap £9.00 by "P", worn out\n', 2025, "None of the houses")
+    changed = f'landlord x "X"\n    accounting accruals from 2025-26{HOUSE}'
+    lines = "1 Jul 2024 received rent £9.00 from t\n1 Jul 2025 received rent £9.00 from t\n"
+    assert note(changed + lines, 2025, "way of accounting changed")
+    assert not note(changed + lines, 2024, "way of accounting changed")
+
+
+# ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_days_let_are_counted_within_the_days_held() -> None:
+    text = f'landlord x "X"{HOUSE}    ended 30 Jun 2025\n1 Jul 2025 received rent £500.00 from t\n'
+    statement = profit(Accounts(build({"a": text})), "a", TaxYear(2025))
+
+    assert (statement.days_held, statement.days_let) == (365, 86)  # 6 April to 30 June
+
+
+def test_an_old_one_sold_leaves_no_gap_in_money() -> None:
+    text = (
+        f'landlord x "X"{HOUSE}1 Jul 2025 replaced washing machine with washer dryer £350.00 from "V", used by tenant\n'
+        '    plus delivery £100.00\n    same again £220.00\n    old one sold £30.00 to "N"\n'
+    )
+    worked = Accounts(build({"a": text}))
+    money = sum(r.pence if r.way == "in" else -r.pence for r in worked.rows if r.paid and r.verdict >= -1 and r.thing
+                not in ("purchase price",))  # fmt: skip
+
+    assert money == -42_000
+    assert sum(worked.balance.values()) == 0
+    assert boxes(owners(text, 2025)["x"])["36"] == "290.00"
