@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import re
 import shlex
+from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
-from ledger_tools.commands import cli
+from ledger_tools.commands import cli, opening
 
 HERE = Path(__file__).parent
 FENCE = re.compile(r"^```(\S+)(?: (\S+))?\n(.*?)^```$", re.M | re.S)
@@ -57,6 +58,7 @@ def test_story(story: Path, request: pytest.FixtureRequest, tmp_path: Path, monk
     text = story.read_text(encoding="utf-8")
     (tmp_path / "sample_books").symlink_to(SAMPLES)
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(opening, "today", lambda: date(2026, 11, 25))  # stories do not age
 
     now = play(text)
 

@@ -390,8 +390,8 @@ def twice(book: Book) -> Iterator[Problem]:
         first = seen.setdefault(key, entry)
         if first is not entry:
             yield _problem(
-                "entered-twice", Level.DOUBT, f"{entry.verb} {entry.thing} {pounds(entry.total)} stands twice on "
-                f"{entry.day}.".replace("  ", " ").capitalize(), entry.place, "again here",
+                "entered-twice", Level.DOUBT, f"The line of {entry.day} about {pounds(entry.total)}"
+                f"{' for ' + entry.thing if entry.thing else ''} stands twice.", entry.place, "again here",
                 "Delete one of the two; if both happened, tell them apart with a note in quotes.",
                 (first.place, "first here"),
             )  # fmt: skip
