@@ -226,8 +226,9 @@ def _copy(file: str, original: str, first: Block) -> Problem:
     place = Place(file, first.text, first.line, 0, len(first.text))
     return Problem(
         "copy-of-file", Level.ERROR, f'"{file}" looks like a copy of "{original}": most of its lines stand there too.',
-        (place.mark("a copy?"),), "Move the copy out of the folder of your book, or name one file instead of the folder. "
-        "The lines of the copy were left out.",
+        (place.mark("a copy?"),),
+        "Move the copy out of the folder of your book, or name one file instead of the folder. The lines of the copy were "
+        "left out.",
     )  # fmt: skip
 
 

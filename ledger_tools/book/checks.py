@@ -385,8 +385,11 @@ def twice(book: Book) -> Iterator[Problem]:
     for entry in book.entries:
         if entry.kind not in ("works", "money", "bill") or not entry.total or entry.lines or entry.facts.number:
             continue
-        key = (entry.day, entry.verb, entry.things, entry.total, entry.who.full.lower() if entry.who else "", entry.homes, entry.rooms, entry.period,
-               entry.note, entry.purpose, entry.paper)  # fmt: skip
+        party = entry.who.full.lower() if entry.who else ""
+        key = (
+            entry.day, entry.verb, entry.things, entry.total, party, entry.homes, entry.rooms, entry.period, entry.note,
+            entry.purpose, entry.paper,
+        )  # fmt: skip
         first = seen.setdefault(key, entry)
         if first is not entry:
             yield _problem(

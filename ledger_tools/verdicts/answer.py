@@ -55,6 +55,7 @@ class Change:
     confidence: Confidence | None = None
     answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
+    instead: bool = False  # it alone decides: what was said before only tells what it would have been
 
 
 Said = Answer | Carved | Remark | None

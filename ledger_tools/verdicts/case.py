@@ -26,8 +26,8 @@ class Case:
 
     thing is what the line is about, became what took its place ("with", "into"), both as the catalogue knows them;
     nature is how the thing is looked at now: a doubtful one is tried both ways. `outcome_of` gives the answer
-    found for another item by its position, None where that one waits for this; `judged` the answer for a variant
-    of this case, before date and gains.
+    found for another item by its position, None where that one waits for this; `settled_of` the same once date and
+    gains have had their say; `judged` the answer for a variant of this case, before date and gains.
     """
 
     history: History
@@ -39,6 +39,7 @@ class Case:
     became: Thing | None
     nature: str
     outcome_of: Callable[[int], Outcome | None]
+    settled_of: Callable[[int], Outcome | None]
     judged: Callable[[Case], Outcome]
     skip: str = ""  # a step to leave out
 
@@ -132,6 +133,11 @@ class Case:
     def place(self) -> Property | None:
         """The house, where the book has it."""
         return self.history.book.properties.get(self.house)
+
+    @property
+    def begins(self) -> date | None:
+        """The first day of the letting business that this house belongs to; None while there is none."""
+        return self.history.begins_for(self.house, self.day)
 
     @property
     def let_before(self) -> bool:

@@ -41,6 +41,8 @@ class Thing:
     doubtful: bool = False  # honest people differ on its nature
     whole: bool = False  # a whole of its own, not a part of the house
     room: bool = False
+    small: bool = False  # a trifle: worn or broken, the next one is never more than its equal
+    essential: bool = False  # no home that could be let was ever without one
     again: str = ""
     first: str = ""
     caution: str = ""
