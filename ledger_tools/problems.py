@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 
 class Level(StrEnum):
@@ -81,8 +82,7 @@ class Problems(Exception):
         self.problems = problems
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where something was said, kept light: characters `start` to `end` of a block of a file. Opaque to most rooms."""
 
     file: str

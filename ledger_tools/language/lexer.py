@@ -183,9 +183,11 @@ class Lexing:
                     return Piece(kind or phrase.terminals[0], phrase.text, start, match.end())
         kinds = self.words.get(low)
         if kinds is not None:
-            kind = self._awaited(kinds, accepts, end)
-            if kind or low in LITTLE_WORDS:
-                return Piece(kind or kinds[0], low, start, end)
+            kind = kinds[0]
+            if len(kinds) > 1:
+                kind = self._awaited(kinds, accepts, end) or kind
+            if kind in accepts or low in LITTLE_WORDS:
+                return Piece(kind, low, start, end)
         if "WORDS" in accepts:
             ahead = accepts["WORDS"]
             if ahead < 0:
