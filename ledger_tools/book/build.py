@@ -34,7 +34,7 @@ class Index:
     named: dict[str, dict[Any, Any]] = field(default_factory=lambda: {kind: {} for kind in (*HEADINGS, "schedules")})
     problems: list[Problem] = field(default_factory=list)
     headings: dict[tuple[str, int], Name] = field(default_factory=dict)  # `at` by file and line
-    tenants: dict[str, str] = field(default_factory=dict)  # a tenant's full name in lower case → tenancy
+    full_names: dict[str, str] = field(default_factory=dict)  # full names in lower case → the coined word
     reported: set[tuple[str, str]] = field(default_factory=set)
     unread: set[str] = field(default_factory=set)  # names of headings with a mistake in them: told once, there
 
@@ -86,8 +86,8 @@ class Index:
     def known(self, who: Who) -> Who:
         """The other party with the full name to print; a coined word nobody has is told of, once."""
         if not who.name:
-            tenancy = self.tenants.get(who.full.lower())
-            return Who(who.role, tenancy, who.full, who.place) if tenancy else who
+            coined = self.full_names.get(who.full.lower())
+            return Who(who.role, coined, who.full, who.place) if coined else who
         for kind in ("party", "council", "tenancy", "loan", "landlord"):
             found = self.named[kind].get(who.name)
             if found is not None:
@@ -201,7 +201,10 @@ def _build(files: Mapping[str, str]) -> Book:
                 dated.append((spot, statement))
     for tenancy in index.named["tenancy"].values():
         for tenant in tenancy.tenants:
-            index.tenants[tenant.lower()] = tenancy.name
+            index.full_names[tenant.lower()] = tenancy.name
+    for kind in ("council", "party"):
+        for named in index.named[kind].values():
+            index.full_names[named.full.lower()] = named.name
     for house in index.headings.values():
         index.house(house)
     entries = [_entry(index, spot, statement) for spot, statement in dated]
@@ -227,8 +230,8 @@ def _copy(file: str, original: str, first: Block) -> Problem:
     return Problem(
         "copy-of-file", Level.ERROR, f'"{file}" looks like a copy of "{original}": most of its lines stand there too.',
         (place.mark("a copy?"),),
-        "Move the copy out of the folder of your book, or name one file instead of the folder. The lines of the copy were "
-        "left out.",
+        "Move the copy out of the folder of your book, or name one file instead of the folder. The lines of the copy "
+        "were left out.",
     )  # fmt: skip
 
 

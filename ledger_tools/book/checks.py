@@ -14,6 +14,7 @@ from ..days import Period, day_before, day_words
 from ..money import pounds
 from ..problems import Level, Place, Problem
 from .entries import Entry
+from .items import money_in, party
 from .near import near
 from .splits import runs_on
 from .world import Book, Property, Tenancy
@@ -33,13 +34,11 @@ def _problem(code: str, level: Level, headline: str, place: Place, label: str = 
 
 # ── sums ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
-MONEY_IN = frozenset({"received", "kept", "sold"})
-
 
 def lines_come_to(entry: Entry) -> int:
     """What the lines under a head line make of it, in pence: for a banked sum, what came in less what went out."""
     if entry.verb == "banked":
-        return sum(line.total if line.verb in MONEY_IN else -line.total for line in entry.lines)
+        return sum(line.total if money_in(line) else -line.total for line in entry.lines)
     return sum(line.total for line in entry.lines)
 
 
@@ -312,11 +311,18 @@ def turned_round(book: Book) -> Iterator[Problem]:
 def papers(book: Book) -> Iterator[Problem]:
     """Payments name invoices that exist and do not pay them twice; an invoice is entered once."""
     told: dict[str, dict[tuple[str, str], Entry]] = {"invoice": {}, "quote": {}, "order": {}}
-    kinds = {"invoiced": "invoice", "billed": "invoice", "quoted": "quote", "estimated": "quote", "ordered": "order"}
+    kinds = {
+        "invoiced": "invoice",
+        "billed": "invoice",
+        "recharged": "invoice",
+        "quoted": "quote",
+        "estimated": "quote",
+        "ordered": "order",
+    }
     for entry in book.entries:
         kind = kinds.get(entry.verb) or ("invoice" if entry.kind == "works" else None)
         if kind and entry.facts.number:
-            key = (_party(entry), entry.facts.number.lower())
+            key = (party(entry), entry.facts.number.lower())
             first = told[kind].setdefault(key, entry)
             if first is not entry and kind == "invoice":
                 yield _problem(
@@ -325,11 +331,19 @@ def papers(book: Book) -> Iterator[Problem]:
                     (first.place, "first told here"),
                 )  # fmt: skip
     paid: dict[tuple[str, str], int] = defaultdict(int)
+    for (who, number), bill in told["invoice"].items():
+        facts = sum(bill.total if amount is None else amount for _, amount in bill.facts.paid)
+        paid[who, number] = facts
+        if facts > bill.total:
+            yield _problem(
+                "overpaid", Level.ERROR, f"The line was {pounds(bill.total)}, and {pounds(facts)} is told as paid.",
+                bill.place, f"{pounds(facts - bill.total)} too much", "Correct a sum; after several `paid` say each.",
+            )  # fmt: skip
     for entry in book.entries:
         paper = entry.paper
         if paper is None:
             continue
-        found = _find(told[paper.kind], _party(entry), paper.number.lower())
+        found = _find(told[paper.kind], party(entry), paper.number.lower())
         if found is None:
             known = {number: told_by.facts.number for (_, number), told_by in told[paper.kind].items()}
             meant = [known[number] for number in near(paper.number, known)]
@@ -338,8 +352,8 @@ def papers(book: Book) -> Iterator[Problem]:
                 help = f"Did you mean {' or '.join(meant)}?"
             yield _problem("unknown-paper", Level.ERROR, f"Your book has no {paper.kind} numbered {paper.number}.",
                            paper.place, f"no such {paper.kind}", help)  # fmt: skip
-        elif paper.kind == "invoice" and entry.verb == "paid":
-            key = (_party(found), found.facts.number.lower())
+        elif paper.kind == "invoice" and entry.verb in ("paid", "received"):
+            key = (party(found), found.facts.number.lower())
             before = paid[key]
             paid[key] += entry.total
             if before <= found.total < paid[key]:
@@ -349,10 +363,6 @@ def papers(book: Book) -> Iterator[Problem]:
                     entry.place, f"{pounds(paid[key] - found.total)} too much", "Correct the sum or the number.",
                     (found.place, "the invoice"),
                 )  # fmt: skip
-
-
-def _party(entry: Entry) -> str:
-    return (entry.who.name or entry.who.full.lower()) if entry.who else ""
 
 
 def _find(told: dict[tuple[str, str], Entry], party: str, number: str) -> Entry | None:
@@ -385,9 +395,9 @@ def twice(book: Book) -> Iterator[Problem]:
     for entry in book.entries:
         if entry.kind not in ("works", "money", "bill") or not entry.total or entry.lines or entry.facts.number:
             continue
-        party = entry.who.full.lower() if entry.who else ""
+        who = entry.who.full.lower() if entry.who else ""
         key = (
-            entry.day, entry.verb, entry.things, entry.total, party, entry.homes, entry.rooms, entry.period, entry.note,
+            entry.day, entry.verb, entry.things, entry.total, who, entry.homes, entry.rooms, entry.period, entry.note,
             entry.purpose, entry.paper,
         )  # fmt: skip
         first = seen.setdefault(key, entry)

@@ -33,12 +33,28 @@ class Item:
         return self.line.source
 
 
+# Verbs that bring money in, or make somebody owe it to us; every other verb that names a sum takes it out.
+IN_VERBS = frozenset("received kept sold scrapped borrowed recharged banked".split())
+
+
+def money_in(line: Entry) -> bool:
+    """Whether a line brings money in."""
+    return line.verb in IN_VERBS
+
+
+def party(entry: Entry) -> str:
+    """The other party as names are compared: the coined word, else the quoted words in small letters; or nothing."""
+    return (entry.who.name or entry.who.full.lower()) if entry.who else ""
+
+
+def same_party(one: Entry, other: Entry) -> bool:
+    """Whether two lines may be about the same party; a line that names nobody fits any."""
+    return not party(one) or not party(other) or party(one) == party(other)
+
+
 def settles(entry: Entry) -> bool:
     """Whether a line only moves money for something told elsewhere: a part payment, a retention let go."""
-    return entry.verb in ("paid", "repaid") and entry.paper is not None and not entry.lines
-
-
-MONEY_VERBS = frozenset("paid repaid received kept borrowed banked recharged billed charged".split()) | {"wrote off"}
+    return entry.verb in ("paid", "repaid", "received") and entry.paper is not None and not entry.lines
 
 
 def items(book: Book) -> tuple[Item, ...]:
@@ -55,13 +71,15 @@ def items_of(entry: Entry) -> Iterator[Item]:
         if entry.total or entry.kind == "trip":
             yield Item(entry, entry, entry.total)
         return
-    served = [line for line in jobs if not line.facts.shared and line.total]
-    common = [line for line in jobs if line.facts.shared and line.total]
+    # A shared cost goes to costs alone: in an agent's statement the rent is no job that a fee could be part of.
+    shared = [line for line in jobs if line.facts.shared and line.total]
+    apart = [line for line in jobs if not line.facts.shared and line.total]
+    ways = {money_in(line) for line in shared}
+    yield from (Item(entry, line, line.total) for line in apart if money_in(line) not in ways and shared)
+    served = [line for line in apart if not shared or money_in(line) in ways]
+    common = shared
     if not served:  # everything is shared with nothing: each line stands for itself
         yield from (Item(entry, line, line.total) for line in common)
         return
-    extra = [0] * len(served)
-    for line in common:
-        for i, part in enumerate(share(line.total, [s.total for s in served])):
-            extra[i] += part
+    extra = share(sum(line.total for line in common), [line.total for line in served])
     yield from (Item(entry, line, line.total + more, more) for line, more in zip(served, extra, strict=True))

@@ -47,37 +47,49 @@ def distance(one: str, other: str) -> int:
 
 def limit(word: str) -> int:
     """How many slips a word of this length may hold and still be recognised."""
-    return 0 if len(word) < 2 else 1 if len(word) < 6 else 2 if len(word) < 10 else 3
+    return 0 if len(word) < 2 else 1 if len(word) < 7 else 2
 
 
-def nearest(typed: Iterable[str], candidates: Collection[str], most: int = 3) -> list[Near]:
-    """The candidates nearest to the typed words, nearest first, at most `most`.
+def nearest(
+    typed: Iterable[str], candidates: Collection[str], most: int = 3, plain: Collection[str] = ()
+) -> list[Near]:
+    """The candidates nearest to the typed words, nearest first, at most `most`; those that begin alike go before.
 
     A candidate of several words is held against as many typed ones, or against fewer that were run together; one of
-    its longer words alone is enough to be offered, behind the others.
+    its longer words alone is enough to be offered, behind the others. A word that is one of `plain` means itself and
+    is no slip of the keys, but for one of several.
     """
     words = [word.lower() for word in typed]
+    sure = bool(words) and words[0] in plain
     found: list[Near] = []
     for candidate in candidates:
-        size = candidate.count(" ") + 1
-        best = Near(candidate, 0, 99)
-        for count in {size, max(1, size - 1), 1}:
-            if count > len(words):
-                continue
-            text = " ".join(words[:count])
-            slips = distance(text, candidate)
-            if slips <= min(limit(text), limit(candidate)) and slips < best.distance:
-                best = Near(candidate, count, slips)
-        if best.taken == 0 and size > 1 and words and len(words[0]) > 3:
-            slips = min((distance(words[0], part) for part in candidate.split() if len(part) > 3), default=99)
-            if slips <= 1:
-                best = Near(candidate, 1, 4 + slips)
-        if best.taken:
+        best = _held_against(words, candidate)
+        if best.taken and not (sure and best.distance and best.taken == 1):
             found.append(best)
     found.sort(key=lambda near: (near.distance, abs(len(near.word) - len(" ".join(words[: near.taken]))), near.word))
     if found and found[0].distance < 4:
         found = [near for near in found if near.distance == found[0].distance]
+        found = [near for near in found if near.word[0] == words[0][0]] or found
     return found[:most]
+
+
+def _held_against(words: list[str], candidate: str) -> Near:
+    """How near one candidate is; nothing taken where it is too far."""
+    size = candidate.count(" ") + 1
+    best = Near(candidate, 0, 99)
+    for count in {size, max(1, size - 1), 1}:
+        if count > len(words):
+            continue
+        text = " ".join(words[:count])
+        slips = distance(text, candidate)
+        if slips <= min(limit(text), limit(candidate)) and slips < best.distance:
+            best = Near(candidate, count, slips)
+    alone = len(words) == 1 or len(words) > 1 and words[1] in LITTLE_WORDS
+    if best.taken == 0 and size > 1 and alone and len(words[0]) > 3:
+        slips = min((distance(words[0], part) for part in candidate.split() if len(part) > 3), default=99)
+        if slips <= 1:
+            best = Near(candidate, 1, 4 + slips)
+    return best
 
 
 def split_little(words: str, known: Collection[str], little: Collection[str] = LITTLE_WORDS) -> Slip | None:

@@ -20,6 +20,8 @@ VERBS = frozenset(
     ("WORKS_VERB", "MONEY_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB", "TODO_VERB")
     + ("INVOICED", "BOOKED", "TOLD", "NOTED", "DROVE", "SPENT")
 )
+_SUM = re.compile(r"£\d[\d,]*(?:\.\d\d)?(?![\d,.]*\d)")
+_CLAUSES = re.compile(r'(?:"[^"\n]*"|[^,\n#"])*')
 _TYPED_WORD = re.compile(r"[^\s,;:£\"#()]+")
 
 
@@ -121,6 +123,19 @@ class Spot:
         return max(self.head + len(line.rstrip()), self.end)
 
     @property
+    def day(self) -> str:
+        """The day the statement begins with, as typed; "" for one without."""
+        first = self.stop.before[0] if self.stop.before else None
+        dated = first is not None and first.type in ("DATE", "MONTH")
+        return self.text[first.start_pos : first.end_pos] if first is not None and dated else ""
+
+    @property
+    def sum(self) -> str:
+        """The first amount of the line, as typed; "£…" for a line without."""
+        found = _SUM.search(self.text, self.head, self.tail)
+        return found[0] if found else "£…"
+
+    @property
     def lead(self) -> str:
         """The kind of the word that rules the statement: its heading, or the verb behind its date."""
         return lead(self.stop)
@@ -159,6 +174,11 @@ class Spot:
                 return match.end()
             place = gap.end()
         return place
+
+    def clauses_end(self, start: int) -> int:
+        """Where the clauses that go on from `start` end: before the next comma, note or end of the line."""
+        found = _CLAUSES.match(self.text, start)
+        return len(self.text[: found.end() if found else start].rstrip(" \t"))
 
     def mark(self, start: int, end: int, label: str = "") -> Mark:
         """A mark on these characters of the block."""

@@ -7,12 +7,12 @@ same rows serve both ways of accounting: by payment, and by what was owed. Knows
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from ..book.entries import Entry
-from ..book.items import settles
+from ..book.entries import Entry, Share
+from ..book.items import money_in, party, settles
 from ..book.world import Book
 from ..money import share
 from ..verdicts.verdict import Cgt, Kind, Part, Verdict
@@ -44,62 +44,93 @@ class Row:
     verdict: int  # its number among the verdicts, -1 for a row of a heading
 
 
-IN_VERBS = frozenset({"received", "kept", "sold", "borrowed", "recharged", "banked", "scrapped"})
-
-
 def way(line: Entry) -> str:
-    """Whether a line brings money in or takes it out."""
-    return "in" if line.verb in IN_VERBS else "out"
+    """ "in" where a line brings money in, else "out"."""
+    return "in" if money_in(line) else "out"
 
 
-def on_account(entry: Entry, paid_numbers: frozenset[tuple[str, str]]) -> bool:
-    """Whether a line is a bill to be paid later: it says so, or some payment names its number."""
-    if entry.verb in ("invoiced", "billed", "recharged", "wrote off"):
-        return True
-    if entry.facts.due is not None and not entry.facts.paid:
-        return True
-    return bool(entry.facts.number) and ("invoice", entry.facts.number.lower()) in paid_numbers
+Key = tuple[str, str, tuple[Share, ...]]  # party, thing, houses
 
 
 class _Settling:
-    """Who was paid what, when, against which paper; and which bills without a number are still open."""
+    """Who was paid what, when, against which paper; and what is left of each bill for plain payments to settle."""
 
-    def __init__(self, entries: Iterable[Entry]) -> None:
-        self.against: dict[tuple[str, str], list[Entry]] = defaultdict(list)
+    def __init__(self, entries: Sequence[Entry]) -> None:
+        self.against: dict[tuple[str, str, str], list[Entry]] = defaultdict(list)
+        self.told: list[Entry] = []  # the payments, in order
         for entry in entries:
             if settles(entry):
                 assert entry.paper is not None
-                self.against[entry.paper.kind, entry.paper.number.lower()].append(entry)
-        self.numbers = frozenset(self.against)
+                self.told.append(entry)
+                self.against[entry.paper.kind, entry.paper.number.lower(), party(entry)].append(entry)
+        self.numbers = frozenset((kind, number) for kind, number, _ in self.against)
         self.taken: dict[int, int] = defaultdict(int)  # of each payment, what bills have taken up
-        self.open: dict[tuple[str, str], int] = defaultdict(int)  # (party, thing) → pence billed and not yet paid
+        self.bills: dict[int, list[tuple[date, int]]] = {}  # the payments of each bill
+        self.open: dict[Key, int] = defaultdict(int)
+        for entry in entries:
+            if self.on_account(entry):
+                self._bill(entry)
 
-    def payments(self, entry: Entry) -> list[tuple[date, int]]:
-        """The payments of a bill: told on it, made against its number, or made ahead against its quote.
+    def on_account(self, entry: Entry) -> bool:
+        """Whether a line is a bill to be paid later: it says so, or some payment names its number."""
+        if entry.verb in ("paid", "repaid", "received", "kept", "banked", "wrote off"):
+            return False
+        if entry.verb in ("invoiced", "billed", "recharged") or entry.facts.paid or entry.facts.due is not None:
+            return True
+        return bool(entry.facts.number) and ("invoice", entry.facts.number.lower()) in self.numbers
 
-        Together never more than the bill; what a payment has left can settle another bill of the same number.
+    def _bill(self, entry: Entry) -> None:
+        """Find the payments of a bill: told on it, made against its number, or made ahead against its quote.
+
+        Together never more than the bill; what a payment has left can settle another bill of the same number. What is
+        left of the bill stands open for plain payments to the same party for the same thing, in any order.
         """
         found = [(day, amount if amount is not None else entry.total) for day, amount in entry.facts.paid]
+        exchanged = sum(line.facts.part_exchange or 0 for line in (entry, *entry.lines))
+        if exchanged:
+            found.append((entry.day.first, exchanged))  # the old one is a payment on the day of the bill
         wanted = entry.total - sum(amount for _, amount in found)
         keys = [("invoice", entry.facts.number.lower())] if entry.facts.number else []
         if entry.paper is not None:
             keys.append((entry.paper.kind, entry.paper.number.lower()))
-        for key in keys:
-            for payment in self.against.get(key, ()):
+        for kind, number in keys:
+            for payment in self._payments(kind, number, party(entry)):
                 here = min(wanted, payment.total - self.taken[id(payment)])
-                if here > 0 and _same_party(payment, entry):
+                if here > 0:
                     self.taken[id(payment)] += here
                     wanted -= here
                     found.append((payment.day.first, here))
-        return sorted(found)
+        self.bills[id(entry)] = sorted(found)
+        lines = [line for line in entry.lines if line.total] or [entry]
+        if wanted > 0:
+            for line, left in zip(lines, share(wanted, [line.total for line in lines]), strict=True):
+                self.open[_key(line, entry)] += left
+
+    def _payments(self, kind: str, number: str, who: str) -> list[Entry]:
+        """Payments against a paper that this party may have had: its own, and those that name nobody."""
+        if not who:
+            return [p for (k, n, _), found in self.against.items() if (k, n) == (kind, number) for p in found]
+        return [*self.against.get((kind, number, who), ()), *self.against.get((kind, number, ""), ())]
+
+    def plain(self, entry: Entry, total: int) -> int:
+        """How much of a plain payment settles open bills; it is theirs from now on."""
+        if entry.verb not in ("paid", "received") or entry.lines:
+            return 0
+        words = [entry.thing]
+        if entry.verb == "received":  # a recharge is paid as `received recharge` or by its own word
+            words = [w for w in (entry.purpose, entry.thing) if w] if entry.thing == "recharge" else words
+        settled = 0
+        for word in words:
+            key = (party(entry), word, entry.homes)
+            here = min(self.open.get(key, 0), total - settled)
+            if here > 0:
+                self.open[key] -= here
+                settled += here
+        return settled
 
 
-def _party(entry: Entry) -> str:
-    return (entry.who.name or entry.who.full.lower()) if entry.who else ""
-
-
-def _same_party(one: Entry, other: Entry) -> bool:
-    return not _party(one) or not _party(other) or _party(one) == _party(other)
+def _key(line: Entry, head: Entry) -> Key:
+    return (party(line) or party(head), line.thing or head.thing, line.homes or head.homes)
 
 
 def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
@@ -135,14 +166,10 @@ def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Sett
 def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
     """How a line falls into slices of what was owed on a day and paid on a day. All slices add up to the parts."""
     day = entry.day.first
-    if not on_account(entry, settling.numbers) and not entry.facts.paid:
+    if not settling.on_account(entry):
         return _paid_at_once(entry, day, parts, settling)
-    payments = settling.payments(entry)
-    if not payments and not entry.facts.number and entry.verb in ("billed", "recharged"):
-        settling.open[_party(entry), _bill_word(entry)] += sum(parts)
-        return [(day, None, parts)]
     slices: list[Slice] = []
-    for paid, amount in payments:
+    for paid, amount in settling.bills[id(entry)]:
         here = min(amount, sum(parts))
         if here > 0:
             taken = share(here, parts)
@@ -153,18 +180,11 @@ def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
     return slices
 
 
-def _bill_word(entry: Entry) -> str:
-    return "recharge" if entry.verb == "recharged" else entry.thing
-
-
 def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: _Settling) -> list[Slice]:
     """A plain payment: of an open bill of the same party for the same thing as far as that goes, else a cost itself."""
-    key = (_party(entry), entry.thing)
-    open_ = settling.open.get(key, 0) if entry.verb in ("paid", "received") and not entry.lines else 0
-    if not open_:
+    settled = settling.plain(entry, sum(parts))
+    if not settled:
         return [(day, day, parts)]
-    settled = min(open_, sum(parts))
-    settling.open[key] -= settled
     taken = share(settled, parts)
     left = [part - take for part, take in zip(parts, taken, strict=True)]
     slices: list[Slice] = [(None, day, taken)]
@@ -217,22 +237,25 @@ def _old_ones(book: Book) -> Iterator[Row]:
         for line in (entry, *entry.lines):
             sold = line.facts.old_one.amount if line.facts.old_one else 0
             brought = sold + (line.facts.part_exchange or 0)
-            homes = line.homes or entry.homes
-            if brought and homes:
-                for home, pence in zip(homes, share(brought, [h.fraction for h in homes]), strict=True):
-                    yield _plain_row(home.house, line.day.first, "in", pence, Kind.IGNORED, Cgt.NONE,
-                                     "outside the figures", f"old {line.thing}", "sold", line.source)  # fmt: skip
+            for house, pence in _over_houses(brought, line if line.homes else entry):
+                yield _plain_row(house, line.day.first, "in", pence, Kind.IGNORED, Cgt.NONE, "outside the figures",
+                                 f"old {line.thing}", "sold", line.source)  # fmt: skip
 
 
 def _paid_ahead(settling: _Settling) -> Iterator[Row]:
     """Payments against a paper that no bill took up: money gone, still to be earned."""
-    for (_, _), payments in settling.against.items():
-        for payment in payments:
-            left = payment.total - settling.taken.get(id(payment), 0)
-            if left > 0:
-                house = payment.homes[0].house if payment.homes else ""
-                yield _plain_row(house, payment.day.first, "out", left, Kind.IGNORED, Cgt.NONE, "paid ahead",
-                                 payment.thing, payment.verb, payment.source, owed=False)  # fmt: skip
+    for payment in settling.told:
+        left = payment.total - settling.taken[id(payment)]
+        for home, pence in _over_houses(left, payment):
+            yield _plain_row(home, payment.day.first, way(payment), pence, Kind.IGNORED, Cgt.NONE, "paid ahead",
+                             payment.thing, payment.verb, payment.source, owed=False)  # fmt: skip
+
+
+def _over_houses(amount: int, entry: Entry) -> Iterator[tuple[str, int]]:
+    """An amount over the houses of a line; with no house at all, over none."""
+    if amount > 0:
+        parts = share(amount, [home.fraction for home in entry.homes]) if entry.homes else [amount]
+        yield from zip([home.house for home in entry.homes] or [""], parts, strict=True)
 
 
 def _deposits(book: Book) -> Iterator[Row]:

@@ -11,12 +11,9 @@ from ..book.world import Property
 from .answer import Answer, Outcome
 from .catalogue import Thing
 from .history import UNKNOWN, History
+from .told import WORN
 from .verdict import Cgt, Kind, Part
 
-# What happened to the thing after the house was bought, so that the fault was not bought with it.
-EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage"})
-WORN = frozenset({"worn out", "broken"}) | EVENTS
-FORCED = WORN | {"required"}
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 
 

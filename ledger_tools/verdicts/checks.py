@@ -136,27 +136,3 @@ def never_there(book: Book, catalogue: Catalogue | None = None) -> list[Problem]
                 )
             )
     return sorted(problems, key=lambda problem: problem.order)
-
-
-def first_time_replaced(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
-    """Notes "first-time-replaced": a loose item replaced of which the book has no word on whose the old one was."""
-    history = History(book, catalogue or whole_catalogue())
-    problems = []
-    for (house, key), lines in history.lines.items():
-        for line in lines:
-            thing = next((t for t in line.entry.things if history.key(t.name, line.verb) == key), None)
-            if line.verb != "replaced" or thing is None or line.entry.facts.was_there:
-                continue
-            known = history.known(thing.name, line.verb)
-            if known.nature != "domestic" or history.had(house, key, line.order):
-                continue
-            problems.append(
-                Problem(
-                    "first-time-replaced",
-                    Level.NOTE,
-                    f"Your book does not say whose the old {thing.name} was.",
-                    (thing.place.mark("nothing told before this"),),
-                    "Add to the line `, used by tenant`, `, left by seller` or `, none before`.",
-                )
-            )
-    return sorted(problems, key=lambda problem: problem.order)

@@ -18,7 +18,9 @@ from .catalogue import Catalogue, Thing
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
 from .history import UNKNOWN, History
+from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
+from .told import as_it_was
 from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
@@ -43,7 +45,7 @@ WORDS = {
     Kind.NO_RELIEF: "no relief",
     Kind.PRIVATE: "private: nothing comes off",
     Kind.PENDING: "it waits for the first letting and comes off then",
-    Kind.NETS: "money that comes off a cost",
+    Kind.NETS: "it comes off a cost of the letting",
     Kind.INCOME: "income of the letting",
     Kind.CAPITAL_RECEIPT: "a capital sum, no rent",
     Kind.IGNORED: "neither cost nor income",
@@ -58,8 +60,8 @@ def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]
     amount, and their parts add up to the mileage allowance. Where an answer is open the part is arguable, with the
     category of the favourable answer and the gains side of the cautious one; `other` is the favourable answer in
     full, `answers` says both in words, and `ask` holds what to add: facts of the line begin with a comma or a
-    blank, everything else is a line for the house's block or a word to change. Capital parts always count on the
-    day of the line; `when` is the day of what comes off.
+    blank, everything else is a line of a block or words to write instead (see `offers`). Capital parts always count
+    on the day of the line; `when` is the day of what comes off.
     """
     judging = Judging(History(book, catalogue or whole_catalogue()))
     return tuple(judging.verdict(position) for position in range(len(judging.history.items)))
@@ -78,18 +80,13 @@ class Judging:
     def verdict(self, position: int) -> Verdict:
         """The verdict of one item, by its position."""
         item = self.history.items[position]
-        outcome = self.outcome(position)
-        assert outcome is not None
+        rules, outcome = self.outcome(position), self.settled(position)
+        assert rules is not None and outcome is not None
         case = self._first[position]
         thought: tuple[Part, ...] = ()
         ruling = item.line.facts.ruling
         if ruling is not None:
-            thought = opened(outcome.parts, outcome.cautious) if outcome.cautious else outcome.parts
-            outcome = _ruled(outcome, ruling.verdict, ruling.because)
-        outcome = _copy(outcome)
-        for step in ("F", "H"):
-            for rule in rules_for(step, item.line.verb):
-                _change(rule, case, outcome)
+            thought = opened(rules.parts, rules.cautious) if rules.cautious else rules.parts
         if item.line.facts.returned is not None:
             thought = thought or outcome.parts
             _returned(outcome, str(item.line.facts.returned))
@@ -117,16 +114,37 @@ class Judging:
         self._found[position] = found
         return found
 
+    def answered(self, position: int) -> Outcome | None:
+        """The answer for one item as others follow it: the landlord's own ruling, else what the rules found."""
+        outcome, ruling = self.outcome(position), self.history.items[position].line.facts.ruling
+        if outcome is None or ruling is None:
+            return outcome
+        return _ruled(outcome, ruling.verdict, ruling.because)
+
+    def settled(self, position: int) -> Outcome | None:
+        """The answer for one item with date and gains; None where it is still being found."""
+        found = self.answered(position)
+        if found is None:
+            return None
+        outcome = _copy(found)
+        for step in ("F", "H"):
+            for rule in rules_for(step, self.history.items[position].line.verb):
+                _change(rule, self._first[position], outcome)
+        if self.history.items[position].line.facts.ruling is not None:
+            outcome.cautious, outcome.answers, outcome.ask = (), (), ()  # what is ruled is not open
+        return outcome
+
     def judged(self, case: Case) -> Outcome:
         """The answer for a case, or a variant of one: a thing of doubtful nature is looked at both ways."""
         if _both_ways(case):
-            return _either_nature(case, *(self._run(case.but(nature=n)) for n in ("fixture", "domestic")))
+            fixed = "fixture" if case.nature == "domestic" else case.nature
+            return _either_nature(case, *(self._run(case.but(nature=n)) for n in (fixed, "domestic")))
         return self._run(case)
 
     def _cases(self, position: int) -> list[Case]:
         """The case of an item in each of its houses, or one without a house."""
         item = self.history.items[position]
-        line, known = item.line, self.history.known
+        line, known = as_it_was(item.line), self.history.known
         thing = known(line.thing, line.verb)
         swapped = line.becomes.things if line.becomes else ()
         became = known(swapped[0].name, line.verb) if swapped else None
@@ -140,7 +158,8 @@ class Judging:
             thing,
             None if became is UNKNOWN else became,
             nature_of(line, thing, became),
-            self.outcome,
+            self.answered,
+            self.settled,
             self.judged,
         )
         if line.kind != "works":
@@ -214,20 +233,27 @@ def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
     given = [sum(p.amount for p in o.parts if p.kind in ALLOWED) for o in (one, two)]
     if not one.cautious and not two.cautious and given[0] == given[1] == case.amount:
         said = Remark(
-            f"Is a {case.thing.name} part of the house or a loose item? Here the sum is the same either way.",
+            f"Part of the house, or a loose item ({case.what})? Here the sum is the same either way.",
             Confidence.USUAL,
         )
         _hear(one, DOUBT, said)
         return one
     best, worst = (one, two) if given[0] >= given[1] else (two, one)
+    # Of two that give no relief, the one that counts for the gain: so the fixed look comes first.
+    doubts = (fixed.cautious or fixed.parts, fixed.parts, loose.cautious or loose.parts)
     said_both = Answer(
         best.parts,
-        f"Is the {case.what} part of the house or a loose item? The answer hangs on it.",
-        cautious=worst.cautious or worst.parts,
+        f"Part of the house, or a loose item ({case.what})? The answer hangs on it.",
+        cautious=min(
+            (parts for parts in doubts if parts != best.parts),
+            key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
+            default=best.parts,
+        ),
         ask=(", built in", ", loose"),
     )
     _hear(best, DOUBT, said_both)
-    best.cautious, best.ask = said_both.cautious, tuple(dict.fromkeys((*said_both.ask, *best.ask, *worst.ask)))
+    both = tuple(words for words in fixed.ask if words in loose.ask)  # what settles it whatever its nature
+    best.cautious, best.ask = said_both.cautious, (*said_both.ask, *both)
     best.would_change += worst.would_change
     return best
 
@@ -258,7 +284,7 @@ def _houses_agree(one: Outcome, two: Outcome) -> Outcome:
         ),
     )
     best.cautious = worst.cautious or worst.parts
-    best.ask = tuple(dict.fromkeys((" at …", *best.ask, *worst.ask)))
+    best.ask = ()
     return best
 
 
@@ -284,7 +310,7 @@ def _nothing_decides(case: Case) -> Answer:
         best, worst = case.repair, case.improvement
     else:
         best, worst = case.running, case.all(Kind.PRIVATE)
-    ask = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else (', because "…"',)
+    ask = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else ()
     says = "Your book does not say enough about this sum to decide what it was."
     return Answer(best, says, cautious=worst, ask=ask)
 
@@ -320,7 +346,14 @@ def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
     change = rule.change(case, outcome)
     if change is None:
         return
+    if change.instead:
+        outcome.path[:] = [replace(fired, decided=False) for fired in outcome.path]
+        outcome.would_change.clear()
+        outcome.keep.clear()
     _hear(outcome, rule, change)
+    if change.instead:
+        outcome.path.insert(0, outcome.path.pop())
+        outcome.confidence = outcome.path[0].confidence
     if change.parts is not None:
         outcome.parts = change.parts
     if change.cautious is not None:
@@ -341,7 +374,8 @@ def _ruled(outcome: Outcome, verdict: str, because: str) -> Outcome:
     if kind is Kind.RUNNING:
         category = next((p.category for p in outcome.parts if p.kind is Kind.RUNNING), category)
     said = Remark(f"You decided: {verdict}, because {because}.")
-    path = [*outcome.path, replace(RULING.fired(said), decided=True)]
+    path = [replace(fired, decided=False) for fired in outcome.path]
+    path.append(replace(RULING.fired(said), decided=True))
     return replace(outcome, parts=(Part(total, kind, category, cgt),), cautious=(), path=path, ask=(), answers=())
 
 
@@ -379,6 +413,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
     if open_:
         parts, other = shown, o.parts
         answers = answers or (in_words(o.parts), in_words(o.cautious))
+    ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
     return Verdict(
         item,
         parts,
@@ -389,7 +424,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         tuple(dict.fromkeys(o.keep)),
         other,
         answers if open_ else (),
-        tuple(dict.fromkeys(o.ask)) if open_ else (),
+        ask,
         cautions,
         ruled,
         thought,
@@ -398,4 +433,11 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
 
 def in_words(parts: tuple[Part, ...]) -> str:
     """An answer in words: "a repair: it comes off the rents; an improvement: …"."""
-    return "; ".join(dict.fromkeys(WORDS[part.kind] for part in parts))
+    return "; ".join(dict.fromkeys(_words(part) for part in parts))
+
+
+def _words(part: Part) -> str:
+    if part.kind is Kind.NETS and not part.category:
+        capital = part.cgt is not Cgt.NONE
+        return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"
+    return WORDS[part.kind]

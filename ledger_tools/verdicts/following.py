@@ -11,23 +11,12 @@ from .verdict import Kind, Part
 
 # Parts that say where money came from, not what the cost was.
 ASIDE = frozenset({Kind.IGNORED, Kind.NETS})
+OPEN = " What it cost is open, so this is open with it."
 
 
 def targets(case: Case, words: str) -> list[int]:
     """The positions of the items that these words mean: on the same bill, else the nearest line of the house."""
-    history = case.history
-    key = history.key(words)
-    bill = [p for p in history.bill_of(case.position) if p != case.position and _about(case, p, key)]
-    if bill:
-        return bill
-    nearest = history.nearest(case.house, key, case.position)
-    return [] if nearest is None else [nearest]
-
-
-def _about(case: Case, position: int, key: str) -> bool:
-    line = case.history.items[position].line
-    swapped = line.becomes.things if line.becomes else ()
-    return any(case.history.key(thing.name, line.verb) == key for thing in (*line.things, *swapped))
+    return case.history.meant(case.house, case.position, words)
 
 
 def other_jobs(case: Case) -> list[int]:
@@ -65,3 +54,26 @@ def like(amount: int, found: list[Outcome]) -> tuple[tuple[Part, ...], tuple[Par
     if not any(o.cautious for o in found):
         return likelier, ()
     return likelier, in_proportion(amount, [o.cautious or o.parts for o in found])
+
+
+# ── money back ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def costs(case: Case) -> list[Outcome]:
+    """The settled answers of the lines this money is about: `for roof`, `goes with roof`."""
+    words = [case.line.purpose] if case.line.purpose else []
+    words += [t.name for link in case.facts.links for t in link.things]
+    positions = dict.fromkeys(p for name in words for p in targets(case, name))
+    return [found for p in positions if (found := case.settled_of(p)) is not None]
+
+
+def back_for(amount: int, found: list[Outcome]) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """Money back off these costs, in their classes and on the gains side of what is capital; open where they are."""
+    likelier, cautious = like(amount, found)
+    off, doubted = off_cost(likelier), off_cost(cautious)
+    return off, () if off == doubted else doubted
+
+
+def off_cost(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """These costs given back: what was private never counted, so that money moves nothing."""
+    return tidy(Part(p.amount, Kind.IGNORED if p.kind is Kind.PRIVATE else Kind.NETS, p.category, p.cgt) for p in parts)

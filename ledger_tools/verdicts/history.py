@@ -8,7 +8,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import defaultdict
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache
 
@@ -18,9 +18,14 @@ from ..book.world import Book, Spell
 from ..days import TaxYear
 from ..money import round_half_up
 from .catalogue import Catalogue, Thing
+from .loans import Loans
+from .told import as_it_was
 
 UNKNOWN = Thing("")
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
+MONEY_IN = frozenset({"received", "banked"})
+COVERS = frozenset({"insurance", "compensation"})
+LEAVES = frozenset({"sold", "scrapped", "took home"})
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 
 
@@ -45,7 +50,9 @@ class History:
         self.items: tuple[Item, ...] = items(book)
         self._known: dict[tuple[str, str], Thing] = {}
         self._first_let = self._lets()
-        self.begins = min(self._first_let.values(), default=None)
+        self._meant: dict[tuple[str, int, str], list[int]] = {}
+        self._begins: dict[tuple[str, date], date | None] = {}
+        self._jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         self.lines: dict[tuple[str, str], list[Line]] = defaultdict(list)
         self.bills: dict[int, list[int]] = defaultdict(list)  # of a head line: the positions of its items
         self.orders: list[int] = []  # of an item by its position: where its line stands in the book
@@ -55,6 +62,9 @@ class History:
         self._gather()
         self.left = self._left_by_seller()
         self.miles = self._mileage()
+        self.driven = frozenset(TaxYear.of(i.line.day.first) for i in self.items if i.line.kind == "trip")
+        self.payouts = self._payouts()
+        self.loans = Loans(book, self.known)
 
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -62,9 +72,16 @@ class History:
         """The catalogue's thing for these words; UNKNOWN where it has none."""
         found = self._known.get((words, verb))
         if found is None:
-            found = (self.catalogue.find(words, verb) if words else None) or UNKNOWN
+            found = (self.catalogue.find(words, verb) if words else None) or self._by_ending(words, verb)
             self._known[words, verb] = found
         return found
+
+    def _by_ending(self, words: str, verb: str) -> Thing:
+        """Money in by the last of its words: "service charge refund" is a refund, "June rent" is rent."""
+        ending = words.lower().rpartition(" ")[2]
+        if verb in MONEY_IN and ending in ("refund", "rebate", "rent"):
+            return self.catalogue.find(ending, verb) or UNKNOWN
+        return UNKNOWN
 
     def key(self, words: str, verb: str = "") -> str:
         """What lines about the same thing share: its name in the catalogue, else the words themselves."""
@@ -77,6 +94,28 @@ class History:
     def had(self, house: str, key: str, before: int) -> bool:
         """Whether the book tells of such a thing in the house before a line: left by the seller, or put there."""
         return (house, key) in self.left or self._first_put.get((house, key), before) < before
+
+    def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
+        """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""
+        if not self._jobs:
+            self._jobs = self._all_jobs()
+        when, found = self._jobs.get(house, ([], []))
+        day = self.items[position].line.day.first
+        first, end = bisect_left(when, day - timedelta(days)), bisect_left(when, day + timedelta(days + 1))
+        return [(abs((when[i] - day).days), *found[i]) for i in range(first, end) if found[i][1] != position]
+
+    def _all_jobs(self) -> dict[str, tuple[list[date], list[tuple[str, int]]]]:
+        jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {"": ([], [])}
+        for position, item in enumerate(self.items):
+            line = item.line
+            served = line.kind == "works" and line.verb not in LEAVES and line.amount
+            if not served or not line.thing or self.known(line.thing, line.verb).again == "job":
+                continue
+            for share in line.homes:
+                when, found = jobs.setdefault(share.house, ([], []))
+                when.append(line.day.first)
+                found.append((line.thing, position))
+        return jobs
 
     def goes_after(self, house: str, key: str, order: int) -> bool:
         """Whether any later line takes such a thing away or replaces it."""
@@ -91,6 +130,21 @@ class History:
         best = min(around, key=lambda line: (abs((line.day - day).days), line.day > day, line.order), default=None)
         return best.position if best else None
 
+    def meant(self, house: str, position: int, words: str) -> list[int]:
+        """The positions of the items that an item's words mean: on its own bill, else the nearest line of the house."""
+        asked = house, position, words
+        if asked not in self._meant:
+            key = self.key(words)
+            bill = [p for p in self.bill_of(position) if p != position and self._about(p, key)]
+            nearest = None if bill else self.nearest(house, key, position)
+            self._meant[asked] = bill or ([] if nearest is None else [nearest])
+        return self._meant[asked]
+
+    def _about(self, position: int, key: str) -> bool:
+        line = self.items[position].line
+        swapped = line.becomes.things if line.becomes else ()
+        return any(self.key(thing.name, line.verb) == key for thing in (*line.things, *swapped))
+
     def bill_of(self, position: int) -> list[int]:
         """The positions of all items of the same bill or statement."""
         return self.bills[id(self.items[position].head)]
@@ -100,6 +154,31 @@ class History:
     def first_let(self, house: str) -> date | None:
         """The first day a house was let, as far as the book tells."""
         return self._first_let.get(house)
+
+    def begins_for(self, house: str, day: date) -> date | None:
+        """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
+
+        Each person has one business of all lets (PIM2505), so the earliest letting of any house counts that shares
+        an owner with this one. Of a house whose owners began at different times the earliest start is taken.
+        """
+        key = house, day
+        if key not in self._begins:
+            mine = self._people(house, day)
+            ours = (first for other, first in self._first_let.items() if self._share(mine, other, max(day, first)))
+            own = self._first_let.get(house)
+            self._begins[key] = min((*ours, *([own] if own else ())), default=None)
+        return self._begins[key]
+
+    def _people(self, house: str, day: date) -> frozenset[str]:
+        """The owners of a house on a day; nobody where not told, or where one person owns all."""
+        if len(self.book.landlords) < 2 or house not in self.book.properties:
+            return frozenset()
+        return frozenset(name for name, _ in self.book.owners_on(house, day))
+
+    def _share(self, mine: frozenset[str], other: str, day: date) -> bool:
+        """Whether any of these people owns a house on a day; yes where either is not told."""
+        theirs = self._people(other, day) if mine else mine
+        return not theirs or not mine.isdisjoint(theirs)
 
     def let_on(self, house: str, day: date) -> bool:
         """Whether any tenancy of the house ran on a day."""
@@ -172,7 +251,7 @@ class History:
                     self.orders.append(order)
                     position += 1
                 if line.kind == "works":
-                    self._remember(Line(order, line.day.first, line.verb, line, mine))
+                    self._remember(Line(order, line.day.first, as_it_was(line).verb, line, mine))
                 order += 1
             if entry.lines and position < len(self.items) and self.items[position].line is entry:
                 self.bills[id(entry)].append(position)  # a head line whose lines are all "spent"
@@ -193,6 +272,16 @@ class History:
                     self._first_put.setdefault(key, line.order)
                 if line.verb in TAKEN:
                     self._last_gone[key] = line.order
+
+    def _payouts(self) -> dict[tuple[str, str], list[int]]:
+        """The positions of an insurer's or wrongdoer's money, by house and by what it was for, in order."""
+        found: dict[tuple[str, str], list[int]] = defaultdict(list)
+        for position, item in enumerate(self.items):
+            line = item.line
+            if line.verb in MONEY_IN and line.purpose and self.known(line.thing, line.verb).name in COVERS:
+                for share in line.homes:
+                    found[share.house, self.key(line.purpose)].append(position)
+        return found
 
     def _left_by_seller(self) -> frozenset[tuple[str, str]]:
         return frozenset(

@@ -11,10 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ledger_tools.language.blocks import Block, cut, plain
+from ledger_tools.language.grammar import words
 from ledger_tools.language.mistakes import RECOGNISERS
 from ledger_tools.language.mistakes.dates import near_months
 from ledger_tools.language.mistakes.sums import meant_sums
-from ledger_tools.language.mistakes.tables import next_words
+from ledger_tools.language.mistakes.tables import PLAIN_ENGLISH, VERB_TURNS, next_words
+from ledger_tools.language.near import nearest
 from ledger_tools.language.reading import read
 from ledger_tools.language.spot import Spot
 from ledger_tools.language.wording import problem
@@ -46,7 +48,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "refunded deposit £900.00 to osei", "unknown-verb", "refunded", D + "repaid deposit £900.00 to osei", "received refund"),
     (D + "boiler replaced £90.00", "verb-first", "boiler", D + "replaced boiler £90.00", "verb"),
     (D + "I replaced boiler £90.00", "verb-first", "I", D + "replaced boiler £90.00", "verb"),
-    (D + "rent £850.00 from osei", "verb-missing", "rent", None, "received"),
+    (D + "rent £850.00 from osei", "verb-missing", "rent", D + "received rent £850.00 from osei", "received"),
     (D + "£90.00 to larkin", "verb-missing", "£90.00", None, "paid"),
     ('propery mill-3 "3 Mill Lane"', "unknown-heading", "propery", 'property mill-3 "3 Mill Lane"', "property"),
     ('house mill-3 "3 Mill Lane"', "other-word", "house", 'property mill-3 "3 Mill Lane"', "property"),
@@ -64,9 +66,9 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "replaced boiler in kitchen 2 310", "amount-needs-pound", "2 310", D + "replaced boiler in kitchen £2,310", "£"),
     (D + "replaced boiler 1250", "amount-needs-pound", "1250", D + "replaced boiler £1,250", "£"),
     (LANDLORD + "other income 31,400 in 2025-26", "amount-needs-pound", "31,400", "    other income £31,400 in 2025-26", "£"),
-    (D + "received refund -£84.50 from volt", "negative-amount", "-£84.50", D + "received refund £84.50 from volt", "other verb"),
-    (D + "received refund £-84.50 from volt", "negative-amount", "£-84.50", D + "received refund £84.50 from volt", "other verb"),
-    (D + "paid (£90.00) to volt", "negative-amount", "(£90.00)", D + "paid £90.00 to volt", "other verb"),
+    (D + "received refund -£84.50 from volt", "negative-amount", "-£84.50", None, "`repaid refund £84.50 to volt`"),
+    (D + "received refund £-84.50 from volt", "negative-amount", "£-84.50", None, "`received refund £84.50 from volt`"),
+    (D + "paid (£90.00) to volt", "negative-amount", "(£90.00)", D + "paid £90.00 to volt", "`received £90.00 from volt`"),
     (D + "replaced boiler £1.5", "amount-unclear", "£1.5", D + "replaced boiler £1.50", "£1.50"),
     (D + "replaced boiler £1,23", "amount-unclear", "£1,23", None, '"£1.23" or "£123"'),
     (D + "replaced boiler £1,23.00", "amount-unclear", "£1,23.00", D + "replaced boiler £123.00", "£123.00"),
@@ -202,6 +204,129 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "replaced boiler £90.00\n    worn out\n        loose", "too-deep", "loose", "    loose", "indentation"),
     (SCHEDULE + "in kitchen\n        replace boiler £90", "priority-missing", "replace", "        1 replace boiler £90", "figure"),
     (SCHEDULE + "in kitchen\n    1 replace boiler £90", "needs-deeper-indent", "1", "        1 replace boiler £90", "blanks"),
+    # no English word is taken for a slip in another one
+    (D + 'refund £30.00 from "Carpet Loft"', "verb-missing", "refund", D + 'received refund £30.00 from "Carpet Loft"', "received refund"),
+    (D + "refund £30.00", "verb-missing", "refund", None, "`repaid refund £30.00 to …`"),
+    (D + "council tax refund £40.00 from fenbury", "verb-missing", "council tax refund",
+     D + "received refund for council tax £40.00 from fenbury", "received refund for council tax"),
+    (D + "insurance £90.00 by volt", "verb-missing", "insurance", D + "paid insurance £90.00 to volt", "paid insurance"),
+    (D + "insurance £90.00 from volt", "verb-missing", "insurance", None, "`received insurance £90.00 from …`"),
+    (D + "boiler service £90.00 by volt", "verb-missing", "boiler service", D + "serviced boiler £90.00 by volt", "serviced"),
+    (D + "rent -£312.00 from osei", "verb-missing", "rent", None, "`repaid rent £312.00 to …`"),
+    (D + "£90.00 from osei", "verb-missing", "£90.00", None, "`received £90.00 from osei`"),
+    (D + "replaced door £200.00, fire door required", "unknown-fact", "fire door required",
+     D + 'replaced door £200.00, required, because "fire door required"', "fact by itself"),
+    (D + "repaired tap £80.00, not quite closing", "unknown-fact", "not quite closing",
+     D + 'repaired tap £80.00, because "not quite closing"', "because"),
+    (D + "repaired roof £80.00, storm dammage", "unknown-fact", "storm dammage", D + "repaired roof £80.00, storm damage", "storm"),
+    (D + "replaced hob £80.00 by volt, required by law", "unknown-fact", "required by law",
+     D + 'replaced hob £80.00 by volt, required, because "required by law"', "because"),
+    (D + "replaced hob £80.00 by volt, broken beyond repair", "unknown-fact", "broken beyond repair",
+     D + 'replaced hob £80.00 by volt, broken, because "broken beyond repair"', "because"),
+    (D + "replaced hob £80.00, tenant damaged it", "unknown-fact", "tenant damaged it",
+     D + 'replaced hob £80.00, tenant damage, because "tenant damaged it"', "because"),
+    (D + "new hob £80.00", "unknown-verb", "new", None, "`installed hob £80.00`"),
+    (D + "paid £90.00 Dave for tap", "missing-word", "Dave", None, "to Dave"),
+    (D + "replaced oven £400.00 including delivery £20.00 by volt", "other-word", "including delivery £20.00",
+     D + "replaced oven £400.00 by volt, of which delivery £20.00", "of which"),
+    (D + "replaced oven £400.00 inc delivery", "other-word", "inc delivery", None, "of which delivery £…"),
+    (D + "serviced boiler £90.00 & issued paper", "word-out-of-place", "&", None, "serviced boiler £90.00 by"),
+    (D + "paid £90.00 towards volt", "word-out-of-place", "towards", None, "paid £90.00"),
+    # verbs of other trades
+    (D + "mowed lawn £30.00", "unknown-verb", "mowed lawn", D + "paid gardening £30.00", "paid gardening"),
+    (D + 'mowed lawn £30.00 by "Green & Sons"', "unknown-verb", "mowed lawn", D + 'paid gardening £30.00 to "Green & Sons"', "paid"),
+    (D + "mowed front lawn £30.00", "unknown-verb", "mowed", D + 'paid gardening "mowed front lawn" £30.00', "paid gardening"),
+    (D + "cut the grass £30.00", "unknown-verb", "cut the grass", D + "paid gardening £30.00", "paid gardening"),
+    (D + "cut keys £9.00", "unknown-verb", "cut keys", D + "bought keys £9.00", "bought keys"),
+    (D + "regrouted tiles £60.00", "unknown-verb", "regrouted", D + "repaired tiles £60.00", "repaired"),
+    (D + "knocked down the shed £90.00", "unknown-verb", "knocked down", D + "removed whole shed £90.00", "removed whole"),
+    (D + "topped up oil £300.00", "unknown-verb", "topped up", D + "paid oil £300.00", "paid"),
+    (D + "returned deposit £900.00 to osei", "unknown-verb", "returned deposit", D + "repaid deposit £900.00 to osei", "repaid"),
+    (D + "returned fan £30.00 to volt", "unknown-verb", "returned", None, "`received refund £30.00 from …`"),
+    (D + "got rent £850.00 from osei", "unknown-verb", "got rent", D + "received rent £850.00 from osei", "received rent"),
+    (D + "got paint £24.00 from volt", "unknown-verb", "got", D + "bought paint £24.00 from volt", "bought"),
+    (D + "reclaimed council tax £40.00 from fenbury", "unknown-verb", "reclaimed",
+     D + "received refund for council tax £40.00 from fenbury", "received refund for"),
+    (D + "sent £40.00 to volt", "unknown-verb", "sent", D + "paid £40.00 to volt", "which way"),
+    (D + "collected £40.00 from osei", "unknown-verb", "collected", D + "received £40.00 from osei", "which way"),
+    (D + "transferred £40.00", "unknown-verb", "transferred", None, "received £40.00 from"),
+    (D + "spent £40.00 on paint", "unknown-verb", "spent", D + "paid paint £40.00", "straight after paid"),
+    (D + "withheld £40.00", "unknown-verb", "withheld", None, "`paid management fee £40.00`"),
+    (D + "tarmacked drive £900.00", "unknown-verb", "tarmacked", None, "replaced drive"),
+    (D + "topped up the meter", "unknown-verb", "topped up", None, "The sum goes with it"),
+    (D + "repair tap £90.00", "unknown-verb", "repair", D + "repaired tap £90.00", "repaired"),
+    (D + "wibbled tap £31.00", "unknown-verb", "wibbled", None, "`replaced tap £31.00`"),
+    (D + "Larkin phoned about damp", "unknown-verb", "Larkin", None, '`noted "Larkin phoned about damp"`'),
+    (D + "Dave repaired tap £80.00, worn out", "verb-first", "Dave", D + 'repaired tap £80.00 by "Dave", worn out', "verb"),
+    (D + "osei paid rent £850.00", "verb-first", "osei", None, "`received rent £850.00 from osei`"),
+    (D + "rent paid £850.00 by osei", "verb-first", "rent", None, "`received rent £850.00"),
+    (D + "rent received £850.00", "verb-first", "rent", D + "received rent £850.00", "verb"),
+    # what the block of a tenancy holds, and one's own time
+    (D + "tenant left", "belongs-elsewhere", "tenant left", None, "`moved out 9 Jun 2025`"),
+    (D + "Osei moved out", "belongs-elsewhere", "Osei moved out", None, "`moved out 9 Jun 2025`"),
+    (D + "protected deposit £980.00", "belongs-elsewhere", "protected deposit", None,
+     "`deposit £980.00, received …, protected 9 Jun 2025`"),
+    (D + "rent increase £950 from 1 Sep 2025", "belongs-elsewhere", "rent increase", None,
+     "`rent £950 a month from 1 Sep 2025, notice 9 Jun 2025`"),
+    (D + "Osei gave notice", "belongs-elsewhere", "Osei gave notice", None, "`notice 9 Jun 2025 by tenant`"),
+    (D + "served notice on osei", "belongs-elsewhere", "served notice", None, "`notice 9 Jun 2025 by landlord`"),
+    (D + "let to osei from 1 Sep 2025", "belongs-elsewhere", "let", None, "`from 1 Sep 2025`"),
+    (D + "my own labour £200.00", "verb-missing", "my own labour", None, "lines of their own"),
+    # clauses in other words
+    (D + "paid interest £310.00 on wharf", "wrong-word", "on", D + "paid interest £310.00 to wharf", "to wharf"),
+    (D + "paid insurance £310.00 on mill-3", "wrong-word", "on", None, "at mill-3"),
+    (D + "bought wood, screws and nails", "join-with-and", ",", D + "bought wood and screws and nails", "and"),
+    (D + "bought wood, screws, nails and glue £30.00 from volt", "join-with-and", ",",
+     D + "bought wood and screws and nails and glue £30.00 from volt", "and"),
+    (D + "repaired tap, kitchen £90.00", "unknown-fact", "kitchen", None, "in kitchen"),
+    (D + "paid insurance £80.00 at elm-9 and oak-4", "wrong-word", "at elm-9 and oak-4",
+     D + "paid insurance £80.00 across elm-9 and oak-4, split equally", "across"),
+    (D + "paid insurance £80.00 at elm-9, oak-4", "wrong-word", "at elm-9, oak-4",
+     D + "paid insurance £80.00 across elm-9 and oak-4, split equally", "across"),
+    (D + "paid insurance £80.00 across elm-9, oak-4 to volt, number 7", "join-with-and", "oak-4",
+     D + "paid insurance £80.00 across elm-9 and oak-4 to volt, split equally, number 7", "split equally"),
+    (D + "paid insurance £80.00 across elm-9 60%, oak-4 40%", "join-with-and", "oak-4 40%",
+     D + "paid insurance £80.00 across elm-9 60% and oak-4 40%", "percentage"),
+    (D + 'invoiced £960.00 by "Ridge & Sons", invoice 118', "other-word", "invoice 118",
+     D + 'invoiced £960.00 by "Ridge & Sons", number 118', "number 118"),
+    (D + "billed council tax £210.00 by fenbury, 12 May 2025 to 30 Jun 2025", "missing-word", "12 May 2025 to 30 Jun 2025",
+     D + "billed council tax £210.00 by fenbury for 12 May 2025 to 30 Jun 2025", "for"),
+    (D + "received rent £850.00 from osei for Jun 2025 to Aug 2025", "wrong-word", "Jun 2025 to Aug 2025",
+     D + "received rent £850.00 from osei for 1 Jun 2025 to 31 Aug 2025", "31 Aug 2025"),
+    (D + "drove 22 miles to view the house", "needs-quotes", "to view the house", D + 'drove 22 miles "to view the house"', "trip"),
+    (D + "drove 22 miles, to view the house", "needs-quotes", "to view the house", D + 'drove 22 miles "to view the house"', "trip"),
+    (D + "repaired tap £80.00 by volt and larkin", "word-out-of-place", "and", None, "tap £80.00 by volt, number 71"),
+    # what is inside a sum
+    (D + "paid £108.00 including vat to volt", "other-word", "including vat", D + "paid £108.00 to volt", "the sum tells it"),
+    (D + "repaired tap £108.00 incl vat by volt", "other-word", "incl vat", D + "repaired tap £108.00 by volt", "of which vat"),
+    (D + "repaired tap £108.00 inc. VAT", "other-word", "inc. VAT", D + "repaired tap £108.00", "of which vat"),
+    (D + "repaired tap £108.00 incl. £18.00 vat by volt", "other-word", "incl. £18.00 vat",
+     D + "repaired tap £108.00 by volt, of which vat £18.00", "of which vat £18.00"),
+    (D + "repaired tap £90.00 + vat by volt", "other-word", "+ vat", None, "plus vat"),
+    (D + "paid £80.00 + £16.00 to volt", "and-sign", "£80.00 + £16.00", D + "paid £96.00 to volt", '"plus … £16.00"'),
+    (D + "paid £80.00 plus £16.00 vat to volt", "and-sign", "£80.00 plus £16.00", D + "paid £80.00 to volt, plus vat £16.00", "plus vat"),
+    (D + "paid phone £22.00, 30% business", "unknown-fact", "30% business", D + "paid phone £22.00, of which private £15.40", "private"),
+    (D + "paid phone £22.00, private half", "unknown-fact", "private half", D + "paid phone £22.00, of which private £11.00", "private"),
+    (D + "paid phone £22.00, private", "unknown-fact", "private", None, "of which private £…"),
+    (D + "invoiced £960.00 by volt, 5% retention", "other-word", "5% retention", D + "invoiced £960.00 by volt, retention 5%", ""),
+    # minus signs
+    (D + "banked -£312.00 from quayside", "negative-amount", "-£312.00", None, "`paid £312.00 to quayside`"),
+    (D + "paid -£312.00 to volt", "negative-amount", "-£312.00", D + "paid £312.00 to volt", "`received £312.00 from volt`"),
+    (D + "paid refund -£312.00 to volt", "negative-amount", "-£312.00", None, "`received refund £312.00 from volt`"),
+    (D + "invoiced -£50.00 by volt", "negative-amount", "-£50.00", None, "`received refund £50.00 from volt`"),
+    # pasted from elsewhere
+    ("09/06/2025\tDave Smee\tTap repair\t80.00", "spreadsheet-row", "09/06/2025\tDave Smee\tTap repair\t80.00", None,
+     '`9 Jun 2025 paid £80.00 to "Dave Smee", because "Tap repair"`'),
+    ("9 Jun 2025\tDave\trepaired tap\t80.00", "spreadsheet-row", "9 Jun 2025\tDave\trepaired tap\t80.00",
+     D + 'repaired tap £80.00 by "Dave"', "sentence"),
+    ("09/06/2025,Dave Smee,Tap repair,-80.00", "spreadsheet-row", "09/06/2025,Dave Smee,Tap repair,-80.00", None, "with a verb"),
+    ("09/06/25;received rent;osei;850.00", "spreadsheet-row", "09/06/25;received rent;osei;850.00",
+     D + 'received rent £850.00 from "osei"', "sentence"),
+    ("Date\tDescription\tAmount", "spreadsheet-row", "Date\tDescription\tAmount", None, "Leave it out"),
+    ("- 9 Jun 2025 replaced boiler £90.00", "dash", "-", D + "replaced boiler £90.00", "away"),
+    ("• 9 Jun 2025 replaced boiler £90.00", "stray-sign", "•", D + "replaced boiler £90.00", "away"),
+    ("* 9 Jun 2025 replaced boiler £90.00", "stray-sign", "*", D + "replaced boiler £90.00", "away"),
+    (D + "invoiced £90.00 by volt\n    - replaced tap £90.00", "dash", "-", "    replaced tap £90.00", "away"),
     # all else
     ('property mill-3\n    rooms hall', "line-unfinished", "", None, "address comes next"),
     (D + "replaced boiler £90.00, treat as repair", "line-unfinished", "", None, "needs its reason"),
@@ -266,6 +391,32 @@ def test_every_recogniser_speaks_for_a_row() -> None:
         speaking.add(next((recognise for recognise in RECOGNISERS if recognise(spot)), None))
     assert [recognise.__name__ for recognise in RECOGNISERS if recognise not in speaking] == []
     assert None in speaking, "some mistakes are left to the table of stops"
+
+
+@pytest.mark.parametrize("typed", sorted({typed for turn in VERB_TURNS for typed in turn.typed}))
+def test_a_verb_of_another_trade_never_turns_money_round(typed) -> None:
+    """A line proposed reads, and sends the money where the little word says; where they are at odds, none is."""
+    for joint, wrong in (("to", ("received", "banked", "borrowed")), ("from", ("paid", "repaid"))):
+        text = f"{D}{typed} lamp £90.00 {joint} volt"
+        if read(text).stop is None:
+            continue
+        found, _ = told(text)
+        assert found.help
+        if found.fix is not None and typed != "statement":
+            assert read(found.fix.line).stop is None, found.fix.line
+            assert found.fix.line.split()[3] not in wrong, found.fix.line
+
+
+def test_a_plain_word_is_not_taken_for_another() -> None:
+    """Of the plain words that lie near one of the book, none is put in its place."""
+    book = sorted({word for held in words().says.values() for word in held})
+    near = [typed for typed in sorted(PLAIN_ENGLISH) if nearest([typed], book)]
+    assert len(near) > 200
+    for typed in near:
+        for text in (f"{D}{typed} lamp £90.00", f"{D}repaired lamp £90.00, {typed} x"):
+            if read(text).stop is not None:
+                found, _ = told(text)
+                assert "Did you mean" not in found.help, text
 
 
 def test_a_misspelt_little_word_in_a_thing_is_left_to_the_names() -> None:

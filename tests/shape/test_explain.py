@@ -105,7 +105,7 @@ RAISED = {code for path in PACKAGE.rglob("*.py") for code in codes_in(path)} | {
 # What no story can show: files that a page cannot write, and a note that `proof` does not give.
 UNPLAYED = frozenset(
     {
-        "first-time-replaced", "long-line", "no-permission", "not-opened", "not-text", "too-big", "too-many-books",
+        "long-line", "no-permission", "not-opened", "not-text", "too-big", "too-many-books",
         "wrong-encoding",
     }
 )  # fmt: skip

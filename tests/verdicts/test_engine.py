@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -17,11 +18,11 @@ from ledger_tools.book.items import items
 from ledger_tools.book.world import Book
 from ledger_tools.problems import Place
 from ledger_tools.verdicts.catalogue import catalogue
-from ledger_tools.verdicts.checks import first_time_replaced, never_there, things_unknown
+from ledger_tools.verdicts.checks import never_there, things_unknown
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Confidence, Kind
 
-from .books import LET, book, fresh, last, short, verdicts
+from .books import LET, PEOPLE, book, fresh, last, short, verdicts
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 PLACE = Place("any.book", "4 Mar 2025 replaced boiler", 1, 0, 10)
@@ -50,6 +51,77 @@ def test_costs_before_the_first_letting_move_to_that_day_and_capital_does_not_ch
     assert mended.when == date(2025, 10, 1)
     assert new.when == date(2025, 7, 4)
     assert short(new.parts) == "90.00 improvement"
+
+
+def test_money_back_before_the_first_letting_counts_when_its_cost_does() -> None:
+    lines = "4 Jan 2025 repaired gutters £90.00\n5 Jan 2025 received refund £40.00 from cobb for gutters"
+    house = fresh("lettable", "normal", "bought 1 Jan 2025 for £120,000")
+
+    assert {v.when for v in verdicts(lines, house)} == {date(2025, 10, 1)}
+
+
+def test_the_old_one_may_be_sold_before_the_new_one_comes() -> None:
+    lines = "1 Mar 2025 sold fridge £20.00\n4 Mar 2025 replaced fridge £300.00, like for like, used by tenant"
+
+    assert [short(v.parts) for v in verdicts(lines)] == ["20.00 nets domestic", "300.00 replaced"]
+
+
+OWNED_APART = """
+property dock-9 "9 Dock Road"
+    bought 1 May 2025 for £90,000
+    as bought lettable
+    price normal
+    owners {0}
+tenancy bell at dock-9
+    tenants "A. Bell"
+    periodic from 1 Nov 2025
+    rent £500 a month
+"""
+
+
+@pytest.mark.parametrize(
+    ("owners", "counts"),
+    [("ben 100%", date(2025, 11, 1)), ("asha 100%", date(2025, 7, 4)), ("asha 50% and ben 50%", date(2025, 7, 4))],
+)
+def test_each_person_has_one_business_of_lets(owners: str, counts: date) -> None:
+    """PIM2505: Asha has let since 2018; Ben's first letting is in November, so what he spends before waits for it."""
+    house = LET.replace("    as bought", "    owners asha 100%\n    as bought") + OWNED_APART.format(owners)
+    people = PEOPLE + 'landlord ben "Ben Merrick"\n'
+
+    assert last("4 Jul 2025 repaired gutters £90.00 at dock-9", house, people).when == counts
+
+
+def test_the_reason_for_a_private_cost_stands_first_and_alone() -> None:
+    house = LET.replace("    left by", "    own home from 1 Jan 2025 to 31 May 2025\n    left by")
+    verdict = last("4 Mar 2025 repaired gutters £90.00", house + "    ended 31 Dec 2024\n")
+
+    assert short(verdict.parts) == "90.00 private"
+    assert verdict.path[0].slug == "owner-moves-in"
+    assert [fired.slug for fired in verdict.path if fired.decided] == ["owner-moves-in"]
+
+
+def test_what_is_ruled_is_not_opened_again_by_a_later_rule() -> None:
+    house = fresh("lettable", "normal")
+    line = "4 Jul 2025 replaced sofa £480.00, like for like, left by seller"
+    verdict = last(f'{line}, treat as item replaced because "adviser"', house)
+
+    assert short(verdict.parts) == "480.00 replaced"
+    assert not verdict.arguable
+
+
+def test_lines_follow_the_landlords_own_ruling() -> None:
+    lines = (
+        '3 Mar 2025 replaced worktop £400.00, treat as repair because "adviser"\n'
+        "4 Mar 2025 repaired plaster £60.00, making good after worktop"
+    )
+
+    assert [short(v.parts) for v in verdicts(lines)] == ["400.00 repair", "60.00 repair"]
+
+
+def test_sentences_hold_for_one_and_for_many() -> None:
+    for lines in ("4 Mar 2025 installed smoke alarms £60.00", "4 Mar 2025 replaced sheds £60.00"):
+        said = " ".join(fired.says for fired in last(lines).path)
+        assert not re.search(r"(A first|the old|this|Is the) (smoke alarms|sheds)", said)
 
 
 def test_rent_that_came_in_starts_the_business_where_no_tenancy_is_told() -> None:
@@ -160,11 +232,6 @@ def test_what_leaves_must_have_come() -> None:
     assert never_there(book("4 Mar 2025 sold piano £9.00")) == []  # left by the seller
     assert never_there(book("4 Mar 2024 installed sofa £90.00\n4 Mar 2025 sold sofa £9.00")) == []
     assert never_there(book("4 Mar 2025 sold sofa £9.00, ours before")) == []
-
-
-def test_a_first_replacement_asks_whose_the_old_one_was() -> None:
-    assert [p.code for p in first_time_replaced(book("4 Mar 2025 replaced sofa £9.00"))] == ["first-time-replaced"]
-    assert first_time_replaced(book("4 Mar 2025 replaced sofa £9.00, used by tenant")) == []
 
 
 @pytest.mark.parametrize("name", ["saltmarsh", "harbour"])
@@ -324,4 +391,3 @@ def test_any_book_is_judged_and_no_penny_is_lost(entries: list[Entry], house: st
         assert len(verdict.answers) == (2 if verdict.other else 0)
     things_unknown(made)
     never_there(made)
-    first_time_replaced(made)

@@ -9,16 +9,33 @@ from collections.abc import Callable
 
 from ...problems import Problem
 from ..spot import Spot
-from . import dates, lines, names, parties, signs, sums, verbs, words
+from . import clauses, dates, lets, lines, names, nouns, parties, parts, pasted, remarks, signs, sums, verbs, words
 
 Recogniser = Callable[[Spot], Problem | None]
 
 RECOGNISERS: tuple[Recogniser, ...] = (
+    # rows and lists from elsewhere
+    pasted.spreadsheet_row,
+    pasted.bullet,
     # signs that swallow what follows, and lines that stand in the wrong place
     signs.lone_quote,
     signs.single_quotes,
     lines.indented,
     lines.under_the_wrong_line,
+    # other ways of saying it, before any word of it is taken for a slip
+    remarks.fact_with_more,
+    parts.sums_added,
+    parts.vat,
+    parts.included,
+    parts.private_share,
+    parts.retention,
+    clauses.several_houses,
+    clauses.list_of_things,
+    clauses.on_whom,
+    clauses.paper_number,
+    clauses.period_without_for,
+    clauses.months_joined,
+    clauses.purpose_of_trip,
     # figures
     dates.date_in_figures,
     dates.date_in_words,
@@ -53,12 +70,16 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     words.reserved_words,
     parties.needs_quotes,
     # words of other trades, and slips
+    lets.tenancy_told,
+    lets.own_time,
+    nouns.sum_without_verb,
     verbs.other_verb,
     verbs.verb_behind,
     words.extra_word,
     words.date_out_of_place,
+    remarks.own_words,
     names.near_here,
-    verbs.verb_missing,
+    nouns.verb_missing,
     names.glued_word,
     parties.name_in_plain_words,
     words.at_home_elsewhere,

@@ -8,8 +8,9 @@ from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import Near, nearest
 from ..spot import ENDS, VERBS, Spot, accepts_at, listed, quoted, said
-from .tables import TURNS, homes
-from .verbs import at_verb, typed_as
+from .nouns import what_to_write
+from .tables import PLAIN_ENGLISH, TURNS, homes, next_words
+from .verbs import at_verb, behind_date, typed_as
 
 
 def other_word(spot: Spot) -> Problem | None:
@@ -18,7 +19,7 @@ def other_word(spot: Spot) -> Problem | None:
         return None
     comma = "_COMMA" in spot.accepts
     for turn in TURNS:
-        typed = typed_as(spot, turn)
+        typed = typed_as(spot, turn.typed)
         if typed is None:
             continue
         start, end = spot.start, spot.start + len(typed)
@@ -43,10 +44,11 @@ def near_here(spot: Spot) -> Problem | None:
     if spot.unfinished or not re.match(r"[^\W_]", spot.typed) or spot.typed.lower() in LITTLE_WORDS:
         return None
     typed = spot.typed_words()
-    found = nearest(typed, said(spot.accepts - set(ENDS)))
+    found = nearest(typed, said(spot.accepts - set(ENDS)), plain=PLAIN_ENGLISH)
     gap = ""
     if not found and "_COMMA" in spot.accepts:
-        found, gap = nearest(typed, said(accepts_at(spot.text[: spot.start].rstrip(" \t") + ","))), ", "
+        facts = said(accepts_at(spot.text[: spot.start].rstrip(" \t") + ","))
+        found, gap = nearest(typed, facts, plain=PLAIN_ENGLISH), ", "
     return _near(spot, found, gap) if found else None
 
 
@@ -99,7 +101,12 @@ def glued_word(spot: Spot) -> Problem | None:
     """paid £90.00 tolarkin: a little word run together with the name behind it."""
     for word in said(spot.accepts):
         end = spot.start + len(word)
-        if len(spot.typed) < len(word) + 3 or not spot.typed.lower().startswith(word) or spot.unfinished:
+        if (
+            spot.typed.lower() in PLAIN_ENGLISH
+            or len(spot.typed) < len(word) + 3
+            or not spot.typed.lower().startswith(word)
+            or spot.unfinished
+        ):
             continue
         if fix := spot.mend(end, end, " "):
             return spot.error(
@@ -122,7 +129,7 @@ def little_behind(spot: Spot) -> Problem | None:
     typed = spot.text[begin : last.end_pos]
     if begin == last.start_pos or len(typed) < 2:
         return None
-    for near in nearest([typed], sorted(LITTLE_WORDS & set(said(spot.accepts)))):
+    for near in nearest([typed], sorted(LITTLE_WORDS & set(said(spot.accepts))), plain=PLAIN_ENGLISH):
         if fix := spot.mend(begin, last.end_pos, near.word):
             return spot.error(
                 "unknown-word",
@@ -141,14 +148,16 @@ def name_alone(spot: Spot) -> Problem | None:
     clause = not follows or follows[0] in ',£"' or follows.split()[0].lower() in LITTLE_WORDS
     if spot.piece.type != "NAME" or "WHO" not in spot.accepts or spot.last_type == "NAME" or not clause:
         return None
-    if len(spot.typed) < 2 or spot.last_type == "_COMMA" or spot.begins_line:
+    if len(spot.typed) < 2 or spot.typed.lower() in PLAIN_ENGLISH or spot.last_type == "_COMMA" or spot.begins_line:
         return None
+    verb = str(next((piece.value for piece in spot.stop.before[:2] if piece.type == "MONEY_VERB"), ""))
+    joint = {"paid": "to", "repaid": "to", "received": "from"}.get(verb, "by")
     return spot.error(
         "missing-word",
         f'A word is missing before "{spot.typed}".',
         label="by, from, to, in?",
         help=f"Who did it or sent the bill comes after by, who sold it or paid you after from, who had the money after "
-        f'to, a room after in: "by {spot.typed}".',
+        f'to, a room after in: "{joint} {spot.typed}".',
     )
 
 
@@ -159,10 +168,10 @@ def near_elsewhere(spot: Spot) -> Problem | None:
         return None
     says = words().says
     pool = {word: name for name in says if homes(name) and name not in VERBS for word in says[name] if len(word) > 3}
-    found = nearest(spot.typed_words(), list(pool), most=1)
+    found = nearest(spot.typed_words(), list(pool), 1, PLAIN_ENGLISH)
     if not found or found[0].distance > 3:
         if spot.last is None:
-            verbs = nearest(spot.typed_words(), [word for name in VERBS for word in says[name]])
+            verbs = nearest(spot.typed_words(), [word for name in VERBS for word in says[name]], plain=PLAIN_ENGLISH)
             return _dateless(spot, verbs) if verbs else None
         return None
     best = found[0]
@@ -197,8 +206,6 @@ def _dateless(spot: Spot, verbs: list[Near]) -> Problem:
 
 def unknown(spot: Spot) -> Problem | None:
     """A verb, a heading or a field with nothing near it: the sentence of the place says what could have come."""
-    from .tables import next_words
-
     entry = next_words(spot.accepts, spot.last_type, spot.lead)
     if (
         spot.piece.type != "NAME"
@@ -207,4 +214,7 @@ def unknown(spot: Spot) -> Problem | None:
     ):
         return None
     code, what = _kind(spot)
-    return spot.error(code, f'"{spot.typed}" is not {what}.', label="not known", help=entry.say)
+    help = entry.say
+    if behind_date(spot):
+        help = f"After the date comes what happened, as a verb. {what_to_write(spot)}"
+    return spot.error(code, f'"{spot.typed}" is not {what}.', label="not known", help=help)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ...problems import Fix, Problem
-from ..spot import Spot
+from ..spot import Spot, accepts_at
 from .tables import SIGNS
 
 
@@ -116,6 +116,8 @@ def stray_sign(spot: Spot) -> Problem | None:
         )
     sign = next((row for row in SIGNS if spot.typed in row.signs), SIGNS[-1])
     for text in sign.puts:
+        if text == ", plus" and not re.match(r"[^,\n]*£", spot.text[spot.end :]):
+            continue  # what comes on top has its amount
         if fix := _put(spot, spot.start, spot.end, text):
             known = {"": "Take it away.", ",": "Put a comma in its place.", "#": "Put a blank before the hash."}
             words = known.get(text, f'Put "{text}" in its place.')
@@ -154,7 +156,11 @@ def stray_comma(spot: Spot) -> Problem | None:
 def wrong_joint(spot: Spot) -> Problem | None:
     """owners priya 90%, tom 10%: joined by a comma instead of and or then; rooms joined by and instead of a comma."""
     last = spot.last
-    if spot.piece.type == "AND" and "_COMMA" in spot.accepts and (fix := spot.mend(_left(spot), spot.end, ",")):
+    if (
+        spot.piece.type == "AND"
+        and "_COMMA" in spot.accepts
+        and (fix := spot.mend(_left(spot), spot.end, ",", beyond=True))
+    ):
         return spot.error(
             "join-with-comma",
             'In this list a comma stands between two names, not "and".',
@@ -164,8 +170,12 @@ def wrong_joint(spot: Spot) -> Problem | None:
         )
     if last is None or last.type != "_COMMA" or spot.unfinished:
         return None
+    if spot.day and spot.back(2) == "WORDS" and spot.back(3) not in ("IN", "AND"):
+        return None  # the things of a dated line: told elsewhere, for what follows may be a room
     for word, what in (("then", "Steps that follow each other"), ("and", "Several of a kind")):
         start = len(spot.text[: last.start_pos].rstrip(" \t"))
+        if word.upper() not in {kind.strip("_") for kind in accepts_at(spot.text[:start])}:
+            continue  # it would read as one more word of a thing
         gap = "" if spot.text[last.end_pos : last.end_pos + 1] in (" ", "\t") else " "
         if fix := spot.mend(start, last.end_pos, f" {word}{gap}"):
             return spot.error(

@@ -8,11 +8,23 @@ from decimal import Decimal
 
 from ...money import pounds
 from ...problems import Problem
-from ..spot import Spot, listed
+from ..spot import VERBS, Spot, listed
+from .tables import NOUNS
 
 _CURRENCY = re.compile(r"(?:EUR|USD|CHF|AUD|NZD|CAD|JPY|SEK|NOK|DKK|PLN|euros?|dollars?)\b|[$€¥]", re.I)
 _STERLING = re.compile(r"(?:GBP|pounds?|quid)\b", re.I)
 _FIGURES = re.compile(r"\d[\d,]*(?: \d{3}(?!\d))*(?:\.\d+)?")
+
+
+# The verb that tells the same money going the other way, and the word before the other party then.
+_OTHER_WAY = {
+    "received": ("repaid", "to"),
+    "banked": ("paid", "to"),
+    "kept": ("repaid", "to"),
+    "paid": ("received", "from"),
+    "repaid": ("received", "from"),
+}
+_COMES = frozenset(typed for noun in NOUNS if noun.came != noun.went and noun.came for typed in noun.typed)
 
 
 def negative_amount(spot: Spot) -> Problem | None:
@@ -20,14 +32,37 @@ def negative_amount(spot: Spot) -> Problem | None:
     match = re.compile(r"(?:-[ ]?£?|£[ ]?-|\([ ]?£)[ ]?(\d[\d,]*(?:\.\d+)?)(?:[ ]?\))?").match(spot.text, spot.start)
     if match is None or "AMOUNT" not in spot.accepts:
         return None
+    amount = f"£{match[1]}"
+    help, cost = (
+        "Leave the sign out. If the money went the other way, take the other verb: paid or received, say.",
+        False,
+    )
+    verb = next((piece for piece in spot.stop.before[:2] if piece.type in VERBS), None)
+    if verb is not None and spot.day and not spot.head:
+        thing = " ".join(spot.text[verb.end_pos : spot.start].split())
+        works = verb.type == "WORKS_VERB" and verb.value not in ("sold", "scrapped", "took home")
+        cost = (works or verb.value in ("paid", "repaid")) and thing.lower() not in _COMES
+        help = _both_ways(spot, str(verb.value), thing, amount, cost)
     return spot.error(
         "negative-amount",
         f'Amounts are always positive: the verb says which way the money of "{match[0]}" went.',
         at=match.span(),
         label="no minus",
-        fix=spot.mend(match.start(), match.end(), f"£{match[1]}"),
-        help="Leave the sign out. If the money went the other way, take the other verb: paid or received, say.",
+        fix=spot.mend(match.start(), match.end(), amount) if cost else None,
+        help=help,
     )
+
+
+def _both_ways(spot: Spot, verb: str, thing: str, amount: str, cost: bool) -> str:
+    """The lines that a sum with a minus may mean; beside a cost, the sign says nothing new."""
+    other, turned = _OTHER_WAY.get(verb, ("received refund for" if thing else "received refund", "from"))
+    behind = re.compile(r"[^,\n]*?\b(by|from|to)[ \t]+(\"[^\"\n]*\"|[^\s,]+)").match(spot.text, spot.end)
+    what = f" {thing}" if thing else ""
+    same = f"{verb}{what} {amount}" + (f" {behind[1]} {behind[2]}" if behind else "")
+    back = f"{other}{what} {amount}" + (f" {turned} {behind[2]}" if behind else "")
+    if cost:
+        return f'A cost needs no minus beside "{verb}". If the money came back to you, write `{back}`.'
+    return f"Which way did it go? Write `{same}` if the sign is too much, `{back}` if the money went the other way."
 
 
 def meant_sums(figures: str, letters: str = "") -> list[str]:

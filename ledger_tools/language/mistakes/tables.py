@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -10,6 +11,15 @@ from typing import Any, NamedTuple
 from ..spot import accepts_at, lead, stop_at
 
 LANGUAGE = Path(__file__).parents[1]
+
+
+_ROLES = {"by": "Plumber", "from": "Shop", "to": "Plumber", "booked": "Plumber"}
+_NAMED = re.compile(r"\b(by|from|to|booked) (?:larkin|volt|quayside|wharf)\b", re.I)
+
+
+def nobodys(line: str) -> str:
+    """An example of the tables with nobody's name in it, so that it is not taken for somebody of the book."""
+    return _NAMED.sub(lambda found: f'{found[1]} "The {_ROLES[found[1].lower()]}"', line)
 
 
 class Next(NamedTuple):
@@ -39,6 +49,14 @@ class Turn(NamedTuple):
     say: str
 
 
+class Noun(NamedTuple):
+    """Words for a sum that stand where a verb should: what the book writes when it came, and when it went."""
+
+    typed: tuple[str, ...]
+    came: str
+    went: str
+
+
 def _table(name: str) -> Any:
     return tomllib.loads((LANGUAGE / name).read_text(encoding="utf-8"))
 
@@ -51,6 +69,10 @@ _WORDS = _table("turns.toml")
 SIGNS = tuple(Sign(**{**row, "puts": tuple(row["puts"])}) for row in _WORDS["sign"])
 TURNS = _turns(_WORDS["turn"])
 VERB_TURNS = _turns(_WORDS["verb"])
+NOUNS, ENDINGS = (
+    tuple(Noun(tuple(row["typed"]), row["came"], row["went"]) for row in _WORDS[table]) for table in ("noun", "ending")
+)
+PLAIN_ENGLISH = frozenset(_WORDS["plain"]["words"].split())
 NUMBERS: dict[str, str] = _WORDS["numbers"]
 PARTICIPLES: dict[str, str] = _WORDS["participles"]
 PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for row in _WORDS["place"])
@@ -59,7 +81,7 @@ PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for ro
 @cache
 def stops() -> tuple[Next, ...]:
     """All entries of stops.toml."""
-    return tuple(Next(row["after"], row["say"], row["like"]) for row in _table("stops.toml")["stop"])
+    return tuple(Next(row["after"], nobodys(row["say"]), row["like"]) for row in _table("stops.toml")["stop"])
 
 
 @cache

@@ -1,65 +1,120 @@
-"""Recognises mistakes at the verb: verbs of other trades, a verb that stands behind its thing, none at all."""
+"""Recognises mistakes at the verb: verbs of other trades, and a verb that stands behind its thing.
+
+What is proposed never turns round which way money went: where that is open, both lines are told and none is put.
+"""
 
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from ...problems import Fix, Problem
-from ..spot import VERBS, Spot, is_keyword, quoted, said
-from .tables import VERB_TURNS, Turn
+from ..grammar import words
+from ..near import distance
+from ..spot import VERBS, Spot, said
+from .tables import NOUNS, VERB_TURNS, Turn
 
-_OBJECT = re.compile(
-    r"[ \t]+([^,£\"\n#]*?)(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*[,£\"#\n]|$)", re.I
-)
+CLAUSE = r"(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*-?[,£\"#\n]|$)"
+_OBJECT = re.compile(rf"[ \t]+([^,£\"\n#]*?){CLAUSE}", re.I)
+_ARTICLE = re.compile(r"(?:the|a|an|my|our|some)[ \t]+(?=\S)", re.I)
+BY = re.compile(r"[^,\"\n#]*?[ \t](by)(?=[ \t]+[\"\w])", re.I)
+_PRONOUNS = frozenset("i we had have and then was he she they also just".split() + ["i have", "we have", "i had"])
+# Money verbs: the word before the other party, and the words beside which they would turn round who paid whom.
+_GOES = {"paid": ("to", "from|by"), "repaid": ("to", "from|by"), "received": ("from", "to|by")}
 
 
-def typed_as(spot: Spot, turn: Turn) -> str | None:
-    """The typed text that this row of the table speaks of, the longest one; None where it speaks of another."""
-    fits = [
-        found[0]
-        for typed in turn.typed
-        if (
-            found := re.compile(re.escape(typed).replace(r"\ ", r"[ \t]+") + r"(?![\w-])", re.I).match(
-                spot.text, spot.start
-            )
-        )
-    ]
-    return max(fits, key=len, default=None)
+@cache
+def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
+    """Matches any of the phrases, the longest before the others."""
+    each = (re.escape(phrase).replace(r"\ ", r"[ \t]+") for phrase in sorted(phrases, key=len, reverse=True))
+    return re.compile(rf"(?:{'|'.join(each)})(?![\w-])", re.I)
+
+
+def typed_as(spot: Spot, phrases: tuple[str, ...]) -> str | None:
+    """The longest of these words and phrases that stands at the spot, as typed; None where none does."""
+    found = _any_of(phrases).match(spot.text, spot.start)
+    return found[0] if found else None
 
 
 def at_verb(spot: Spot) -> bool:
+    """Whether a verb is awaited at the spot."""
     return bool(spot.accepts & VERBS) and ("WORKS_VERB" in spot.accepts or "TODO_VERB" in spot.accepts)
 
 
+def behind_date(spot: Spot) -> bool:
+    """Whether the verb of a dated line is awaited."""
+    return spot.last_type in ("DATE", "MONTH") and "WORKS_VERB" in spot.accepts and not spot.unfinished
+
+
+# ── verbs of the trade ───────────────────────────────────────────────────────────────────────────────────────────
+
+
 def other_verb(spot: Spot) -> Problem | None:
-    """rewired, refunded, refurbished: verbs of the trade that the book says with other words."""
+    """rewired, mowed, refunded, refurbished: verbs of the trade that the book says with other words."""
     if not at_verb(spot) or spot.unfinished:
         return None
-    for turn in VERB_TURNS:
-        typed = typed_as(spot, turn)
-        if typed is None:
-            continue
-        end = spot.start + len(typed)
-        found = _OBJECT.match(spot.text, end)
-        thing = found[1].strip() if found else ""
-        help, fix, write = turn.say, None, turn.write
-        if turn.typed == ("refunded",):
-            fix, write = _refund(spot, end, thing), "received refund"
-        elif write:
-            last = found.end() if found and thing else end
-            bare = write.removesuffix(" {}").removesuffix(" in")
-            meant = write.format(thing) if thing else bare
-            fix = None if "{" in meant else spot.mend(spot.start, last, meant)
-            help = f'Write "{write.format("…").removesuffix(" …")}".'
-        return spot.error(
-            "unknown-verb",
-            f'"{typed}" is not a verb of the book.',
-            at=(spot.start, end),
-            label="another verb",
-            help=help,
-            fix=fix,
-        )
-    return None
+    fits = [(typed, turn) for turn in VERB_TURNS if (typed := typed_as(spot, turn.typed))]
+    if not fits:
+        return _to_do(spot)
+    typed, turn = max(fits, key=lambda fit: len(fit[0]))
+    end = spot.start + len(typed)
+    thing = thing_of(spot, end)
+    help, fix = turn.say, None
+    if turn.typed == ("refunded",):
+        fix = _refund(spot, end, thing)
+    elif "spent" in turn.typed and (on := re.compile(r"[ \t]+(£\S+)[ \t]+on[ \t]+([^,\n#]+)").match(spot.text, end)):
+        fix = spot.mend(spot.start, on.end(), f"paid {on[2].strip()} {on[1]}")
+        help = "What the money was for comes straight after paid, and the sum after it."
+    elif "transferred" in turn.typed:
+        fix = _sent(spot, end)
+    elif turn.write:
+        fix, help = _turned(spot, turn, typed, thing)
+    help = help.replace("{sum}", spot.sum).replace("{day}", spot.day).replace("{thing}", thing or "…")
+    return spot.error(
+        "unknown-verb",
+        f'"{typed}" is not a verb of the book.',
+        at=(spot.start, end),
+        label="another verb",
+        help=help,
+        fix=fix,
+    )
+
+
+def thing_of(spot: Spot, end: int) -> str:
+    """What a verb that ends there was about, without its article."""
+    found = _OBJECT.match(spot.text, end)
+    return _ARTICLE.sub("", found[1].strip(), count=1) if found else ""
+
+
+def _turned(spot: Spot, turn: Turn, typed: str, thing: str) -> tuple[Fix | None, str]:
+    """The line with the book's verb, and what is said of it."""
+    end = spot.start + len(typed)
+    found = _OBJECT.match(spot.text, end)
+    last = found.end() if found and found[1].strip() else end
+    if "{}" in turn.write:
+        meant = turn.write.format(thing) if thing else re.sub(r"(?: in| for)? \{\}.*", "", turn.write)
+    else:
+        meant = turn.write + (f' "{" ".join(spot.text[spot.start : last].split())}"' if thing else "")
+    help = f'Write "{turn.write.format("…").removesuffix(" …")}".'
+    verb = meant.split()[0]
+    if verb in _GOES and "£" not in spot.rest:
+        return None, f"{help} The sum goes with it, such as £90.00."
+    goes, against = _GOES.get(verb, ("", ""))
+    clauses = spot.text[last : spot.clauses_end(last)]
+    if against and re.search(rf"\b(?:{against})\b", clauses, re.I):
+        if "{}" in turn.write or not (by := BY.match(spot.text, last)):
+            return None, f'{help} Beside it the other party comes after "{goes}"; look which way the money went.'
+        return spot.mend(spot.start, by.end(), f"{meant}{spot.text[last : by.start(1)]}to"), help
+    return spot.mend(spot.start, last, meant), help
+
+
+def _sent(spot: Spot, end: int) -> Fix | None:
+    """sent £40.00 to volt: the little word says which way the money went."""
+    clauses = spot.text[end : spot.clauses_end(end)]
+    to, came = re.search(r"\bto\b", clauses, re.I), re.search(r"\bfrom\b", clauses, re.I)
+    if "£" not in clauses or bool(to) == bool(came):
+        return None
+    return spot.mend(spot.start, end, "paid" if to else "received")
 
 
 def _refund(spot: Spot, end: int, thing: str) -> Fix | None:
@@ -75,54 +130,85 @@ def _refund(spot: Spot, end: int, thing: str) -> Fix | None:
     return spot.mend(spot.start, end, "received refund") if came else None
 
 
+def _to_do(spot: Spot) -> Problem | None:
+    """repair tap £90.00: a word of the schedule, where what was done is told."""
+    low = spot.typed.lower()
+    if "TODO_VERB" not in words().words.get(low, ()) or "WORKS_VERB" not in spot.accepts:
+        return None
+    done = min(said(frozenset({"WORKS_VERB"})), key=lambda verb: (verb[:3] != low[:3], distance(low, verb)))
+    return spot.error(
+        "unknown-verb",
+        f'"{spot.typed}" is for what is to be done; a dated line tells what was done.',
+        label=f"{done}?",
+        help=f'Write "{done}".',
+        fix=spot.mend(spot.start, spot.end, done),
+    )
+
+
+# ── a verb that is not first ─────────────────────────────────────────────────────────────────────────────────────
+
+
 def verb_behind(spot: Spot) -> Problem | None:
-    """boiler replaced, I replaced: the verb is there, but not first."""
+    """boiler replaced, I replaced, Dave repaired tap, smith paid: the verb is there, but not first."""
     if not at_verb(spot) or spot.unfinished or "TODO_VERB" in spot.accepts:
         return None
     typed = spot.typed_words(5)
     verbs = set(said(spot.accepts))
     if not typed or any(low in verbs for low in (typed[0].lower(), " ".join(typed[:2]).lower())):
         return None
-    for at in range(1, len(typed)):
-        if typed[at].lower() not in verbs:
-            continue
-        before, start = " ".join(typed[:at]), spot.start
-        pronoun = before.lower() in (
-            "i",
-            "we",
-            "had",
-            "have",
-            "i have",
-            "we have",
-            "and",
-            "then",
-            "was",
-            "he",
-            "she",
-            "they",
-        )
-        stop = spot.words_end(at + 1)
-        meant = typed[at] if pronoun else f"{typed[at]} {before}"
-        if fix := spot.mend(start, stop, meant):
-            return spot.error(
-                "verb-first",
-                f'The verb comes first: "{typed[at]}", before "{before}".',
-                fix=fix,
-                at=(start, spot.words_end(at)),
-                label="the verb comes first",
-                help="After the date comes the verb, then what it was done to.",
-            )
-    return None
-
-
-def verb_missing(spot: Spot) -> Problem | None:
-    """3 Mar 2025 rent £90.00: after the date comes no verb, but the thing or the amount."""
-    verb_awaited = spot.last_type in ("DATE", "MONTH") and "WORKS_VERB" in spot.accepts
-    if not verb_awaited or spot.unfinished or not (is_keyword(spot) or spot.piece.type in ("AMOUNT", "STRING")):
+    at = next((at for at in range(1, len(typed)) if typed[at].lower() in verbs), 0)
+    if not at:
+        return None
+    before, verb = " ".join(typed[:at]), typed[at].lower()
+    first = (spot.start, spot.words_end(at))
+    after = thing_of(spot, spot.words_end(at + 1))
+    if before.lower() in _PRONOUNS:
+        fix, help = spot.mend(spot.start, spot.words_end(at + 1), typed[at]), ""
+    elif verb in said(frozenset({"MONEY_VERB"})):
+        fix, help = _money_behind(spot, before, verb, after)
+    elif after and not after[0].isdigit():
+        fix, help = _done_by(spot, before, spot.words_end(at)), ""
+    else:
+        fix, help = spot.mend(spot.start, spot.words_end(at + 1), f"{typed[at]} {before}"), ""
+    if fix is None and not help:
         return None
     return spot.error(
-        "verb-missing",
-        f"No verb stands after the date, but {quoted(spot.typed)}: what happened?",
-        label="what happened?",
-        help="The verb comes straight after the date: paid, received, replaced, repaired, invoiced …",
+        "verb-first",
+        f'The verb comes first: "{typed[at]}", before "{before}".',
+        fix=fix,
+        at=first,
+        label="the verb comes first",
+        help=help or "After the date comes the verb, then what it was done to.",
     )
+
+
+def _done_by(spot: Spot, who: str, end: int) -> Fix | None:
+    """Dave repaired tap £90.00: who did it goes behind, with "by"."""
+    last = spot.clauses_end(end)
+    head = spot.text[end:last].strip()
+    if re.search(r"\b(?:by|from|to)\b", head, re.I) or head.split()[0].lower() in ("bought", "sold", "took"):
+        return None
+    return spot.mend(spot.start, last, f"{head} by {_named(who)}")
+
+
+def _money_behind(spot: Spot, before: str, verb: str, after: str) -> tuple[Fix | None, str]:
+    """rent received: what it was. smith paid: who did it, and then the money went the other way."""
+    noun = next((row for row in NOUNS if before.lower() in row.typed), None)
+    ours = noun is not None and (noun.came if verb == "received" else noun.went if verb == "paid" else "")
+    if ours and not after:
+        end = spot.start + re.compile(rf".*?\b{verb}\b", re.I | re.S).match(spot.rest).end()  # type: ignore[union-attr]
+        return spot.mend(spot.start, end, f"{verb} {before}"), ""
+    if verb in ("billed", "invoiced") and not after:
+        start = spot.start + len(before)
+        return _done_by(spot, before, start), ""
+    what = f"{after or (before if noun else '')} {spot.sum}".strip()
+    who = '"…"' if noun else _named(before)
+    return None, (
+        f"Which way did the money go? Write `received {what} from {who}` if it came to you, "
+        f"`paid {what} to {who}` if you paid it."
+    )
+
+
+def _named(who: str) -> str:
+    """A name as a line of the book can hold it."""
+    return who if re.fullmatch(r"[^\W\d_][\w'-]*", who) and not who[0].isupper() else f'"{who}"'

@@ -8,11 +8,13 @@ from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, is_keyword, listed, quoted, said
-from .tables import NUMBERS, PARTICIPLES, homes, place_called
+from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, place_called
 
 _THING_VERBS = frozenset(("WORKS_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB"))
 _BLANKS = re.compile(r"[ \t]+")
-_SMALL = frozenset(("on", "of", "is", "was", "a", "an", "the", "my", "our", "about", "approx", "circa", "only"))
+_SMALL = frozenset(
+    ("on", "of", "is", "was", "a", "an", "the", "my", "our", "about", "approx", "circa", "only", "total", "altogether")
+)
 _UNTIL_CLAUSE = re.compile(
     r"(£[\d,.]*\d)[ \t]+([^\d,£\"\n#][^,£\"\n#]*?)"
     r"(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*[,#\n]|$)",
@@ -98,7 +100,9 @@ def little_word_missing(spot: Spot) -> Problem | None:
                 help="Put a comma before it.",
                 fix=fix,
             )
-    if nearest(spot.typed_words(), fitting) or any(spot.typed.lower().startswith(word) for word in fitting):
+    if nearest(spot.typed_words(), fitting, plain=PLAIN_ENGLISH) or any(
+        spot.typed.lower().startswith(word) for word in fitting
+    ):
         return None  # a slip in it, or run together: told elsewhere
     fixes = [(word, fix) for word in fitting if (fix := spot.mend(spot.start, spot.start, f"{word} "))]
     if len(fixes) == 1:
@@ -198,10 +202,11 @@ def period_open(spot: Spot) -> Problem | None:
 
 def extra_word(spot: Spot) -> Problem | None:
     """old one sold for £9: a small word too many."""
-    if spot.typed.lower() not in LITTLE_WORDS | _SMALL:
+    if spot.typed.lower() not in _SMALL | {"for", "in", "at"}:  # the others say who paid whom, or join two things
         return None
     gap = _BLANKS.match(spot.text, spot.end)
-    fix = spot.mend(spot.start, gap.end(), "") if gap else None
+    start = spot.start if gap else len(spot.text[: spot.start].rstrip(" \t"))
+    fix = spot.mend(start, gap.end() if gap else spot.end, "")
     if fix is None:
         return None
     return spot.error(

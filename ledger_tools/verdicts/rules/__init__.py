@@ -1,17 +1,33 @@
-"""The rules, one module a stage. Importing this registers them all, in the order of the stages."""
+"""The rules, by stage. Importing this registers them all; within a step an earlier module is asked first."""
 
 from __future__ import annotations
 
-from . import a_scope, b_purchase, c_building, c_follows, d_fixture, e_domestic, f_when, g_money_in, h_gains
+from . import (
+    a_money,
+    a_scope,
+    b_purchase,
+    c_ask_first,
+    c_building,
+    c_follows,
+    d_fixture,
+    e_domestic,
+    f_when,
+    g_leaving,
+    g_money_in,
+    h_gains,
+)
 
 __all__ = [
+    "a_money",
     "a_scope",
     "b_purchase",
+    "c_ask_first",
     "c_building",
     "c_follows",
     "d_fixture",
     "e_domestic",
     "f_when",
+    "g_leaving",
     "g_money_in",
     "h_gains",
 ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
+from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind
 
@@ -213,13 +214,14 @@ def running_service(case: Case) -> Said:
     if case.verb in ("sold", "scrapped", "took home", "received", "hired", "moved", "converted", "extended"):
         return None
     parts = case.all(Kind.RUNNING, upkeep_class(case))
-    if case.verb == "cleared" and case.as_bought == "not lettable" and not case.let_before:
+    clears = case.verb in ("cleared", "cleaned") or case.thing.name in ("rubbish", "cleaning", "gardening")
+    if clears and case.as_bought == "not lettable" and not case.let_before:
         return either(
             parts,
             case.purchase,
-            "Clearing is upkeep, but this house could not be let as bought and clearing "
-            "it may have been part of making it so.",
-            (', because "…"',),
+            "Clearing and cleaning are upkeep, but this house could not be let as bought, and this "
+            "may have been part of making it so.",
+            rule_as("running cost", "purchase cost"),
         )
     return Answer(parts, "Upkeep that leaves nothing new behind is a running cost.")
 
@@ -256,7 +258,7 @@ def business_miles(case: Case) -> Said:
             case.all(Kind.RUNNING, "travel"),
             case.no_relief,
             "A trip before you owned the house may have been for buying it, which is no running cost.",
-            (', because "…"',),
+            rule_as("running cost", "no relief"),
         )
     return Answer(
         case.all(Kind.RUNNING, "travel"), "Miles driven for the letting come off at the rate of that tax year."

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said, tidy
-from ..case import EVENTS, Case, either
+from ..case import Case, either
+from ..offers import rule_as
 from ..registry import rule
+from ..told import EVENTS
 from ..verdict import ALLOWED, Cgt, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -14,16 +16,30 @@ STATE = ("as bought lettable", "as bought not lettable")
 
 
 def fault_bought(case: Case) -> bool:
-    """Whether the fault may have been there when the house was got: nothing since explains it."""
-    if not EVENTS.isdisjoint(case.facts.causes) or case.verb == "decorated":
+    """Whether the fault may have been there when the house was got: nothing since explains it.
+
+    Before the first letting of a house bought in a poor state no tenant can have done it, and that the work was
+    chosen explains nothing; of fire, storm and water `damage_since` asks.
+    """
+    if case.verb == "decorated" or case.facts.was_there == "none before":
         return False
-    if case.facts.was_there in ("none before", "used by tenant"):
+    wanted = case.because("chosen", "for more rent")
+    if wanted and (case.verb == "moved" or case.facts.compared in ("better", "does more")):
+        return False
+    if poor(case) and not case.let_before:
+        return True
+    if not EVENTS.isdisjoint(case.facts.causes) or case.facts.was_there == "used by tenant":
         return False
     if case.because("chosen", "for more rent"):
         return False
     if not case.let_before:
         return True
     return not case.because("broken") and (case.verb != "repaired" or case.because("required"))
+
+
+def poor(case: Case) -> bool:
+    """Whether the house was got in a state, or at a price, that speaks of work to do."""
+    return case.as_bought in ("not lettable", "lettable for a while") or case.price == "reduced"
 
 
 def was_lived_in(case: Case) -> bool:
@@ -66,6 +82,31 @@ def ordinary_cycle(case: Case) -> Said:
 
 @rule(
     "B",
+    "damage-since",
+    "BIM35450; BIM46935",
+    ARGUABLE,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("the day of the damage",),
+    keep=("the insurer's letter or a dated photograph of the damage",),
+)
+def damage_since(case: Case) -> Said:
+    """Fire, storm or water damage in a house bought in a poor state and not let yet: it may be older."""
+    if case.let_before or not poor(case) or case.verb == "decorated" or was_lived_in(case):
+        return None
+    if not case.because("fire damage", "storm damage", "water damage"):
+        return None
+    return either(
+        case.repair,
+        case.purchase,
+        "Did it happen after you bought? Damage that was there when you bought is part of the price; "
+        "this house was bought in a poor state and has not been let yet.",
+        rule_as("repair", "purchase cost"),
+    )
+
+
+@rule(
+    "B",
     "own-wear-share",
     "Law Shipping v IRC (1923) 12 TC 621",
     USUAL,
@@ -77,7 +118,7 @@ def ordinary_cycle(case: Case) -> Said:
 def own_wear_share(case: Case) -> Said:
     """A share of purchase-finishing work was worn by the landlord's own letting."""
     worn = sum(x.amount for x in case.facts.of_which if x.what.startswith("worn since"))
-    if not worn or not EVENTS.isdisjoint(case.facts.causes):
+    if not worn or (case.let_before and not EVENTS.isdisjoint(case.facts.causes)):
         return None
     if case.as_bought == "lettable" and case.price != "reduced":
         return None
@@ -153,7 +194,10 @@ def price_cut_for_disrepair(case: Case) -> Said:
         return None
     if case.let_before:
         return either(
-            case.repair, case.purchase, "The price was cut for its state, yet it was let before this work.", STATE
+            case.repair,
+            case.purchase,
+            "The price was cut for its state, yet it was let before this work.",
+            (", of which worn since bought £…", *rule_as("repair", "purchase cost")),
         )
     return Answer(case.purchase, "You paid less because it needed this, so the work is the rest of the price.")
 
@@ -228,22 +272,35 @@ def usable_and_fairly_priced(case: Case) -> Said:
 
 @rule("B", "state-not-told", "BIM35450; BIM46935", ARGUABLE, "read", verbs=PUTS_RIGHT, keep=EVIDENCE)
 def state_not_told(case: Case) -> Said:
-    """Not let yet, and the book does not say in what state or for what price it was got."""
-    if case.let_before or not fault_bought(case) or was_lived_in(case):
+    """Not let yet, and the book does not say in what state it was got."""
+    if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought:
         return None
-    if case.as_bought == "lettable" and (case.price or case.got_how in ("inherited", "given")):
-        return None
-    if case.as_bought == "not lettable":
-        return None
-    ask: tuple[str, ...] = ("price normal", "price reduced") if case.as_bought == "lettable" else STATE
     work = case.judged(case.but(skip="B"))
     if not any(part.kind in ALLOWED for part in work.parts):
         return Remark("Your book does not say in what state the house was bought; here that makes no difference.")
-    ask += work.ask
     return either(
         case.repair,
         case.purchase,
         "Not let yet, and your book does not say whether it could be let as bought "
         "at a full price; if not, this is part of what the house cost.",
-        ask,
+        STATE,
+    )
+
+
+@rule("B", "price-not-told", "BIM35450; BIM46935", ARGUABLE, "read", verbs=PUTS_RIGHT, keep=EVIDENCE)
+def price_not_told(case: Case) -> Said:
+    """Not let yet, lettable as bought, and the book does not say whether the price was cut for its state."""
+    if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought != "lettable":
+        return None
+    if case.price or case.got_how in ("inherited", "given"):
+        return None
+    work = case.judged(case.but(skip="B"))
+    if not any(part.kind in ALLOWED for part in work.parts):
+        return Remark("Your book does not say whether the price was cut; here that makes no difference.")
+    return either(
+        case.repair,
+        case.purchase,
+        "Not let yet, and your book does not say whether the price was cut for its state; "
+        "if it was, this may be part of what the house cost.",
+        ("price normal", "price reduced"),
     )

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
-from ..case import FORCED, Case, either
+from ..case import Case, either
+from ..offers import goes_with, rule_as
 from ..registry import rule
+from ..told import FORCED
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -61,7 +63,7 @@ def altered(case: Case) -> Said:
             case.repair,
             case.improvement,
             "It was altered because something failed; if it only put that right it is a repair.",
-            (", goes with …",),
+            ("repaired", *goes_with(case)),
         )
     return Answer(case.improvement, "An alteration changes the house rather than mending it.")
 
@@ -96,7 +98,8 @@ def something_new(case: Case) -> Said:
         return either(
             case.repair,
             case.improvement,
-            f"A first {case.what} is strictly an addition, though many list it with the ordinary costs of letting.",
+            f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
+            "of letting.",
         )
     sure = CLEAR if case.thing.first == "cap" else USUAL
     why = (
@@ -169,16 +172,16 @@ def whole_thing_rebuilt(case: Case) -> Said:
     if case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable":
         return Answer(
             case.improvement,
-            f"The {case.what} is a whole of its own; a new one is capital even where it was "
+            f"It is a whole of its own ({case.what}); a new one is capital even where it was "
             "forced, cheapest or no better.",
         )
     if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or case.extent == "whole":
         return either(
             case.repair,
             case.improvement,
-            f"Is the {case.what} a part of something, or a whole of its own? "
+            f"A part of something, or a whole of its own ({case.what})? "
             "A whole put up again is capital; a new surface or a part is a repair.",
-            (f": part of {case.what}",),
+            (f"part of {case.what}", *rule_as("improvement")),
         )
     return None
 
@@ -231,13 +234,14 @@ def reaching_energy_standard(case: Case) -> Said:
 @rule("C", "doubtful-again", "BIM46910; BIM46911", ARGUABLE, "read", verbs="replaced, repaired, treated, rebuilt")
 def doubtful_again(case: Case) -> Said:
     """Things on which opinion is divided even where the same is put back."""
-    if case.verb in ("repaired", "treated") or case.partly:
+    either_way = case.thing.again == case.thing.first == "arguable"  # underpinning: mending it is a doubt as well
+    if (case.verb in ("repaired", "treated") and not either_way) or case.partly:
         return None
     if case.thing.again == "cap":
-        return Answer(case.improvement, f"A new {case.what} is a new asset.", USUAL)
+        return Answer(case.improvement, f"A new one is a new asset ({case.what}).", USUAL)
     if case.thing.again != "arguable":
         return None
-    why = case.thing.remark or f"Whether replacing the {case.what} is a repair of something larger is open."
+    why = case.thing.remark or f"Whether this is a repair of something larger is open ({case.what})."
     return either(case.repair, case.improvement, why)
 
 
@@ -323,7 +327,9 @@ def same_again(case: Case) -> Said:
     if case.verb in ("repaired", "treated") and case.building:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
-        return Answer(case.repair, f"The old {case.what} went and the same standard came back: a repair of the house.")
+        return Answer(
+            case.repair, f"The old one went and the same standard came back: a repair of the house ({case.what})."
+        )
     return None
 
 
@@ -351,7 +357,7 @@ def taken_away(case: Case) -> Said:
         return either(
             case.repair,
             case.no_relief,
-            f"The {case.what} was taken away for good; to be rid of damage or "
+            f"Taken away for good ({case.what}); to be rid of damage or "
             "danger it is a repair, as the end of a whole structure it is capital and adds nothing.",
         )
     if case.damaged or case.domestic or case.nature == "consumable":
@@ -361,14 +367,14 @@ def taken_away(case: Case) -> Said:
             case.repair,
             case.improvement,
             "Asbestos taken out within a repair is part of it; sound asbestos taken out by itself is open.",
-            (", broken", ", goes with …"),
+            (", broken", *goes_with(case)),
         )
     if case.because("required"):
         return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")
     return either(
         case.repair,
         case.improvement,
-        f"Your book does not say why the {case.what} was taken out.",
+        f"Your book does not say why it was taken out ({case.what}).",
         (", worn out", ", making way for …"),
     )
 
@@ -395,7 +401,7 @@ def moved(case: Case) -> Said:
         case.repair,
         case.improvement,
         f"A move that was forced is a repair, one to gain space an improvement; "
-        f"your book does not say why the {case.what} moved.",
+        f"your book does not say why it moved ({case.what}).",
         (", required", ", chosen"),
     )
 
@@ -406,19 +412,36 @@ def moved(case: Case) -> Said:
     "BIM46920; BIM46925",
     ARGUABLE,
     "read",
-    verbs="replaced, rebuilt, repaired, bought",
+    verbs="replaced, rebuilt, repaired",
     flips=("how it compares with the old one when that was new",),
     keep=("make and model of old and new",),
 )
 def not_compared(case: Case) -> Said:
     """Replaced, without a word on how the new one compares with the old."""
-    if case.verb == "bought":
-        return either(
-            case.repair,
-            case.improvement,
-            f"What became of the {case.what}? In place of an old one it is a repair, as a first one an improvement.",
-            (", goes with …",),
-        )
+    fire = case.new_one.name == "fire door" and case.changed
     return either(
-        case.repair, case.improvement, "Your book does not say how the new one compares with the old.", COMPARE
+        case.repair,
+        case.improvement,
+        "Your book does not say how the new one compares with the old.",
+        (", better", ", required") if fire else COMPARE,
+    )
+
+
+@rule(
+    "C",
+    "bought-for-what",
+    "BIM46920; BIM35435",
+    ARGUABLE,
+    "read",
+    verbs="bought",
+    flips=("what became of it",),
+    keep=("the bill of the job it was for",),
+)
+def bought_for_what(case: Case) -> Said:
+    """Part of a house, bought, without a word on what became of it."""
+    return either(
+        case.repair,
+        case.improvement,
+        f"What became of it ({case.what})? In place of an old one it is a repair, as a first one an improvement.",
+        ("replaced", "installed", *goes_with(case)),
     )

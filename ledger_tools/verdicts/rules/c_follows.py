@@ -6,16 +6,20 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ...book.entries import Thing as Named
-from ...money import share
+from ...money import pounds, share
 from ...problems import Place
-from ..answer import Answer, Carved, Said
+from ..answer import Answer, Carved, Outcome, Said
 from ..case import Case, either
 from ..catalogue import Thing
 from ..following import like, other_jobs, outcomes, targets
+from ..offers import goes_with as offers_near
+from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Cgt, Confidence, Kind, Part
+from .c_building import ENERGY
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+FIRST = ("installed", "added")
 
 
 # ── lines that go with another ───────────────────────────────────────────────────────────────────────────────────
@@ -36,6 +40,17 @@ def goes_like(case: Case, positions: list[int], says: str, confidence: Confidenc
     if not parts:
         return None
     return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
+
+
+@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="follow", keep=("how the share was worked out",))
+def private_share(case: Case) -> Said:
+    """A private part told inside the sum."""
+    told = sum(
+        x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
+    )
+    if not told:
+        return None
+    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
 
 
 @rule(
@@ -156,26 +171,23 @@ def survey_design_overheads(case: Case) -> Said:
         if jobs
         else None
     )
+    named = linked(case, "goes with")
+    offers = offers_near(case)
+    if case.line.kind != "works":  # a money line has a purpose where works have a link
+        offers = tuple(offer.replace(", goes with", " for") for offer in offers)
+        if case.line.purpose:
+            named = case.line.purpose, targets(case, case.line.purpose)
+            said = said or goes_like(case, named[1], f"It served the {named[0]} and goes its way.")
+    why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
     return said or either(
         case.repair,
         case.improvement,
-        f"The {case.what} follows the work it served, and your book does not say which.",
-        (", goes with …",),
+        f"It follows the work it served ({case.what}), and {why}.",
+        (*offers, *rule_as("repair", "improvement")),
     )
 
 
 # ── pieces that can be told apart ────────────────────────────────────────────────────────────────────────────────
-
-
-@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="split", keep=("how the share was worked out",))
-def private_share(case: Case) -> Said:
-    """A private part told inside the sum."""
-    told = sum(
-        x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
-    )
-    if not told:
-        return None
-    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
 
 
 @rule(
@@ -232,12 +244,12 @@ def more_than_before(case: Case) -> Said:
     CLEAR,
     "read",
     step="split",
-    verbs="replaced, installed, added",
+    verbs="replaced, installed, added, repaired, rebuilt, decorated, treated",
     flips=("the inner price was only a guess",),
     keep=("an itemised bill",),
 )
 def priced_inside(case: Case) -> Said:
-    """A loose item with its own price inside building work, or the other way round."""
+    """Something inside the work with its own price and, by its nature, its own answer."""
     parts: tuple[Part, ...] = ()
     cautious: tuple[Part, ...] = ()
     ask: tuple[str, ...] = ()
@@ -245,15 +257,12 @@ def priced_inside(case: Case) -> Said:
     names = []
     for inside in case.facts.of_which:
         thing = case.history.known(inside.what, case.verb)
-        if (
-            not thing.nature
-            or (thing.nature == "domestic") == case.domestic
-            or thing.nature in ("service", "consumable")
-        ):
+        if not told_apart(case, thing):
             continue
         size = min(inside.amount, left)
         left -= size
-        found = case.judged(inner(case, inside.what, inside.place, thing, size))
+        found = energy_inside(case, thing, size)
+        found = found or case.judged(inner(case, inside.what, inside.place, thing, size))
         parts, cautious, ask = parts + found.parts, cautious + (found.cautious or found.parts), ask + found.ask
         names.append(inside.what)
     if not names:
@@ -263,10 +272,33 @@ def priced_inside(case: Case) -> Said:
     return Carved(parts, says, cautious=cautious if open_ else (), ask=ask if open_ else ())
 
 
+def told_apart(case: Case, thing: Thing) -> bool:
+    """Whether a thing inside the work has its own answer: loose in building work, or doubtful or capital by nature."""
+    if not thing.nature or thing.nature in ("service", "consumable"):
+        return False
+    if (thing.nature == "domestic") != case.domestic:
+        return True
+    doubtful = thing.name in ENERGY or thing.again in ("arguable", "cap")
+    return doubtful and not case.domestic and thing.name != case.name and case.facts.improvement is None
+
+
+def energy_inside(case: Case, thing: Thing, amount: int) -> Outcome | None:
+    """Both answers for insulation and the like done within a repair; None for anything else."""
+    if thing.name not in ENERGY or case.domestic or case.verb in FIRST:
+        return None
+    new = (Part(amount, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),)
+    if case.facts.was_there == "none before":
+        return Outcome(new, case.day)
+    ask = (f", improvement {pounds(amount)}", *rule_as("repair"))
+    return Outcome((Part(amount, Kind.REPAIR, "repairs"),), case.day, new, ask=ask)
+
+
 def inner(case: Case, words: str, place: Place, thing: Thing, amount: int) -> Case:
     """The case of a thing priced inside this line: the same facts, but for what belongs to the whole line."""
     facts = replace(case.facts, of_which=(), plus=(), improvement=None, same_again=None, fixing="", links=())
-    line = replace(case.line, things=(Named(words, place),), becomes=None, amount=amount, facts=facts)
+    both_built = thing.nature != "domestic" and not case.domestic and case.verb not in FIRST
+    verb = "replaced" if both_built else case.verb
+    line = replace(case.line, verb=verb, things=(Named(words, place),), becomes=None, amount=amount, facts=facts)
     return case.but(line=line, thing=thing, became=None, nature=thing.nature, amount=amount)
 
 

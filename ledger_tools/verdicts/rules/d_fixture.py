@@ -50,7 +50,7 @@ def consumable(case: Case) -> Said:
         return either(
             case.running,
             case.no_relief,
-            f"A first {case.what} may count as something provided for good; many list it with the ordinary costs.",
+            f"The first here ({case.what}): it may count as provided for good; many list it with the ordinary costs.",
         )
     if case.thing.again == "rev":
         return Answer(case.repair, f"Used up on the upkeep of the house ({case.what}).", USUAL)

@@ -6,6 +6,7 @@ from ... import law
 from ...money import share
 from ..answer import Answer, Carved, Remark, Said, tidy
 from ..case import Case, either
+from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Cgt, Confidence, Kind, Part
 from .c_follows import counts
@@ -31,7 +32,7 @@ def mended(case: Case) -> Said:
     if not case.domestic or (case.verb == "replaced" and case.extent != "part of"):
         return None
     return Answer(
-        case.repair, f"Mending the {case.what} is a repair; the relief for replacing items is not needed for it."
+        case.repair, f"Mending it is a repair ({case.what}); the relief for replacing items is not needed for it."
     )
 
 
@@ -79,8 +80,8 @@ def first_provided(case: Case) -> Said:
         return either(
             case.replacement,
             case.no_relief,
-            f"Your book tells of a {case.what} here before; in its place this is a replacement, beside it a first one.",
-            ("replaced",),
+            f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
+            ("replaced", ", none before"),
         )
     return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
 
@@ -113,7 +114,7 @@ def type_change(case: Case) -> Said:
         case.improvement,
         f"A {case.became.name} for a {case.thing.name}: some call it the same "
         "furnishing replaced, some a new part of the house.",
-        () if cap is not None else (", same again £…",),
+        rule_as("item replaced", "improvement"),
     )
 
 
@@ -143,7 +144,7 @@ def kept_in_the_house(case: Case) -> Said:
             case.replacement,
             case.no_relief,
             "The old one was kept. While it can still be used in this house nothing has been replaced.",
-            (", old one scrapped", ", old one moved to …"),
+            ("old one scrapped", "old one moved to …"),
         )
     return None
 
@@ -210,20 +211,21 @@ def whose_was_the_old_item(case: Case) -> Said:
     if seller or told == "ours before":
         whose = "was left by the seller" if seller else "was your own"
         why = (
-            f"The old {case.what} {whose} and no tenant used it. The Act asks only that it was provided in the house; "
+            f"The old one ({case.what}) {whose} and no tenant used it. The Act asks only that it was provided in the "
+            "house; "
         )
         return either(amount(case), case.no_relief, why + "the manual reads it as provided for tenants.")
     if told == "taken out earlier" and case.let_before:
         return either(
             amount(case),
             case.no_relief,
-            f"The {case.what} was taken out earlier; the longer ago, the less this replaces it.",
+            f"The old one was taken out earlier ({case.what}); the longer ago, the less this replaces it.",
         )
     return either(
         amount(case),
         case.no_relief,
-        f"No tenant has had the old {case.what} as far as your book tells. Whose was it?",
-        (", used by tenant", ", left by seller", ", none before"),
+        f"No tenant has had the old one as far as your book tells ({case.what}). Whose was it?",
+        (", used by tenant", ", none before"),
     )
 
 

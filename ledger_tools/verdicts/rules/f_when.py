@@ -82,6 +82,7 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
         "It was your home on that day, so the cost is private.",
         turned(outcome.parts, private),
         turned(outcome.cautious, private),
+        instead=True,
     )
 
 
@@ -115,7 +116,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
 )
 def never_let(case: Case, outcome: Outcome) -> Change | None:
     """No letting has begun yet: nothing comes off until it does."""
-    if case.history.begins is not None or not allowed(outcome):
+    if not allowed(outcome) or case.begins is not None:
         return None
     return Change(
         "Nothing is let yet. It waits for the first day of letting and counts from then.",
@@ -135,8 +136,8 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
 )
 def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     """Spent before the business began: it counts on the first day of letting, if not too long before."""
-    begins = case.history.begins
-    if begins is None or case.day >= begins or not allowed(outcome):
+    begins = case.begins if allowed(outcome) else None
+    if begins is None or case.day >= begins:
         return None
     years = years_allowed(begins)
     if case.day < years_before(begins, years):
@@ -158,6 +159,25 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
 
 @adjustment(
     "F",
+    "back-before-first-let",
+    "ITTOIA 2005 s.57",
+    USUAL,
+    "read",
+    flips=("the cost it came back for counts on its own day",),
+    keep=("the credit note",),
+)
+def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
+    """Money back before the business began: it counts on the day its cost counts."""
+    begins = case.begins if any(p.kind is Kind.NETS and p.category for p in outcome.parts) else None
+    if begins is None or case.day >= begins:
+        return None
+    return Change(
+        f"What it cost counts on the first day of letting, {day_words(begins)}, and so does this.", when=begins
+    )
+
+
+@adjustment(
+    "F",
     "later-property",
     "PIM2505",
     CLEAR,
@@ -167,8 +187,8 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
     """Another house was let already, so readying this one is an ordinary cost of a running business."""
-    begins = case.history.begins
-    if begins is None or case.day < begins or case.let_before or not allowed(outcome):
+    begins = None if case.let_before or not allowed(outcome) else case.begins
+    if begins is None or case.day < begins:
         return None
     first = case.history.first_let(case.house)
     if first is not None and first <= case.day:

@@ -1,29 +1,29 @@
-"""Stage G: money that comes in, and domestic items that leave."""
+"""Stage G: money that comes in."""
 
 from __future__ import annotations
 
-from ..answer import Answer, Change, Outcome, Said, tidy
+from ...money import share
+from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import in_proportion, outcomes, targets
-from ..registry import adjustment, rule
-from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
+from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..offers import jobs_near
+from ..registry import rule
+from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
+from .a_money import years
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 RECEIVED = "received, banked"
-SALES = "sold, scrapped"
 
 
-def costs(case: Case) -> list[Outcome]:
-    """The answers of the lines this money is about: `for roof`, `goes with roof`."""
-    words = [case.line.purpose] if case.line.purpose else []
-    words += [t.name for link in case.facts.links for t in link.things]
-    return outcomes(case, dict.fromkeys(p for name in words for p in targets(case, name)))
+def settled(case: Case, words: str) -> list[Outcome]:
+    """The settled answers of the lines that these words mean."""
+    return [found for p in targets(case, words) if (found := case.settled_of(p)) is not None] if words else []
 
 
-def netted(amount: int, found: list[Outcome]) -> tuple[Part, ...]:
-    """The sum off these costs, in their classes and on the gains side of what is capital."""
-    parts = in_proportion(amount, [outcome.parts for outcome in found])
-    return tidy(Part(p.amount, Kind.IGNORED if p.kind is Kind.PRIVATE else Kind.NETS, p.category, p.cgt) for p in parts)
+def about(case: Case) -> str:
+    """What the money is for: as told, else the words before "refund" in "service charge refund"."""
+    first, _, last = case.line.thing.rpartition(" ")
+    return case.line.purpose or (first if last in ("refund", "rebate") else "")
 
 
 @rule(
@@ -76,14 +76,18 @@ def refund(case: Case) -> Said:
     """Money back for a cost."""
     if case.thing.name != "refund":
         return None
-    parts = netted(case.amount, costs(case))
+    words = about(case)
+    says = f"Money back comes off what it cost ({words})."
+    parts, cautious = back_for(case.amount, costs(case) or settled(case, words))
     if parts:
-        return Answer(parts, f"Money back for the {case.line.purpose} comes off what it cost.")
-    thing = case.history.known(case.line.purpose, "paid")
+        return Answer(parts, says + OPEN if cautious else says, None, cautious)
+    thing = case.history.known(words, "paid")
+    if thing.kind == "private":
+        return Answer(case.all(Kind.IGNORED), "Money back for something private is none of the letting's.")
+    if thing.kind in ("purchase", "capital"):
+        return Answer(case.all(Kind.NETS, cgt=Cgt.ACQUISITION), f"{says} It counts when the house is sold.")
     if thing.category and thing.kind != "income":
-        return Answer(
-            case.all(Kind.NETS, thing.category), f"Money back for the {case.line.purpose} comes off that cost."
-        )
+        return Answer(case.all(Kind.NETS, thing.category), says)
     return either(
         case.all(Kind.NETS, "other"),
         case.all(Kind.INCOME, "other_income"),
@@ -126,21 +130,59 @@ def insurance_for_damage(case: Case) -> Said:
         return None
     found = costs(case)
     if not found:
-        return either(
-            case.all(Kind.INCOME, "other_income"),
-            case.all(Kind.CAPITAL_RECEIPT),
-            "Your book does not say which damage the money was for.",
-            (" for …",),
-        )
-    off = tuple(p for o in found for p in o.parts if p.kind in ALLOWED)
-    capital = any(p.kind in CAPITAL for o in found for p in o.parts)
-    cost = sum(p.amount for p in off)
-    met = min(cost, case.amount)
-    parts = [Part(p.amount, Kind.NETS, p.category) for p in in_proportion(met, [off])] if met else []
-    parts.append(Part(case.amount - met, Kind.CAPITAL_RECEIPT))
+        return no_cost_told(case)
+    before = paid_before(case)
+    parts = insured(before, case.amount, [o.parts for o in found])
+    cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
     said = "Insurance comes off the repair it paid for"
-    said += "; what goes beyond the repair is a capital sum." if met < case.amount else "."
-    return Answer(tidy(parts), said, USUAL if capital or case.thing.name == "compensation" else None)
+    over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
+    said += "; what all of it goes beyond the cost is a capital sum." if over else "."
+    capital = any(p.kind in CAPITAL for o in found for p in o.parts)
+    if parts == cautious:
+        return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
+    return Answer(parts, said + OPEN, cautious=cautious)
+
+
+def no_cost_told(case: Case) -> Said:
+    """An insurer's money where the book has no cost it could come off."""
+    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True))
+    if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
+        return Answer(
+            case.all(Kind.CAPITAL_RECEIPT),
+            f"Your book has no cost for this damage ({case.line.purpose}), and money for damage that was not "
+            "made good at a cost is a capital sum. Once the repair is told, it comes off that.",
+            USUAL,
+        )
+    purpose = case.line.purpose
+    says = f"your book has no priced line about {purpose}" if purpose else "your book does not say so"
+    return either(
+        case.all(Kind.INCOME, "other_income"),
+        case.all(Kind.CAPITAL_RECEIPT),
+        f"Which work did the money pay for? Up to what the repair cost it comes off that; {says}.",
+        jobs or (" for …",),
+    )
+
+
+def paid_before(case: Case) -> int:
+    """Pence that earlier payments brought for the same work."""
+    history, mine = case.history, targets(case, case.line.purpose)
+    others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
+    earlier = (p for p in others if history.orders[p] < history.orders[case.position])
+    return sum(history.items[p].amount for p in earlier if history.meant(case.house, p, case.line.purpose) == mine)
+
+
+def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
+    """So much of insurers' money, after so much of it before: off the repairs first, then off what is capital."""
+    costs_ = [part for parts in answers for part in parts if part.kind not in ASIDE]
+    repairs = tuple(part for part in costs_ if part.kind in (*ALLOWED, Kind.PENDING))
+    rest = tuple(part for part in costs_ if part not in repairs)
+    found: list[Part] = []
+    for group in (repairs, rest):
+        size = sum(part.amount for part in group)
+        met = max(0, min(size - before, amount))
+        found += off_cost(in_proportion(met, [group])) if met else ()
+        amount, before = amount - met, max(0, before - size)
+    return tidy((*found, Part(amount, Kind.CAPITAL_RECEIPT)))
 
 
 @rule(
@@ -161,13 +203,60 @@ def grant(case: Case) -> Said:
     if not found:
         says = "A grant for no stated work is taken as income."
         return Answer(case.all(Kind.INCOME, "other_income"), says)
-    split = in_proportion(case.amount, [o.parts for o in found])
+    split, doubted = (granted(parts) for parts in like(case.amount, found))
+    says = (
+        "A grant towards repairs is income; towards capital works it is not, and comes off what they count for later."
+    )
+    if not doubted or split == doubted:
+        return Answer(split, says)
+    return Answer(split, says + OPEN, cautious=doubted)
+
+
+def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """A grant by the answers of what it was for."""
+    return tidy(
+        Part(p.amount, Kind.NETS, "", p.cgt) if p.kind in CAPITAL else Part(p.amount, Kind.INCOME, "other_income")
+        for p in parts
+    )
+
+
+LONGEST = 50  # years: a premium for a lease of more is capital (ITTOIA 2005 s.276(1))
+
+
+@rule(
+    "G",
+    "lease-premium",
+    "ITTOIA 2005 s.276-277; PIM1205",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("how long the lease is for",),
+    keep=("the lease",),
+)
+def lease_premium(case: Case) -> Said:
+    """A sum for granting a lease: part of it is rent, the less the longer the lease."""
+    if case.thing.name != "lease premium":
+        return None
+    let = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
+    term = case.line.period or (let.term if let else None)
+    if term is None:
+        return either(
+            case.all(Kind.CAPITAL_RECEIPT),
+            case.all(Kind.INCOME, "premium"),
+            "Of a premium only a part is income, the less the longer the lease, and your book does not say how long "
+            "it is for. Write the term on the line.",
+            (" for … to …",),
+        )
+    whole = years(term)
+    if whole > LONGEST:
+        says = f"A premium for a lease of over {LONGEST} years is a capital sum."
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), says)
+    later = max(0, whole - 1)  # complete years other than the first
+    income, capital = share(case.amount, [LONGEST - later, later])
     return Answer(
-        tidy(
-            Part(p.amount, Kind.NETS, "", p.cgt) if p.kind in CAPITAL else Part(p.amount, Kind.INCOME, "other_income")
-            for p in split
-        ),
-        "A grant towards repairs is income; one towards capital works is not, and comes off what they count for later.",
+        tidy((Part(income, Kind.INCOME, "premium"), Part(capital, Kind.CAPITAL_RECEIPT))),
+        f"Of a premium {LONGEST - later} parts in {LONGEST} are income where the lease is for {whole} years; "
+        "the rest is a capital sum.",
     )
 
 
@@ -179,149 +268,17 @@ def rent(case: Case) -> Said:
     if case.thing.name == "sale price":
         return Answer(case.all(Kind.CAPITAL_RECEIPT), "The price of the house counts for the gain, not for the rents.")
     tenancies, who = case.history.book.tenancies, case.line.who
-    if not case.line.things and who is not None and who.name in tenancies:
+    if case.line.things or who is None or who.name not in tenancies:
+        return None
+    if not case.line.purpose:
         return Answer(
             case.all(Kind.INCOME, "rent"), "Money from a tenant with nothing else said is taken as rent.", USUAL
         )
-    return None
-
-
-# ── things that leave ────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def relieved(case: Case) -> list[Outcome]:
-    """The answers of earlier lines about this thing that had the relief for replaced items."""
-    mine = case.history.orders[case.position]
-    earlier = [
-        line.position
-        for line in case.history.told(case.house, case.key)
-        if line.order < mine and line.verb == "replaced" and line.position is not None
-    ]
-    return [o for o in outcomes(case, earlier[-1:]) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
-
-
-def swapped_for(case: Case) -> list[Outcome]:
-    """The answers of what came in its place: named by a link, or replaced on the same day."""
-    found = costs(case)
-    if found:
-        return found
-    same_day = [
-        line.position
-        for line in case.history.told(case.house, case.key)
-        if line.day == case.day and line.verb == "replaced" and line.position not in (None, case.position)
-    ]
-    return outcomes(case, [p for p in same_day if p is not None])
-
-
-@rule(
-    "G",
-    "old-item-sold-with-replacement",
-    "ITTOIA 2005 s.311A(12)-(13)",
-    CLEAR,
-    "read",
-    verbs=SALES,
-    flips=("it was not this one that was replaced",),
-    keep=("the advert and the receipt",),
-)
-def old_item_sold_with_replacement(case: Case) -> Said:
-    """An item sold when another took its place."""
-    found = [o for o in swapped_for(case) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
-    if not case.domestic or not found:
-        return None
-    return Answer(case.all(Kind.NETS, "domestic"), "What the old one brought comes off the relief for the new one.")
-
-
-@rule(
-    "G",
-    "relieved-item-leaves-later",
-    "ITTOIA 2005 s.307E-307F; TCGA 1992 s.37",
-    CLEAR,
-    "read",
-    verbs=SALES + ", took home",
-    flips=("its cost never had relief",),
-    keep=("which items had relief, when, and for how much",),
-)
-def relieved_item_leaves_later(case: Case) -> Said:
-    """An item whose cost had the relief is sold or taken home."""
-    had = relieved(case) if case.domestic else []
-    if not had:
-        return None
-    if case.history.basis(case.house, case.day) == "accruals":
-        return either(
-            case.all(Kind.CAPITAL_RECEIPT),
-            case.all(Kind.INCOME, "other_income"),
-            "Its cost had relief; on accruals the price is income only if you used the cash basis before.",
-        )
-    costs = had[-1].parts
-    total = sum(p.amount for p in costs)
-    given = sum(p.amount for p in costs if p.kind is Kind.DOMESTIC)
-    income = case.amount * given // total if total else case.amount
+    purpose = case.history.known(case.line.purpose, "received")
     return Answer(
-        tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT))),
-        "Its cost came off the rents, so what it brings is income, as far as the cost had relief.",
-    )
-
-
-@rule(
-    "G",
-    "old-item-sold-no-replacement",
-    "TCGA 1992 s.44-45, s.262; CG76573",
-    CLEAR,
-    "read",
-    verbs=SALES + ", took home",
-    flips=("its cost had relief",),
-    keep=("what was claimed for it and when",),
-)
-def old_item_sold_no_replacement(case: Case) -> Said:
-    """A loose thing whose cost never had relief is sold."""
-    left = case.facts.was_there == "left by seller" or (case.house, case.key) in case.history.left
-    if not case.domestic and not left:
-        return None
-    return Answer(
-        case.all(Kind.CAPITAL_RECEIPT),
-        "It never came off the rents, so its price is no rent: a capital sum, and "
-        "small things like this are normally free of tax.",
-        CLEAR if case.domestic else USUAL,
-    )
-
-
-@rule(
-    "G",
-    "scrap-of-a-replaced-part",
-    "older letting manual text",
-    USUAL,
-    "quotation",
-    verbs=SALES + ", received",
-    flips=("the replaced part was capital",),
-    keep=("the scrap dealer's note",),
-)
-def scrap_of_a_replaced_part(case: Case) -> Said:
-    """Old parts of the house sold for scrap come off the work that replaced them."""
-    if case.verb == "received" and case.thing.name != "scrap":
-        return None
-    parts = netted(case.amount, swapped_for(case))
-    if not parts:
-        return None
-    return Answer(parts, "What the old parts brought comes off the work that replaced them.")
-
-
-@rule(
-    "G",
-    "bit-of-the-property-sold",
-    "TCGA 1992 s.42, s.242",
-    ARGUABLE,
-    "read",
-    verbs=SALES,
-    flips=("it was loose when sold", "it was replaced: add goes with …"),
-    keep=("the value of what was kept",),
-)
-def bit_of_the_property_sold(case: Case) -> Said:
-    """A part of the house or garden sold by itself."""
-    return either(
-        case.all(Kind.CAPITAL_RECEIPT),
-        case.all(Kind.NETS, "repairs"),
-        "A part of the house sold by itself is a capital sum; scrap of something replaced comes off that work.",
-        (", goes with …", ", left by seller"),
+        case.all(Kind.INCOME, purpose.category if purpose.kind == "income" else "other_income"),
+        f"What a tenant pays is income of the letting ({case.line.purpose}); what it cost comes off by itself.",
+        USUAL,
     )
 
 
@@ -331,42 +288,8 @@ def money_not_told(case: Case) -> Said:
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.INCOME, "other_income"),
-        "Your book does not say what this money was for.",
-        (" for …",),
+        "Your book does not say what this money was: rent, money back for a cost, or the price of something.",
+        ("received rent", *(f"received refund for {thing}" for thing in jobs_near(case, most=1)))
+        if case.line.kind == "money"
+        else (),
     )
-
-
-@adjustment(
-    "G",
-    "came-back",
-    "ITTOIA 2005 s.311A(11)-(13); older letting manual",
-    USUAL,
-    "quotation",
-    step="H",
-    flips=("what was called a part exchange was a discount",),
-    keep=("the receipt for the old one",),
-)
-def came_back(case: Case, outcome: Outcome) -> Change | None:
-    """The old one was sold or given in part exchange: what it brought comes off the cost."""
-    facts = case.facts
-    back = (facts.part_exchange or 0) + (facts.old_one.amount if facts.old_one else 0)
-    if not back:
-        return None
-    sure = CLEAR if any(part.kind is Kind.DOMESTIC for part in outcome.parts) else None
-    return Change(
-        "What the old one brought comes off the cost of the new.",
-        less(outcome.parts, back),
-        less(outcome.cautious, back),
-        confidence=sure,
-    )
-
-
-def less(parts: tuple[Part, ...], back: int) -> tuple[Part, ...]:
-    """So many pence of the cost were met by the old one: off what is allowed first, never below nil."""
-    order = sorted(range(len(parts)), key=lambda i: parts[i].kind in (Kind.NO_RELIEF, Kind.PRIVATE))
-    left, met = list(parts), 0
-    for i in order:
-        taken = min(left[i].amount, back - met)
-        left[i] = Part(left[i].amount - taken, left[i].kind, left[i].category, left[i].cgt)
-        met += taken
-    return tidy((*left, Part(met, Kind.IGNORED))) if parts else parts

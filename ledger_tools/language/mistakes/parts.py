@@ -1,0 +1,178 @@
+"""Recognises how people tell what lies inside or on top of a sum: vat, a private share, a retention, two sums in one.
+
+Knows how they say it and works out shares of a sum typed; what is taxed, and at which rate, is for others.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from ...money import pence, pounds
+from ...problems import Fix, Problem
+from ..spot import Spot
+
+_AMOUNT = r"£ ?\d[\d,]*(?:\.\d\d)?(?![\d.,]*\d)"
+_PART = rf"(?:{_AMOUNT}|\d+(?:\.\d+)?%)"
+_INCLUDED = re.compile(
+    rf"\(?(?:incl?\b\.?|including|includes|included|inclusive of|with)[ \t]+(?P<of>{_PART} (?:of )?)?(?:the )?vat\b"
+    rf"(?:[ \t]+(?:of |@ ?|at )?(?P<sum>{_PART}))?\)?",
+    re.I,
+)
+_INSIDE = re.compile(
+    rf"(?:incl?\b\.?|including|includes|included)[ \t]+(?P<what>[a-z]+(?:[ \t]+[a-z]+)?)(?:[ \t]+(?P<sum>{_AMOUNT}))?",
+    re.I,
+)
+_ON_TOP = re.compile(
+    rf"(?:\+|plus|and|excl?\b\.?|excluding|ex)[ \t]*(?P<of>{_AMOUNT}[ \t]+)?(?:the )?vat\b"
+    rf"(?:[ \t]+(?:of )?(?P<sum>{_AMOUNT}))?",
+    re.I,
+)
+_SECOND = re.compile(rf"(?:\+|&|and|plus)[ \t]*(?P<sum>{_AMOUNT})(?:[ \t]+(?P<what>[a-z]+))?", re.I)
+_LETTING = r"(?:business|letting|rental|property|work|let)(?: use| part| share)?"
+_PRIVATE = r"(?:private(?:ly)?|personal(?:ly)?|own|home)(?: use| part| share)?"
+_PORTION = r"(?P<part>\d+(?:\.\d+)? ?%|half|a half|one half|a third|one third|a quarter|one quarter|quarter|third)"
+_SHARE = tuple(
+    re.compile(pattern, re.I)
+    for pattern in (
+        rf"{_PORTION} (?:is |of it )?(?:(?P<ours>{_LETTING})|(?P<own>{_PRIVATE}))(?=[ \t]*(?:[,#\n]|$))",
+        rf"(?:(?P<ours>{_LETTING})|(?P<own>{_PRIVATE})) {_PORTION}(?=[ \t]*(?:[,#\n]|$))",
+        rf"(?P<own>{_PRIVATE})(?P<part>)(?=[ \t]*(?:[,#\n]|$))",
+    )
+)
+_WORDED = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
+_RETENTION = re.compile(rf"(?P<sum>\d+(?:\.\d+)? ?%|{_AMOUNT}) (?:retention|retained|held back)\b", re.I)
+
+
+def _begin(spot: Spot) -> int:
+    """Where a fact at the spot begins, with the comma before it."""
+    last = spot.last
+    start = last.start_pos if last is not None and last.type == "_COMMA" else spot.start
+    return len(spot.text[:start].rstrip(" \t"))
+
+
+def _put_behind(spot: Spot, start: int, end: int, fact: str) -> Fix | None:
+    """The words taken out, and a fact put behind the clauses that follow them."""
+    last = spot.clauses_end(end)
+    if not fact.startswith(",") or last <= end:
+        return spot.mend(start, end, fact)
+    return spot.mend(start, last, f"{spot.text[end:last]}{fact}")
+
+
+def vat(spot: Spot) -> Problem | None:
+    """£108.00 including vat, £90.00 + vat: the sum tells it, unless the part that is vat is named."""
+    if spot.unfinished or not spot.accepts & {"_COMMA", "OF_WHICH", "PLUS"}:
+        return None
+    for pattern, word in ((_INCLUDED, "of which"), (_ON_TOP, "plus")):
+        found = pattern.match(spot.text, spot.start)
+        if found is None:
+            continue
+        part = (found["sum"] or found["of"] or "").strip().removesuffix(" of")
+        named = f", {word} vat {part}" if part.startswith("£") else ""
+        if word == "plus" and re.match(r"plus vat £" if named else "and", found[0], re.I):
+            return None  # only its comma is missing; or one more thing called vat
+        fix = _put_behind(spot, _begin(spot), found.end(), named) if named or word == "of which" else None
+        help = f'Name the part that is vat: "{named}".'
+        if not named:
+            help = f'Leave it out, since the sum tells it; or name the part that is vat: ", {word} vat £…".'
+            if word == "plus":
+                help = 'Write the whole sum that was paid; or name what comes on top: ", plus vat £…".'
+        return spot.error(
+            "other-word",
+            f'Your book says "{found[0].strip()}", and a line gives one sum, the whole.',
+            at=(spot.start, found.end()),
+            label="vat",
+            help=help,
+            fix=fix,
+        )
+    return None
+
+
+def included(spot: Spot) -> Problem | None:
+    """£400.00 including delivery £20.00: what is inside the sum begins with of which."""
+    found = _INSIDE.match(spot.text, spot.start)
+    if found is None or spot.unfinished or not spot.accepts & {"_COMMA", "OF_WHICH"}:
+        return None
+    named = f", of which {found['what']} {found['sum'] or '£…'}"
+    return spot.error(
+        "other-word",
+        f'Your book says "{found[0]}", and a line gives one sum, the whole.',
+        at=(spot.start, found.end()),
+        label="of which",
+        help=f'Leave it out, since the sum tells it; or name the part: "{named}".',
+        fix=_put_behind(spot, _begin(spot), found.end(), named) if found["sum"] else None,
+    )
+
+
+def sums_added(spot: Spot) -> Problem | None:
+    """£80.00 + £16.00: two sums where one line has one."""
+    last, found = spot.last, _SECOND.match(spot.text, spot.start)
+    if last is None or last.type != "AMOUNT" or found is None:
+        return None
+    one, other = spot.text[last.start_pos : last.end_pos], found["sum"]
+    whole = pounds(pence(one[1:].strip()) + pence(other[1:].strip()))
+    what = (found["what"] or "").lower()
+    named = what not in ("", "to", "by", "from", "for", "in", "at", "with", "on")
+    end = found.end() if named else found.end("sum")
+    called = what if named else "…"
+    start = last.end_pos if named else last.start_pos
+    meant = f", plus {what} {other}" if named else whole
+    return spot.error(
+        "and-sign",
+        f'One line has one amount, and "{one} {spot.text[spot.start : found.end("sum")]}" is two.',
+        at=(last.start_pos, found.end("sum")),
+        label=f"{whole}?",
+        help=f'Write the sum, {whole}; or name what comes on top, behind a comma: "plus {called} {other}".',
+        fix=_put_behind(spot, start, end, meant),
+    )
+
+
+def private_share(spot: Spot) -> Problem | None:
+    """30% business, private half: a share of the sum that is not for the let."""
+    if spot.last_type != "_COMMA" and "_COMMA" not in spot.accepts or spot.unfinished:
+        return None
+    found = next((m for pattern in _SHARE if (m := pattern.match(spot.text, spot.start))), None)
+    if found is None:
+        return None
+    part = _private(spot, found)
+    named = f", of which private {part or '£…'}"
+    return spot.error(
+        "unknown-fact",
+        f'"{found[0]}" is not a fact of the book.',
+        at=(spot.start, found.end()),
+        label="which part?",
+        help=f'Give the part of the sum that is not for the let: "{named}".',
+        fix=spot.mend(_begin(spot), found.end(), named) if part else None,
+    )
+
+
+def _private(spot: Spot, found: re.Match[str]) -> str:
+    """The private part of the line's sum, "" where it cannot be known to the penny."""
+    typed = found["part"].lower()
+    if not typed or not spot.sum[1:2].isdigit():
+        return ""
+    figure = typed.rstrip("% ")
+    share = Fraction(figure) / 100 if typed.endswith("%") else _WORDED[typed.split()[-1]]
+    own = found.groupdict().get("own")
+    whole = pence(spot.sum[1:])
+    exact = whole * (share if own else 1 - share)
+    return pounds(int(exact + Fraction(1, 2))) if 0 < exact < whole else ""
+
+
+def retention(spot: Spot) -> Problem | None:
+    """5% retention: the word comes before its figure."""
+    found = _RETENTION.match(spot.text, spot.start)
+    if found is None or spot.last_type != "_COMMA" and "_COMMA" not in spot.accepts:
+        return None
+    meant = f"retention {found['sum'].replace(' ', '')}"
+    fix = spot.mend(_begin(spot), found.end(), f", {meant}")
+    if fix is None:
+        return None
+    return spot.error(
+        "other-word",
+        f'Your book says "{found[0]}"; it is written "{meant}" here.',
+        at=(spot.start, found.end()),
+        label=meant,
+        help=f'Write "{meant}".',
+        fix=fix,
+    )

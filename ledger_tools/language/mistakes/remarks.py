@@ -1,0 +1,73 @@
+"""Recognises words of your own where a fact is awaited, with or without a fact among them. Knows no fact's meaning."""
+
+from __future__ import annotations
+
+import re
+
+from ...problems import Problem
+from ..grammar import LITTLE_WORDS
+from ..near import nearest
+from ..spot import Spot, accepts_at, said
+from .clauses import till_clause
+from .tables import PLAIN_ENGLISH, homes
+
+_WORDS = re.compile(r"[^\W\d_][\w'-]*(?:[ \t]+[^\W\d_][\w'-]*)*")
+_LAST = re.compile(r"[ \t]*(?:[,#\n]|$)")
+_FACTS = ("CAUSE", "COMPARED", "FIXING", "WAS_THERE")
+
+
+def own_words(spot: Spot) -> Problem | None:
+    """, fire door required: words of your own where a fact is awaited, one of which may be a fact."""
+    if spot.last_type != "_COMMA" or "REASON" not in spot.accepts or spot.unfinished:
+        return None
+    found = _WORDS.match(spot.text, spot.start)
+    if found is None or " " not in found[0] or till_clause(found[0]) != found[0]:
+        return None
+    if not _LAST.match(spot.text, found.end()) or homes(spot.piece.type):
+        return None
+    typed, facts = found[0], said(spot.accepts)
+    near = next(iter(nearest(typed.split(), facts, plain=PLAIN_ENGLISH)), None)
+    if near is not None:
+        rest = " ".join(typed.lower().split()[near.taken :])
+        if not rest or rest in facts or near.distance > 2:
+            return None  # a slip in a fact: told elsewhere
+    whole = said(spot.accepts & set(_FACTS))
+    fact = near.word if near else next((word for word in typed.lower().split() if word in whole), "")
+    return _put(spot, spot.start, found.end(), fact)
+
+
+def fact_with_more(spot: Spot) -> Problem | None:
+    """, broken beyond repair and , required by law: a fact, and words of your own that run on from it."""
+    last = spot.last
+    if last is None or last.type not in _FACTS or spot.back(2) != "_COMMA" or spot.unfinished or spot.begins_line:
+        return None
+    if spot.typed.lower() == "by" and last.value != "required" or not spot.typed[:1].isalpha():
+        return None
+    if spot.piece.type not in ("NAME", "WORDS", "WHO") or "REASON" not in accepts_at(f"{spot.text[: last.end_pos]}, "):
+        return None
+    found = _WORDS.match(spot.text, last.start_pos)
+    if found is None or not _LAST.match(spot.text, found.end()):
+        return None
+    rest = spot.text[spot.start : found.end()].lower().split()
+    if rest[0] not in LITTLE_WORDS and nearest(
+        rest, said(accepts_at(f"{spot.text[: last.end_pos]}, ")), plain=PLAIN_ENGLISH
+    ):
+        return None  # a second fact without its comma
+    return _put(spot, last.start_pos, found.end(), str(last.value))
+
+
+def _put(spot: Spot, start: int, end: int, fact: str) -> Problem | None:
+    """The words as a reason, behind the fact that was among them."""
+    typed = spot.text[start:end]
+    fix = spot.mend(start, end, f'{fact}, because "{typed}"' if fact else f'because "{typed}"')
+    if fix is None:
+        return None
+    more = f' "{fact}" is a fact by itself.' if fact else ""
+    return spot.error(
+        "unknown-fact",
+        f'"{typed}" is not a fact of the book.',
+        at=(start, end),
+        label="your own words",
+        help=f'Words of your own stand in double quotation marks behind "because".{more}',
+        fix=fix,
+    )

@@ -1,0 +1,89 @@
+"""Stage C, what is asked before the general rules: essential things "installed", fire doors, trifles that wore out."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said
+from ..case import Case, either
+from ..registry import rule
+from ..verdict import Confidence
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+
+
+@rule("C", "there-was-one", "common practice", USUAL, "practice", step="follow", verbs="replaced")
+def there_was_one(case: Case) -> Said:
+    """Called installed, though the line tells of an old one."""
+    if case.history.items[case.position].line.verb != "installed":
+        return None
+    return Remark(f"Your line tells of an old one ({case.what}), so it is judged as replaced, not as the first one.")
+
+
+@rule(
+    "C",
+    "hardly-the-first",
+    "BIM35435; BIM46901",
+    ARGUABLE,
+    "read",
+    verbs="installed",
+    flips=("the house really had none",),
+    keep=("photographs of the room before",),
+)
+def hardly_the_first(case: Case) -> Said:
+    """A thing without which no home is let, put into a house that was lettable or let."""
+    if not case.thing.essential or case.facts.was_there or case.line.things[0].count:
+        return None
+    lived_in = case.history.was_home(case.house, case.day)
+    if not (case.let_before or lived_in or case.as_bought == "lettable"):
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        f"Was there one before ({case.what})? A home that could be lived in has one, so this may be a replacement: "
+        "then say how it compares with the old one.",
+        (", none before", ", like for like", ", modern equivalent", ", better"),
+    )
+
+
+@rule(
+    "C",
+    "fire-doors-for-doors",
+    "BIM46920; practitioners' articles on licensed houses",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("the old ones were fire doors: write replaced fire doors", "any home must have them today"),
+    keep=("the licence conditions or the notice",),
+)
+def fire_doors_for_doors(case: Case) -> Said:
+    """Fire doors in place of ordinary ones, because licence or law asked for them."""
+    if case.new_one.name != "fire door" or not case.changed or not case.because("required"):
+        return None
+    if case.facts.compared in ("better", "does more"):
+        return None
+    if case.facts.compared in ("modern equivalent", "like for like", "plainer"):
+        return either(
+            case.repair,
+            case.improvement,
+            "A fire door does more than an ordinary door, and that it was ordered does not make it a repair; "
+            "you call it no more than today's equivalent, which may hold where any home must have one.",
+        )
+    return Answer(
+        case.improvement, "A fire door does more than an ordinary door; that it was ordered does not make it a repair."
+    )
+
+
+@rule(
+    "C",
+    "small-thing-worn",
+    "BIM35435 (the tap washer in Auckland Gas); BIM46925",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("a much better one was chosen: add better",),
+    keep=("the receipt",),
+)
+def small_thing_worn(case: Case) -> Said:
+    """A trifle that was worn or broken: the next one is hardly ever more than its equal."""
+    if not case.thing.small or not case.damaged or case.facts.compared or case.changed or case.domestic:
+        return None
+    return Answer(case.repair, f"A small part that was worn or broken ({case.what}): putting in another is a repair.")

@@ -1,0 +1,207 @@
+"""Stage G: things of the house that leave it for money, and what the old one brought when it was replaced."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Change, Outcome, Said, tidy
+from ..case import Case, either
+from ..following import OPEN, back_for, costs, outcomes
+from ..offers import jobs_near
+from ..registry import adjustment, rule
+from ..verdict import Confidence, Kind, Part
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+SALES = "sold, scrapped"
+ONE_SWAP = 60  # days between a replacement and the sale of the old one: ours, no source
+
+
+def relieved(case: Case) -> list[Outcome]:
+    """The answers of earlier lines about this thing that had the relief for replaced items."""
+    mine = case.history.orders[case.position]
+    earlier = [
+        line.position
+        for line in case.history.told(case.house, case.key)
+        if line.order < mine and line.verb == "replaced" and line.position is not None
+    ]
+    return [o for o in outcomes(case, earlier[-1:]) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
+
+
+def swapped_for(case: Case) -> list[Outcome]:
+    """The answer of what came in its place: named by a link, or such a thing replaced about the same time."""
+    found = costs(case)
+    if found:
+        return found
+    near = [
+        (abs((line.day - case.day).days), line.order, line.position)
+        for line in case.history.told(case.house, case.key)
+        if line.verb == "replaced"
+        and line.position not in (None, case.position)
+        and any(case.history.key(thing.name, line.verb) == case.key for thing in line.entry.things)
+    ]
+    gap, _, position = min(near, default=(ONE_SWAP + 1, 0, None))
+    if gap > ONE_SWAP or position is None:
+        return []
+    return [o for o in [case.settled_of(position)] if o is not None]
+
+
+@rule(
+    "G",
+    "old-item-sold-with-replacement",
+    "ITTOIA 2005 s.311A(12)-(13)",
+    CLEAR,
+    "read",
+    verbs=SALES,
+    flips=("it was not this one that was replaced",),
+    keep=("the advert and the receipt",),
+)
+def old_item_sold_with_replacement(case: Case) -> Said:
+    """An item sold when another took its place."""
+    found = [o for o in swapped_for(case) if relief(o.parts)] if case.domestic else []
+    if not found:
+        return None
+    likelier = off_relief(case, sum(relief(o.parts) for o in found))
+    cautious = off_relief(case, sum(relief(o.cautious or o.parts) for o in found))
+    says = "All that the old one brought comes off the relief for the new one, whatever part of its price had relief."
+    if likelier == cautious:
+        return Answer(likelier, says)
+    return Answer(likelier, says + OPEN, cautious=cautious)
+
+
+def relief(parts: tuple[Part, ...]) -> int:
+    """Pence of relief for items replaced in an answer."""
+    return sum(part.amount for part in parts if part.kind is Kind.DOMESTIC)
+
+
+def off_relief(case: Case, given: int) -> tuple[Part, ...]:
+    """The price of the old one off the relief given, never below nil; what is over is a capital sum."""
+    off = min(given, case.amount)
+    return tidy((Part(off, Kind.NETS, "domestic"), Part(case.amount - off, Kind.CAPITAL_RECEIPT)))
+
+
+@rule(
+    "G",
+    "relieved-item-leaves-later",
+    "ITTOIA 2005 s.307E-307F; TCGA 1992 s.37",
+    CLEAR,
+    "read",
+    verbs=SALES + ", took home",
+    flips=("its cost never had relief",),
+    keep=("which items had relief, when, and for how much",),
+)
+def relieved_item_leaves_later(case: Case) -> Said:
+    """An item whose cost had the relief is sold or taken home."""
+    had = relieved(case) if case.domestic else []
+    if not had:
+        return None
+    if case.history.basis(case.house, case.day) == "accruals":
+        return either(
+            case.all(Kind.CAPITAL_RECEIPT),
+            case.all(Kind.INCOME, "other_income"),
+            "Its cost had relief; on accruals the price is income only if you used the cash basis before.",
+        )
+    total = sum(p.amount for p in had[-1].parts)
+    given = relief(had[-1].parts)
+    income = case.amount * given // total if total else case.amount
+    return Answer(
+        tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT))),
+        "Its cost came off the rents, so what it brings is income, as far as the cost had relief.",
+    )
+
+
+@rule(
+    "G",
+    "old-item-sold-no-replacement",
+    "TCGA 1992 s.44-45, s.262; CG76573",
+    CLEAR,
+    "read",
+    verbs=SALES + ", took home",
+    flips=("its cost had relief",),
+    keep=("what was claimed for it and when",),
+)
+def old_item_sold_no_replacement(case: Case) -> Said:
+    """A loose thing whose cost never had relief is sold."""
+    left = case.facts.was_there == "left by seller" or (case.house, case.key) in case.history.left
+    if not case.domestic and not left:
+        return None
+    return Answer(
+        case.all(Kind.CAPITAL_RECEIPT),
+        "It never came off the rents, so its price is no rent: a capital sum, and "
+        "small things like this are normally free of tax.",
+        CLEAR if case.domestic else USUAL,
+    )
+
+
+@rule(
+    "G",
+    "scrap-of-a-replaced-part",
+    "older letting manual text",
+    USUAL,
+    "quotation",
+    verbs=SALES + ", received",
+    flips=("the replaced part was capital",),
+    keep=("the scrap dealer's note",),
+)
+def scrap_of_a_replaced_part(case: Case) -> Said:
+    """Old parts of the house sold for scrap come off the work that replaced them."""
+    if case.verb == "received" and case.thing.name != "scrap":
+        return None
+    parts, cautious = back_for(case.amount, swapped_for(case))
+    if not parts:
+        return None
+    says = "What the old parts brought comes off the work that replaced them."
+    return Answer(parts, says + OPEN if cautious else says, None, cautious)
+
+
+@rule(
+    "G",
+    "bit-of-the-property-sold",
+    "TCGA 1992 s.42, s.242",
+    ARGUABLE,
+    "read",
+    verbs=SALES,
+    flips=("it was loose when sold", "it was replaced: add goes with …"),
+    keep=("the value of what was kept",),
+)
+def bit_of_the_property_sold(case: Case) -> Said:
+    """A part of the house or garden sold by itself."""
+    return either(
+        case.all(Kind.CAPITAL_RECEIPT),
+        case.all(Kind.NETS, "repairs"),
+        "A part of the house sold by itself is a capital sum; scrap of something replaced comes off that work.",
+        (*(f", goes with {thing}" for thing in jobs_near(case)), ", left by seller"),
+    )
+
+
+@adjustment(
+    "G",
+    "came-back",
+    "ITTOIA 2005 s.311A(11)-(13); older letting manual",
+    USUAL,
+    "quotation",
+    step="H",
+    flips=("what was called a part exchange was a discount",),
+    keep=("the receipt for the old one",),
+)
+def came_back(case: Case, outcome: Outcome) -> Change | None:
+    """The old one was sold or given in part exchange: what it brought comes off the cost."""
+    facts = case.facts
+    back = (facts.part_exchange or 0) + (facts.old_one.amount if facts.old_one else 0)
+    if not back:
+        return None
+    sure = CLEAR if any(part.kind is Kind.DOMESTIC for part in outcome.parts) else None
+    return Change(
+        "What the old one brought comes off the cost of the new.",
+        less(outcome.parts, back),
+        less(outcome.cautious, back),
+        confidence=sure,
+    )
+
+
+def less(parts: tuple[Part, ...], back: int) -> tuple[Part, ...]:
+    """So many pence of the cost were met by the old one: off what is allowed first, never below nil."""
+    order = sorted(range(len(parts)), key=lambda i: parts[i].kind in (Kind.NO_RELIEF, Kind.PRIVATE))
+    left, met = list(parts), 0
+    for i in order:
+        taken = min(left[i].amount, back - met)
+        left[i] = Part(left[i].amount - taken, left[i].kind, left[i].category, left[i].cgt)
+        met += taken
+    return tidy((*left, Part(met, Kind.IGNORED))) if parts else parts

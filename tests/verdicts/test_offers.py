@@ -1,0 +1,102 @@
+"""What an open verdict says to add really settles the question that was asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from ledger_tools.verdicts.verdict import Confidence, Verdict
+
+from .books import verdicts
+from .test_rules import CASES, MORE, C
+
+# What a landlord might put for "…", by what stands before it.
+FILLS = {
+    ", of which": "£5.00",
+    ", same again": "£50.00",
+    ", making way for": "sink",
+    "treat as": "adviser, 2 Mar",
+    "old one moved to": "dock-9",
+    " for": "4 Mar 2025",
+    "periodic from": "1 Sep 2025",
+    " against invoice": "77",
+    "installed": "hinge",
+    "replaced": "hinge",
+    "repaired": "hinge",
+}
+OPEN = {**CASES, **MORE}
+
+
+def filled(offer: str) -> str:
+    """The offer with something in place of each "…"."""
+    if offer == " for … to …":
+        return " for 1 Oct 2025 to 30 Sep 2026"
+    if "…" not in offer:
+        return offer.replace("£…", "£5.00")
+    found = next(fill for start, fill in FILLS.items() if start in offer)
+    return offer.replace("£…" if "£…" in offer else "…", found)
+
+
+def with_offer(case: C, offer: str) -> tuple[str, str]:
+    """The lines and the houses of a case once the landlord has followed an offer."""
+    lines, house, words = case.lines, case.house, filled(offer)
+    *before, line = re.split(r"\n(?=\d)", lines)
+    head = words.split()[0]
+    if words[0] in ", ":
+        line += words
+    elif words.startswith("thing "):
+        house = f"{words}\n{house}"
+    elif words.startswith(("as bought", "price")):
+        house = re.sub(rf"    {'as bought' if head == 'as' else 'price'} .*\n", "", house)
+        house = re.sub(r"(    (?:bought|inherited) \d.*\n)", rf"\1    {words}\n", house, count=1)
+    elif words.startswith("periodic"):
+        house += f'tenancy okoye at mill-3\n    tenants "B. Okoye"\n    {words}\n    rent £700 a month\n'
+    elif words.startswith("old one"):
+        line = line.replace("old one kept", words)
+    elif words.startswith("part of"):
+        line = line.replace(words.removeprefix("part of "), words, 1)
+    elif " " not in words:
+        line = re.sub(r"^(\d+ \w+ \d+) \w+", rf"\1 {words}", line)
+    else:
+        day = " ".join(line.split()[:3])
+        line = f"{day} {words}" + ("" if "£" in words else " £90.00") + (" from okoye" if "rent" in words else "")
+    return "\n".join([*before, line]), house
+
+
+def asking(verdict: Verdict) -> set[str]:
+    """The rules that leave it open."""
+    return {f.slug for f in verdict.path if f.decided and f.confidence is Confidence.ARGUABLE}
+
+
+def offers() -> Iterator[tuple[str, str]]:
+    """Every offer of every case, with the name of the case."""
+    for name, case in OPEN.items():
+        for offer in verdicts(case.lines, case.house, case.people)[-1].ask:
+            yield name, offer
+
+
+@pytest.mark.parametrize(("name", "offer"), list(offers()), ids=lambda word: word.strip(" ,"))
+def test_what_is_offered_settles_the_question(name: str, offer: str) -> None:
+    case = OPEN[name]
+    asked = verdicts(case.lines, case.house, case.people)[-1]
+    assert asked.arguable and asking(asked)
+
+    if offer == " against invoice …":
+        lines = '3 Mar 2025 invoiced £900.00 by "Hob Shop", number 77\n    replaced hob £900.00, like for like\n'
+        assert len(verdicts(lines + with_offer(case, offer)[0])) == 1  # counted once, in the bill
+        return
+    lines, house = with_offer(case, offer)
+    now = verdicts(lines, house, case.people)[-1]
+
+    assert not now.arguable or asking(asked) - asking(now), [f"{f.slug}: {f.says}" for f in now.path]
+
+
+@pytest.mark.parametrize("name", [name for name, case in OPEN.items() if case.other])
+def test_an_open_verdict_says_how_to_settle_it_unless_another_line_does(name: str) -> None:
+    case = OPEN[name]
+    verdict = verdicts(case.lines, case.house, case.people)[-1]
+    elsewhere = verdict.item.line.verb in ("received", "sold") and any("open with it" in f.says for f in verdict.path)
+
+    assert verdict.ask or elsewhere or len({part.kind for part in verdict.other}) > 1
