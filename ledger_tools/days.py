@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import total_ordering
 
+EARLIEST, LATEST = 1900, 2200  # years a book may speak of: a house is kept for decades, and slips are many
+
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -62,7 +64,7 @@ class TaxYear:
         first, dash, second = text.partition("-")
         if not (dash and len(first) == 4 and len(second) == 2 and (first + second).isdigit()):
             raise ValueError(text)
-        if (int(first) + 1) % 100 != int(second):
+        if (int(first) + 1) % 100 != int(second) or not EARLIEST <= int(first) < LATEST:
             raise ValueError(text)
         return cls(int(first))
 

@@ -66,7 +66,7 @@ def amounts(book: Book) -> Iterator[Problem]:
     """Money lines say how much and what for."""
     for entry in book.entries:
         for line in (entry, *entry.lines):
-            yield from _amount(line, line is entry)
+            yield from _amount(book, line, line is entry)
 
 
 _NO_MONEY_VERBS = frozenset(
@@ -74,7 +74,7 @@ _NO_MONEY_VERBS = frozenset(
 )
 
 
-def _amount(line: Entry, is_head: bool) -> Iterator[Problem]:
+def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
     if line.kind in ("money", "bill") and line.amount is None and not line.lines and not line.paper:
         yield _problem("no-amount", Level.ERROR, f'How much was {line.verb}? This line has no amount.', line.place,
                        "no £ here", "Add the sum with its pound sign, such as £85.00.")  # fmt: skip
@@ -84,6 +84,8 @@ def _amount(line: Entry, is_head: bool) -> Iterator[Problem]:
     if line.kind == "money" and not line.things and not line.lines and not line.paper and not line.purpose:
         if line.verb in ("borrowed", "recharged", "wrote off", "banked"):
             return
+        if line.verb == "received" and line.who and line.who.name in book.tenancies:
+            return  # money from a tenant, with nothing said, is rent
         yield _problem(
             "what-for", Level.ERROR, f"This line does not say what was {line.verb}.", line.place, "what for?",
             f"Say what it was right after the verb, such as `{line.verb} insurance £85.00`; for a part payment add "

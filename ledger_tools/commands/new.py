@@ -54,7 +54,9 @@ def new(name: str, address: str | None, landlord: str | None, nation: str, bough
     in; what you do not tell now stands in it as a line to fill in. A file that is there already is never touched.
     """
     name = name.lower()
-    if not NAME.fullmatch(name):
+    from ..language.grammar import LITTLE_WORDS
+
+    if not NAME.fullmatch(name) or name in LITTLE_WORDS:
         raise click.BadParameter(f'"{name}" is not one word; write it like mill-3.', param_hint="NAME")
     from ..language.tidy import tidy
 

@@ -120,9 +120,8 @@ def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
         except ValueError:
             raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
     ended = [year for year in book.years if year.period.last < on]
-    if ended:
-        return ended[-1]
-    return book.years[0] if book.years else TaxYear.of(on)
+    chosen = ended[-1] if ended else book.years[0] if book.years else TaxYear.of(on)
+    return _held(chosen)
 
 
 def _held(year: TaxYear) -> TaxYear:

@@ -12,12 +12,13 @@ from datetime import date
 from functools import cache
 from typing import Any
 
-from ..days import MONTHS
+from ..days import EARLIEST, LATEST, MONTHS
 from ..money import pence
 from .grammar import LITTLE_WORDS, words
 from .records import Piece
 from .tables import Tables, tables
 
+LONGEST = 24  # characters of a number: more is a slip
 NOTHING = ""  # the type of a token that no statement holds
 
 _WORD = r"(?:\d+-?)?[^\W\d_](?:\w|'|-(?=\w))*"
@@ -69,19 +70,24 @@ def _foreign(text: str) -> str:
 
 
 def _value(kind: str, text: str) -> Any:
-    """What a value token means; ValueError where it means nothing (30 Feb, 2025-27)."""
+    """What a value token means; ValueError where it means nothing (30 Feb, 2025-27, a sum of twenty digits)."""
+    if len(text) > LONGEST and kind in ("AMOUNT", "NUMBER", "PERCENT"):
+        raise ValueError(text)
     if kind == "AMOUNT":
         return pence(text[1:].lstrip())
     if kind == "DATE":
-        return read_date(text)
+        day = read_date(text)
+        if not EARLIEST <= day.year <= LATEST:
+            raise ValueError(text)
+        return day
     if kind == "STRING":
         return text[1:-1]
     if kind == "MONTH":
         month, year = text.split()
-        if year == "0000":
+        if not EARLIEST <= int(year) <= LATEST:
             raise ValueError(text)
         return (int(year), month_number(month))
-    if kind == "TAXYEAR" and ((int(text[:4]) + 1) % 100 != int(text[5:]) or not 0 < int(text[:4]) < 9998):
+    if kind == "TAXYEAR" and ((int(text[:4]) + 1) % 100 != int(text[5:]) or not EARLIEST <= int(text[:4]) < LATEST):
         raise ValueError(text)
     return text.rstrip("%") if kind == "PERCENT" else text
 

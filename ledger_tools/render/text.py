@@ -167,7 +167,7 @@ def _open_items(o: OwnerYear) -> list[str]:
             out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
             words = " or ".join(f"`{word}`" for word in item.ask)
-            out += paragraph(f"to settle it add: {words}", "        ", "          ")
+            out += paragraph(f"to settle it add or write: {words}", "        ", "          ")
     return out
 
 

@@ -56,14 +56,18 @@ class HouseProfit:
 
 
 def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
-    """The profit statement of a house of the book; with "" of all houses, without adding anything to their sums.
+    """The profit statement of a house of the book; with "" the sum of the statements of all its houses.
 
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
     house's owners (by payment unless all of them chose what is owed).
     """
-    way = _basis(accounts, house, year)
     paid = [(r, r.paid) for r in accounts.rows if r.paid and r.paid in year.period and house in ("", r.house)]
-    taxed = [(r, d) for r, d in accounts.by_year.get((way, year), ()) if house in ("", r.house)]
+    taxed = [
+        (r, d)
+        for h in ([house] if house else ["", *accounts.book.properties])
+        for r, d in accounts.by_year.get((_basis(accounts, h, year), year), ())
+        if r.house == h
+    ]
     lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
     income = tuple(lines[slug] for slug, _ in INCOME)
     expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
@@ -91,8 +95,8 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
 
 
 def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:
-    names = {name for h in ([house] if house else accounts.book.properties)
-             for name, _ in accounts.shares(h, year.period.last)}  # fmt: skip
+    """What is owed where all owners of a house chose that, else by payment."""
+    names = {name for name, _ in accounts.shares(house, year.period.last)}
     bases = {basis(accounts.book.landlords[name], year) for name in names if name in accounts.book.landlords}
     return "accruals" if bases == {"accruals"} else "cash"
 

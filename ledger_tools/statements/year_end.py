@@ -125,7 +125,8 @@ def brought(accounts: Accounts, owner: str, year: TaxYear) -> tuple[int, str]:
         landlord = accounts.book.landlords[owner]
         if y in landlord.losses:
             return landlord.losses[y], f"as your book tells ({landlord.place.short})"
-        if not accounts.book.years or y.start <= accounts.book.years[0].start:
+        first = min([*accounts.book.years[:1], *landlord.losses], default=y)
+        if y <= first:
             return 0, ""
         try:
             pages = _pages(accounts, owner, y.before, into(y.before)[0])
@@ -147,9 +148,9 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     landlord = accounts.book.landlords[owner]
     way = basis(landlord, year)
     mine = list(accounts.of_owner(owner, year, way))
-    if not mine:
-        return None
     loss, loss_from = brought(accounts, owner, year)
+    if not mine and not loss:
+        return None
     pages = _pages(accounts, owner, year, loss)
     traces = _sums(accounts, owner, year, way)
     boxes = tuple(
