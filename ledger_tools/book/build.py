@@ -16,11 +16,11 @@ from ..language.blocks import Block, cut, plain
 from ..language.reading import collector_paused, read_all
 from ..language.records import Statement
 from ..problems import Level, Place, Problem
+from ..spelling import near
 from . import splits
 from .entries import Entry, Name, Share, Who
 from .headings import HEADINGS
 from .lines import Draft, Spot, entry
-from .near import near
 from .world import Book
 
 # People everybody has, who need no block of their own.
@@ -97,10 +97,12 @@ class Index:
             self.reported.add(("who", who.name))
             names = {n for kind in ("party", "council", "tenancy", "loan", "landlord") for n in self.named[kind]}
             names |= councils - {""}
+            typed = who.place.block[who.place.start : who.place.end]
+            quoted = typed if typed != typed.lower() else typed.title()
             self.tell(
-                "unknown-name", Level.DOUBT, f'Your book does not say who "{who.name}" is.', who.place,
+                "unknown-name", Level.DOUBT, f'Your book does not say who "{typed}" is.', who.place,
                 "nobody of that name", _did_you_mean(who.name, names, f'Add a line: supplier {who.name} "their '
-                f'full name"; or put the name in quotes: {who.role} "{who.name.title()}"'),
+                f'full name"; or put the name in quotes: {who.role} "{quoted}"'),
             )  # fmt: skip
         return who
 

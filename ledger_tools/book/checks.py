@@ -13,9 +13,9 @@ from fractions import Fraction
 from ..days import Period, day_before, day_words
 from ..money import pounds
 from ..problems import Level, Place, Problem
+from ..spelling import near
 from .entries import Entry
 from .items import money_in, party
-from .near import near
 from .splits import runs_on
 from .world import Book, Property, Tenancy
 

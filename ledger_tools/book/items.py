@@ -71,15 +71,14 @@ def items_of(entry: Entry) -> Iterator[Item]:
         if entry.total or entry.kind == "trip":
             yield Item(entry, entry, entry.total)
         return
-    # A shared cost goes to costs alone: in an agent's statement the rent is no job that a fee could be part of.
     shared = [line for line in jobs if line.facts.shared and line.total]
-    apart = [line for line in jobs if not line.facts.shared and line.total]
+    # A shared cost goes to costs alone: in an agent's statement the rent is no job that a fee could be part of.
     ways = {money_in(line) for line in shared}
-    yield from (Item(entry, line, line.total) for line in apart if money_in(line) not in ways and shared)
-    served = [line for line in apart if not shared or money_in(line) in ways]
-    common = shared
-    if not served:  # everything is shared with nothing: each line stands for itself
-        yield from (Item(entry, line, line.total) for line in common)
-        return
-    extra = share(sum(line.total for line in common), [line.total for line in served])
-    yield from (Item(entry, line, line.total + more, more) for line, more in zip(served, extra, strict=True))
+    served = [line for line in jobs if not line.facts.shared and line.total and money_in(line) in ways]
+    if served:
+        common = share(sum(line.total for line in shared), [line.total for line in served])
+        extra = {id(line): more for line, more in zip(served, common, strict=True)}
+    for line in jobs:
+        if line.total and not (served and line.facts.shared):  # shared with nothing, each line stands for itself
+            more = extra.get(id(line), 0) if served else 0
+            yield Item(entry, line, line.total + more, more)

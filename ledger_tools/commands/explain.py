@@ -15,8 +15,8 @@ def explain(subject: tuple[str, ...]) -> None:
     SUBJECT is a word of the book's language (`like for like`), the code of a message (`sum-off`), a verdict
     (`capital-improvement`) or a rule (`same-again`).
     """
-    from ..book.near import near
     from ..explain import look_up, subjects
+    from ..spelling import near
 
     asked = " ".join(subject)
     page = look_up(asked)

@@ -148,7 +148,7 @@ def choose_houses(book: Book, house: str | None) -> list[str]:
     if house is None:
         return list(book.properties)
     if house.lower() not in book.properties:
-        from ..book.near import near
+        from ..spelling import near
 
         found = near(house, book.properties)
         hint = f" Did you mean {' or '.join(found)}?" if found else f" It has {', '.join(book.properties) or 'none'}."

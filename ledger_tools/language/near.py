@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
+from ..spelling import distance, limit
 from .grammar import LITTLE_WORDS
 
 
@@ -29,25 +30,6 @@ class Slip(NamedTuple):
         """The words as they may have been meant: "boiler in kitchen"; a fact gets its comma: "boiler, broken"."""
         joined = f"{self.before} {self.meant}" if self.meant in LITTLE_WORDS else f"{self.before}, {self.meant}"
         return f"{joined} {self.rest}".strip()
-
-
-def distance(one: str, other: str) -> int:
-    """How many slips lie between two words: a letter too many, too few, wrong, or two neighbours swapped."""
-    before: list[int] = []
-    row = list(range(len(other) + 1))
-    for i, letter in enumerate(one, 1):
-        before, last, row = row, before, [i]
-        for j, there in enumerate(other, 1):
-            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (letter != there))
-            if i > 1 and j > 1 and letter == other[j - 2] and one[i - 2] == there:
-                cost = min(cost, last[j - 2] + 1)
-            row.append(cost)
-    return row[-1]
-
-
-def limit(word: str) -> int:
-    """How many slips a word of this length may hold and still be recognised."""
-    return 0 if len(word) < 2 else 1 if len(word) < 7 else 2
 
 
 def nearest(

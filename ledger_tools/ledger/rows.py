@@ -117,8 +117,10 @@ class _Settling:
         if entry.verb not in ("paid", "received") or entry.lines:
             return 0
         words = [entry.thing]
-        if entry.verb == "received":  # a recharge is paid as `received recharge` or by its own word
-            words = [w for w in (entry.purpose, entry.thing) if w] if entry.thing == "recharge" else words
+        if entry.verb == "received" and entry.thing in ("", "recharge"):
+            # A recharge is paid as `received recharge`, as `received … for X`, or by its own word; it may have none.
+            words = [w for w in (entry.purpose, entry.thing) if w]
+            words += [""] if entry.thing or not words else []
         settled = 0
         for word in words:
             key = (party(entry), word, entry.homes)
@@ -130,7 +132,8 @@ class _Settling:
 
 
 def _key(line: Entry, head: Entry) -> Key:
-    return (party(line) or party(head), line.thing or head.thing, line.homes or head.homes)
+    word = line.thing or head.thing or head.purpose
+    return (party(line) or party(head), word, line.homes or head.homes)
 
 
 def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
@@ -226,9 +229,9 @@ def account(part: Part, line: Entry) -> str:
 
 
 def _plain_row(house: str, day: date, way: str, pence: int, kind: Kind, cgt: Cgt, account: str, thing: str,
-               verb: str, source: str, owed: bool = True, paid: bool = True) -> Row:  # fmt: skip
-    return Row(house, day if owed else None, day if paid else None, day if paid else None, way, pence, kind, "", cgt,
-               account, thing, verb, "", source, -1)  # fmt: skip
+               verb: str, source: str, paid: bool = True) -> Row:  # fmt: skip
+    moved = day if paid else None
+    return Row(house, day, moved, moved, way, pence, kind, "", cgt, account, thing, verb, "", source, -1)
 
 
 def _old_ones(book: Book) -> Iterator[Row]:
@@ -248,7 +251,7 @@ def _paid_ahead(settling: _Settling) -> Iterator[Row]:
         left = payment.total - settling.taken[id(payment)]
         for home, pence in _over_houses(left, payment):
             yield _plain_row(home, payment.day.first, way(payment), pence, Kind.IGNORED, Cgt.NONE, "paid ahead",
-                             payment.thing, payment.verb, payment.source, owed=False)  # fmt: skip
+                             payment.thing, payment.verb, payment.source)  # fmt: skip
 
 
 def _over_houses(amount: int, entry: Entry) -> Iterator[tuple[str, int]]:

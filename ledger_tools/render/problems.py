@@ -103,9 +103,9 @@ def _marked(marks: Sequence[Mark], width: int) -> list[str]:
     line, cut = _window(_plain(text).rstrip(), spans[0], width - _MARGIN)
     drawn = [" " * _MARGIN + line]
     for mark, (start, end) in zip(marks, spans, strict=True):
-        start, end = start - cut, min(end - cut, width - _MARGIN)
-        if start < 0 or end <= start:
-            continue  # outside the part that is shown
+        room = width - _MARGIN
+        start = min(max(start - cut, 0), room - 1)  # a mark outside the part that is shown stands at its edge
+        end = min(max(end - cut, start + 1), room)
         wave = "~" * (end - start)
         drawn.append(f"{' ' * (_MARGIN + start)}{wave} {_safe(mark.label)}".rstrip())
     return drawn

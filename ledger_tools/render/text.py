@@ -166,9 +166,20 @@ def _open_items(o: OwnerYear) -> list[str]:
         for answer in item.answers:
             out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
-            words = " or ".join(f"`{word}`" for word in item.ask)
-            out += paragraph(f"to settle it add or write: {words}", "        ", "          ")
+            out += paragraph(settling(item.ask), "        ", "          ")
     return out
+
+
+def settling(ask: Sequence[str]) -> str:
+    """What would settle an open question: facts to add to the line, or lines and words to write."""
+    facts = [words for words in ask if words[:1] in (",", " ")]
+    others = [words for words in ask if words not in facts]
+    said = []
+    if facts:
+        said.append("add " + " or ".join(f"`{words.strip()}`" for words in facts))
+    if others:
+        said.append("write " + " or ".join(f"`{words}`" for words in others))
+    return "to settle it " + ", or ".join(said)
 
 
 def _left_out(left: Sequence[LeftOut]) -> list[str]:

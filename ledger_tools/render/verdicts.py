@@ -8,7 +8,7 @@ from typing import Any
 from ..days import day_words
 from ..money import plain, pounds
 from ..verdicts.verdict import Part, Verdict
-from .text import paragraph
+from .text import paragraph, settling
 
 
 def text(verdicts: Iterable[Verdict]) -> str:
@@ -33,7 +33,7 @@ def _item(v: Verdict) -> list[str]:
     for answer in v.answers:
         out += paragraph(answer, "    either: " if answer == v.answers[0] else "    or: ", "      ")
     if v.ask:
-        out += paragraph("to settle it add or write: " + " or ".join(f"`{words}`" for words in v.ask), "    ", "      ")
+        out += paragraph(settling(v.ask), "    ", "      ")
     if v.would_change:
         out += paragraph("would change if: " + "; ".join(v.would_change), "    ", "      ")
     if v.keep:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
+from ..spelling import alike
 from .catalogue import Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .history import UNKNOWN, History
@@ -68,6 +69,8 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
     words = thing.name.split(" ")
     for i in range(1, len(words)):
         meant = SLIPS.get(words[i].lower())
+        if words[i].lower() == "on" and line.kind != "works":
+            continue  # "interest on the loan" is no slip
         head = " ".join(words[:i])
         if meant is None or history.known(head, line.verb) is UNKNOWN:
             continue
@@ -89,9 +92,14 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
 
 
 def _unknown(history: History, thing: Thing) -> Problem:
-    near = history.catalogue.near(thing.name)
+    near = tuple(name for name in history.catalogue.near(thing.name) if alike(thing.name.lower(), name))
     mark = thing.place.mark("what is this?")
     declare = f"thing {thing.name} is {NATURES}"
+    if thing.name.lower().startswith("part "):
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
+            f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
+        )  # fmt: skip
     if not near:
         return Problem(
             "thing-unknown",

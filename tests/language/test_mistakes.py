@@ -95,6 +95,8 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     ("09/06/25 replaced boiler £90.00", "two-digit-year", "09/06/25", "9 Jun 2025 replaced boiler £90.00", "in full"),
     ("9 Jun 25 replaced boiler £90.00", "two-digit-year", "9 Jun 25", "9 Jun 2025 replaced boiler £90.00", "in full"),
     ("30 Feb 2025 replaced boiler £90.00", "no-such-day", "30 Feb 2025", None, "paper"),
+    ("9 Jun 9999 replaced boiler £90.00", "no-such-day", "9999", None, "paper"),
+    ("Jun 1066 replaced boiler £90.00", "no-such-day", "1066", None, "paper"),
     ("2025-02-30 replaced boiler £90.00", "no-such-day", "2025-02-30", None, "paper"),
     ("9 Jun replaced boiler £90.00", "date-needs-year", "9 Jun", None, "year"),
     ("9.6.2025 replaced boiler £90.00", "date-unclear", "9.6.2025", "9 Jun 2025 replaced boiler £90.00", "letters"),

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from ledger_tools.language.near import distance, nearest, split_fact, split_little
+from ledger_tools.language.near import nearest, split_fact, split_little
+from ledger_tools.spelling import distance
 
 THINGS = {"boiler", "back door", "walk in wardrobe", "inn sign"}
 

@@ -77,10 +77,6 @@ def test_a_file_keeps_its_line_ends_where_all_are_alike() -> None:
     assert tidy("at  mill-3\r9 Jun 2025 paid water £3") == "at mill-3\n9 Jun 2025   paid       water £3\n"
 
 
-def test_a_year_before_the_year_1000_keeps_its_four_figures() -> None:
-    assert tidy_block("9 Jun 0025 paid water £3") == "9 Jun 0025   paid       water £3"
-
-
 def test_a_letter_without_a_small_form_stays() -> None:
     assert tidy_block("thing İron-Gate is GARDEN") == "thing İron gate is garden"
 

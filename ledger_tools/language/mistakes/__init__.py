@@ -37,6 +37,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     clauses.months_joined,
     clauses.purpose_of_trip,
     # figures
+    dates.year_out_of_reach,
     dates.date_in_figures,
     dates.date_in_words,
     dates.month_behind,

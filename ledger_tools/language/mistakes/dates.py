@@ -5,9 +5,9 @@ from __future__ import annotations
 import calendar
 import re
 
-from ...days import MONTHS
+from ...days import EARLIEST, LATEST, MONTHS
 from ...problems import Problem
-from ..near import distance
+from ...spelling import distance
 from ..spot import Spot, listed
 
 _NUMERIC = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?![\w/])")
@@ -36,6 +36,23 @@ def _exists(year: int, month: int, day: int) -> bool:
 
 def _awaits_date(spot: Spot) -> bool:
     return not spot.unfinished and bool(spot.accepts & {"DATE", "MONTH"})
+
+
+_YEAR_LAST = re.compile(r"[^\n,£\"]{0,16}?\b(\d{4})\b")
+
+
+def year_out_of_reach(spot: Spot) -> Problem | None:
+    """A date in year 0001 or 9999: right as a date, but no day of a landlord's."""
+    match = _YEAR_LAST.match(spot.text, spot.start)
+    if match is None or not _awaits_date(spot) or EARLIEST <= int(match[1]) <= LATEST:
+        return None
+    return spot.error(
+        "no-such-day",
+        f"The year {match[1]} cannot be meant: a book speaks of the years {EARLIEST} to {LATEST}.",
+        label="which year?",
+        at=match.span(1),
+        help="Look at the paper it came from and give the year it says.",
+    )
 
 
 def date_in_figures(spot: Spot) -> Problem | None:

@@ -9,8 +9,8 @@ import re
 from functools import cache
 
 from ...problems import Fix, Problem
+from ...spelling import distance
 from ..grammar import words
-from ..near import distance
 from ..spot import VERBS, Spot, said
 from .tables import NOUNS, VERB_TURNS, Turn
 
