@@ -12,6 +12,9 @@ from ..problems import Level
 from .opening import beside, book_argument, form_option, on_option, problems_of
 
 
+MOST = 200  # problems drawn at once: nobody mends more in one sitting
+
+
 @click.command()
 @book_argument
 @form_option
@@ -31,14 +34,13 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
     found, problems, _ = problems_of(book)
     if found is not None:
         from ..book.checks import in_the_future, missing_files
-        from ..verdicts.checks import never_there, things_unknown
+        from ..verdicts.checks import doubts
 
         folder = book if book.is_dir() else book.parent
         problems += [
             *missing_files(found, beside(folder)),
             *in_the_future(found, on),
-            *things_unknown(found),
-            *never_there(found),
+            *doubts(found),
         ]
     problems.sort(key=lambda problem: problem.order)
     if quiet:
@@ -49,13 +51,15 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         click.echo(json.dumps({"problems": as_json(problems)}, indent=2, ensure_ascii=False))
     else:
         if problems:
-            click.echo(draw(problems))
+            click.echo(draw(problems[:MOST]))
+        if len(problems) > MOST:
+            click.echo(f"… and {len(problems) - MOST} more. Mend these first; `--format json` tells them all.")
         if found is not None and not any(p.level is Level.ERROR for p in problems):
             click.echo(_sound(found, bool(problems)))
     sys.exit(1 if found is None or any(p.level is Level.ERROR for p in problems) else 0)
 
 
-def _sound(book: object, doubts: bool) -> str:
+def _sound(book: object, doubtful: bool) -> str:
     """How much was read: for each house how many lines of which days."""
     from ..book.world import Book
     from ..days import day_words
@@ -63,7 +67,7 @@ def _sound(book: object, doubts: bool) -> str:
     assert isinstance(book, Book)
     if not book.properties and not book.entries:
         return "There is nothing in this book yet. `landlord-books new mill-3` writes a starter book to look at."
-    lines = ["The book is sound." if not doubts else "No errors."]
+    lines = ["The book is sound." if not doubtful else "No errors."]
     for house in book.properties.values():
         days = [e.day.first for e in book.entries if any(share.house == house.name for share in e.homes)]
         count = f"{len(days)} line{'s' if len(days) != 1 else ''}"

@@ -147,6 +147,9 @@ def _twice(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
             if earlier is not clause:
                 yield _doubled(page, earlier, clause, word)
         elif clause.kind in SAME_AGAIN and first.setdefault(clause.meaning, clause) is not clause:
+            if (said := ("told", clause.meaning)) in first:
+                continue  # once is enough, however often it was pasted
+            first[said] = clause
             yield Problem(
                 "said-twice", Level.DOUBT, f"A line says the same twice: {page.text(clause)}.",
                 (page.mark(clause, "again here"), page.mark(first[clause.meaning], "said here")),

@@ -54,14 +54,23 @@ def compile_grammar(strict: bool = False) -> Lark:
     return Lark(source(), parser="lalr", lexer=NoLexer, strict=strict, maybe_placeholders=False)
 
 
-@dataclass(frozen=True, slots=True)
 class Phrase:
-    """A phrase of several words: its pattern (blanks or hyphens between), its plain text, the terminals it may be."""
+    """A phrase of several words: its plain text, the terminals it may be, whether it is the same word everywhere.
 
-    pattern: re.Pattern[str]
-    text: str
-    terminals: tuple[str, ...]
-    reserved: bool  # the same word everywhere
+    Its pattern (blanks or hyphens between the words) is made when it is first looked for: most books use few.
+    """
+
+    __slots__ = ("_pattern", "reserved", "terminals", "text")
+
+    def __init__(self, text: str, terminals: tuple[str, ...], reserved: bool) -> None:
+        self.text, self.terminals, self.reserved = text, terminals, reserved
+        self._pattern: re.Pattern[str] | None = None
+
+    def match(self, text: str, position: int) -> re.Match[str] | None:
+        """Where it stands at this position of a text."""
+        if self._pattern is None:
+            self._pattern = re.compile(r"[ \t-]+".join(self.text.split(" ")) + r"(?![\w-])", re.I)
+        return self._pattern.match(text, position)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +111,5 @@ def vocabulary(terminals: list[tuple[str, str]]) -> Vocabulary:
     single = {text: tuple(names) for text, names in holds.items() if " " not in text}
     phrases: dict[str, list[Phrase]] = {}
     for text in sorted((t for t in holds if " " in t), key=len, reverse=True):
-        parts = text.split(" ")
-        pattern_ = re.compile(r"[ \t-]+".join(parts) + r"(?![\w-])", re.I)
-        phrases.setdefault(parts[0], []).append(Phrase(pattern_, text, tuple(holds[text]), text in reserved))
+        phrases.setdefault(text.split(" ")[0], []).append(Phrase(text, tuple(holds[text]), text in reserved))
     return Vocabulary(single, {first: tuple(found) for first, found in phrases.items()}, says)

@@ -182,7 +182,7 @@ class Lexing:
         text = self.text
         low = text[start:end].lower()
         for phrase in self.phrases.get(low.partition("-")[0] if "-" in low else low, ()):
-            match = phrase.pattern.match(text, start)
+            match = phrase.match(text, start)
             if match is not None:
                 kind = self._awaited(phrase.terminals, accepts, match.end())
                 if kind or phrase.reserved:
@@ -234,7 +234,7 @@ class Lexing:
                 break
             phrases = self.phrases.get(low.partition("-")[0] if "-" in low else low)
             if phrases is not None and any(
-                phrase.pattern.match(text, match.start(1))
+                phrase.match(text, match.start(1))
                 for phrase in phrases
                 if phrase.reserved or any(kind in after for kind in phrase.terminals)
             ):

@@ -45,9 +45,18 @@ COMES = frozenset(
 
 def things_unknown(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """Doubts "thing-unknown": things that neither the catalogue nor the book knows, each word once."""
+    return _unknown_things(History(book, catalogue or whole_catalogue()))
+
+
+def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
+    """All doubts about the things of a book; its history is gathered once for both."""
     history = History(book, catalogue or whole_catalogue())
+    return sorted([*_unknown_things(history), *_never_there(history)], key=lambda problem: problem.order)
+
+
+def _unknown_things(history: History) -> list[Problem]:
     found: dict[str, Problem] = {}
-    for line, thing in _named(book):
+    for line, thing in _named(history.book):
         if thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN:
             found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, thing)
     return sorted(found.values(), key=lambda problem: problem.order)
@@ -121,7 +130,10 @@ def _unknown(history: History, thing: Thing) -> Problem:
 
 def never_there(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """Doubts "never-there": a loose thing or an outbuilding that leaves a house it never came to, as far as told."""
-    history = History(book, catalogue or whole_catalogue())
+    return _never_there(History(book, catalogue or whole_catalogue()))
+
+
+def _never_there(history: History) -> list[Problem]:
     problems = []
     for (house, key), lines in history.lines.items():
         if (house, key) in history.left:
