@@ -22,6 +22,8 @@ def audit(book: Path, house: str | None, form: str, only_open: bool, everything:
     what to keep.
     """
     from ..render import verdicts as render
+    from ..render.text import paragraph
+    from ..statements.checked import checked_shortly
 
     accounts = open_accounts(book)
     houses = set(choose_houses(accounts.book, house))
@@ -38,3 +40,4 @@ def audit(book: Path, house: str | None, form: str, only_open: bool, everything:
         click.echo(dump({"statement": "audit", "items": render.as_json(chosen)}))
     else:
         click.echo(render.text(chosen) or "Nothing of that kind is in your book.")
+        click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))

@@ -33,6 +33,7 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
     For a tax year, house by house and then all together: rents, each class of cost, finance, works, and what was left
     over, in money and for tax side by side.
     """
+    from ..statements.checked import checked_shortly
     from ..statements.profit import profit as work_out
 
     accounts = open_accounts(book)
@@ -51,3 +52,4 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
         from ..render import text
 
         click.echo(text.profit(statements, lines))
+        click.echo("\n" + "\n".join(text.paragraph(checked_shortly(), "", "")))

@@ -11,7 +11,6 @@ import click
 from ..problems import Level
 from .opening import beside, book_argument, form_option, on_option, problems_of
 
-
 MOST = 200  # problems drawn at once: nobody mends more in one sitting
 
 

@@ -10,12 +10,13 @@ from decimal import Decimal
 from functools import cache
 
 from .. import law
-from ..days import TaxYear, day_words
+from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
 from ..verdicts.verdict import CAPITAL, Kind
 from .accounts import Accounts, nets_capital, tax_sign
+from .checked import checked
 from .figures import Figure, Trace, figure, trace
 from .notes import About, fractions, let_in, notes
 
@@ -86,24 +87,7 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
     for number in sorted(numbers - {-1}):
         for caution in accounts.verdicts[number].cautions:
             cautions.setdefault(caution)
-    return YearEnd(year, owners, tuple(cautions), _checked(year))
-
-
-NOT_HANDLED = (
-    "Not worked out here: rent a room, lets abroad, holiday lets up to 2024-25, tax taken off by an agent or tenant, "
-    "partnerships and companies."
-)
-
-
-def _checked(year: TaxYear) -> str:
-    until, pages = law.checked_up_to(), law.pages_checked_up_to()
-    text = (
-        f"Figures of law checked up to {day_words(until)}, the boxes up to {pages}; their wording was compared with "
-        f"the pages of {law.form_last_seen()}, so hold it against the form of your year."
-    )
-    if year.period.last > until or year > pages:
-        text += f" {year} goes beyond that: treat it as unchecked."
-    return f"{text} {NOT_HANDLED} This is no tax advice: an adviser and the tax office decide."
+    return YearEnd(year, owners, tuple(cautions), checked(year))
 
 
 def _sums(accounts: Accounts, owner: str, year: TaxYear, way: str) -> dict[str, list[Trace]]:

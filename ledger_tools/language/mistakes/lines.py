@@ -65,7 +65,7 @@ def first_column(spot: Spot) -> Problem | None:
     low = " ".join(word.lower() for word in spot.typed_words(1))
     kinds = set(words().words.get(low, ())) | {spot.piece.type}
     for phrase in words().phrases.get(low, ()):
-        if phrase.pattern.match(spot.text, spot.start):
+        if phrase.match(spot.text, spot.start):
             kinds |= set(phrase.terminals)
     if kinds & VERBS:
         return spot.error(

@@ -47,7 +47,7 @@ def _name_end(spot: Spot, start: int) -> int:
         if end != start and (low in LITTLE_WORDS or match.start() == end):
             break
         if end != start and any(
-            phrase.reserved and phrase.pattern.match(text, match.start())
+            phrase.reserved and phrase.match(text, match.start())
             for phrase in words().phrases.get(low.partition("-")[0], ())
         ):
             break

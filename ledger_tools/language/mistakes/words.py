@@ -277,7 +277,7 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
         return None
     kinds = {spot.piece.type, *words().words.get(spot.typed.lower(), ())}
     for phrase in words().phrases.get(spot.typed.lower().split()[0].partition("-")[0], ()):
-        if phrase.pattern.fullmatch(spot.typed):
+        if (whole := phrase.match(spot.typed, 0)) and whole.end() == len(spot.typed):
             kinds |= set(phrase.terminals)
     here = place_called(spot.accepts)
     found = [home for kind in sorted(kinds) for home in homes(kind) if home != here]

@@ -70,8 +70,9 @@ def fill(
         number: Filled(number, pages[number].caption, amount, whole_pounds(amount, pages[number].rounding))
         for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
     }
-    if "20.1" in filled and filled["20.1"].pounds > filled["20"].pounds:  # it makes no loss (s. 783BI)
-        filled["20.1"] = replace(filled["20.1"], pounds=filled["20"].pounds)
+    if "20.1" in filled:  # it makes no loss (s. 783BI)
+        income = sum(box.pounds for number, box in filled.items() if pages[number].kind == "income")
+        filled["20.1"] = replace(filled["20.1"], pounds=min(filled["20.1"].pounds, income))
     profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
     exact = sum(pages[number].sign * box.pence for number, box in filled.items())
     for number, box in filled.items():
@@ -99,7 +100,8 @@ def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box
     income = sum(amount for number, amount in pence.items() if pages[number].kind == "income")
     for number in [n for n in pence if pages[n].kind in ("expense", "relief") or n in ("44", "45")]:
         del pence[number]
-    pence["20.1"] = min(law.figure("property.income_allowance", year).pence, income)
+    if income > 0:
+        pence["20.1"] = min(law.figure("property.income_allowance", year).pence, income)
     return ["The property income allowance is claimed in place of all expenses and of the finance-cost reduction."]
 
 

@@ -25,27 +25,26 @@ class Shares:
 def tax_shares(book: Book, house: str, day: date) -> Shares:
     """The shares of a house's income on a day. Empty where the book tells no owner."""
     owned = book.owners_on(house, day)
-    couple = _couple(book, [name for name, _ in owned], day)
-    if couple is None:
+    spouses = _spouses(book, [name for name, _ in owned], day)
+    if not spouses:
         return Shares(owned, "by the shares owned")
     declared = _declared(book, house, day)
     if declared is not None:
         return Shares(owned, f"by the shares owned, as declared on Form 17 ({declared.isoformat()})")
-    joint = sum((fraction for name, fraction in owned if name in couple), Fraction(0))
-    parts = tuple((name, joint / 2 if name in couple else fraction) for name, fraction in owned)
+    joint = {name: sum(f for other, f in owned if other in (name, spouses[name])) for name in spouses}
+    parts = tuple((name, Fraction(joint[name]) / 2 if name in joint else fraction) for name, fraction in owned)
     return Shares(parts, "spouses half each of what they hold jointly (ITA 2007 s. 836), no Form 17 in force")
 
 
-def _couple(book: Book, owners: list[str], day: date) -> tuple[str, str] | None:
+def _spouses(book: Book, owners: list[str], day: date) -> dict[str, str]:
+    """The spouse of each owner who is married to another owner on a day; told on either side is enough."""
+    found: dict[str, str] = {}
     for name in owners:
         landlord = book.landlords.get(name)
         if landlord and landlord.spouse in owners and (landlord.married_from or date.min) <= day:
-            return name, landlord.spouse
-        for other in owners:
-            partner = book.landlords.get(other)
-            if partner and partner.spouse == name and (partner.married_from or date.min) <= day:
-                return name, other
-    return None
+            if landlord.spouse != name and not {name, landlord.spouse} & set(found):
+                found |= {name: landlord.spouse, landlord.spouse: name}
+    return found
 
 
 def in_time(signed: date, sent: date) -> bool:

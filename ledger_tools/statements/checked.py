@@ -1,0 +1,29 @@
+"""How far the law behind a statement was checked, and what it is not."""
+
+from __future__ import annotations
+
+from .. import law
+from ..days import TaxYear, day_words
+
+NOT_HANDLED = (
+    "Not worked out here: rent a room, lets abroad, holiday lets up to 2024-25, tax taken off by an agent or tenant, "
+    "partnerships and companies."
+)
+NO_ADVICE = "This is no tax advice: an adviser and the tax office decide."
+
+
+def checked(year: TaxYear) -> str:
+    """What to print under the pages of a year."""
+    until, pages = law.checked_up_to(), law.pages_checked_up_to()
+    text = (
+        f"Figures of law checked up to {day_words(until)}, the boxes up to {pages}; their wording was compared with "
+        f"the pages of {law.form_last_seen()}, so hold it against the form of your year."
+    )
+    if year.period.last > until or year > pages:
+        text += f" {year} goes beyond that: treat it as unchecked."
+    return f"{text} {NOT_HANDLED} {NO_ADVICE}"
+
+
+def checked_shortly() -> str:
+    """What to print under anything else that speaks of tax."""
+    return f"Law checked up to {day_words(law.checked_up_to())}. {NO_ADVICE}"
