@@ -14,7 +14,6 @@ import stat
 import sys
 from dataclasses import dataclass
 from functools import cache
-from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -115,9 +114,11 @@ def tables() -> Tables:
     if place is not None:
         try:
             if _ours_alone(place):
-                return Tables(**json.loads(place.read_bytes()))
-        except (OSError, ValueError, TypeError):  # cut off, or of another make: build them, the answer is the same
-            pass
+                kept = json.loads(place.read_bytes())
+                if kept.pop("made_from") == _made_from():
+                    return Tables(**kept)
+        except (OSError, ValueError, TypeError, KeyError, AttributeError):
+            pass  # cut off, or of another make: build them, the answer is the same
     made = from_lark(compile_grammar())
     if place is not None:
         _keep(place, made)
@@ -133,9 +134,12 @@ def kept_at() -> Path | None:
         base = os.environ.get("XDG_CACHE_HOME") or (str(Path(home) / ".cache") if home else None)
     if not base:
         return None
-    code = Path(__file__).read_bytes()  # how they are laid down is part of what they are
-    key = sha256(b"|".join([source().encode(), __version__.encode(), code])).hexdigest()[:24]
-    return Path(base) / "landlord-books" / f"grammar-{key}.json"
+    return Path(base) / "landlord-books" / f"grammar-{__version__}.json"
+
+
+def _made_from() -> list[str]:
+    """What tables are made from: the grammar, and how they are laid down here."""
+    return [source(), Path(__file__).read_text(encoding="utf-8")]
 
 
 def _ours_alone(path: Path) -> bool:
@@ -151,7 +155,7 @@ def _ours_alone(path: Path) -> bool:
 
 def _keep(place: Path, made: Tables) -> None:
     """Write the tables beside, then move them in place; a full disk or a read-only home costs time, nothing else."""
-    data = {name: getattr(made, name) for name in Tables.__slots__}
+    data = {name: getattr(made, name) for name in Tables.__slots__} | {"made_from": _made_from()}
     try:
         place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         beside = place.with_name(f"{place.name}.{os.getpid()}")

@@ -10,7 +10,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
-from functools import cache
+from functools import cache, cached_property
 
 from ..book.entries import Entry
 from ..book.items import Item, items
@@ -61,10 +61,24 @@ class History:
         self._last_gone: dict[tuple[str, str], int] = {}
         self._gather()
         self.left = self._left_by_seller()
-        self.miles = self._mileage()
         self.driven = frozenset(TaxYear.of(i.line.day.first) for i in self.items if i.line.kind == "trip")
-        self.payouts = self._payouts()
-        self.loans = Loans(book, self.known)
+
+    # What only verdicts ask for is worked out when they do: proof looks at histories too, and needs no law.
+
+    @cached_property
+    def miles(self) -> dict[int, int]:
+        """The mileage allowance of each trip in pence, by position."""
+        return self._mileage()
+
+    @cached_property
+    def payouts(self) -> dict[tuple[str, str], list[int]]:
+        """Insurance and other money back for one job, together."""
+        return self._payouts()
+
+    @cached_property
+    def loans(self) -> Loans:
+        """What each advance was spent on."""
+        return Loans(self.book, self.known)
 
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
 
