@@ -68,7 +68,12 @@ def test_half_a_penny_of_finance_costs_comes_off_the_rents(
 
 
 def test_finance_costs_in_box_44_change_no_profit() -> None:
-    assert typed(fill(YEAR, {"rent": 10_000, "finance_residential": 4_001})) == {"20": 100, "38": 100, "40": 100, "44": 41}
+    assert typed(fill(YEAR, {"rent": 10_000, "finance_residential": 4_001})) == {
+        "20": 100,
+        "38": 100,
+        "40": 100,
+        "44": 41,
+    }
 
 
 def test_unused_finance_costs_stand_in_box_45_from_the_first_year_that_has_one() -> None:

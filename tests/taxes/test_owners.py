@@ -87,13 +87,20 @@ def test_days_allowed_begin_with_the_day_of_signing() -> None:
     assert not in_time(date(2025, 1, 2), date(2025, 1, 1))
 
 
-def test_a_declaration_holds_until_the_shares_change_and_one_signed_that_day_holds_on() -> None:
-    changed = f"{OWNERS}; owners x 80% and y 20% from 1 Aug 2025; form 17 signed 1 Jun 2025, sent 2 Jun 2025"
-    renewed = f"{changed}; form 17 signed 1 Aug 2025, sent 2 Aug 2025"
+def test_a_declaration_holds_until_the_shares_change() -> None:
+    changed = f"{OWNERS}; owners x 80% and y 20% from 1 Aug 2025; form 17 signed {{}}, sent 2 Aug 2025"
 
-    assert shares(COUPLE, changed, date(2025, 7, 31)) == OWNED
-    assert shares(COUPLE, changed, date(2025, 8, 1)) == HALVES
-    assert shares(COUPLE, renewed, date(2025, 8, 1)) == {"x": "80", "y": "20"}
+    assert shares(COUPLE, changed.format("1 Jul 2025"), date(2025, 7, 31)) == OWNED
+    assert shares(COUPLE, changed.format("1 Jul 2025"), date(2025, 8, 1)) == HALVES
+    assert shares(COUPLE, changed.format("31 Jul 2025"), date(2025, 8, 1)) == HALVES
+    assert shares(COUPLE, changed.format("1 Aug 2025"), date(2025, 8, 1)) == {"x": "80", "y": "20"}
+
+
+def test_nobody_is_married_twice_or_to_himself() -> None:
+    people = {"x": "married to y", "y": "", "z": "married to y"}
+
+    assert shares(people, "owners x 60% and y 20% and z 20%") == {"x": "40", "y": "40", "z": "20"}
+    assert shares({"x": "married to x", "y": ""}, OWNERS) == OWNED
 
 
 def test_one_owner_of_a_book_of_one_landlord_need_not_be_told() -> None:

@@ -41,9 +41,10 @@ def _spouses(book: Book, owners: list[str], day: date) -> dict[str, str]:
     found: dict[str, str] = {}
     for name in owners:
         landlord = book.landlords.get(name)
-        if landlord and landlord.spouse in owners and (landlord.married_from or date.min) <= day:
-            if landlord.spouse != name and not {name, landlord.spouse} & set(found):
-                found |= {name: landlord.spouse, landlord.spouse: name}
+        if landlord is None or landlord.spouse not in owners or (landlord.married_from or date.min) > day:
+            continue
+        if landlord.spouse != name and not {name, landlord.spouse} & set(found):
+            found |= {name: landlord.spouse, landlord.spouse: name}
     return found
 
 

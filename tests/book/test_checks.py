@@ -1,0 +1,295 @@
+"""Each cross-check of a book on the very day it looks at, and one day off."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.book.checks import in_the_future
+from ledger_tools.problems import Level, Problem
+
+HOUSE = """
+landlord x "X"
+supplier pell "Pell & Sons"
+property a "1 A Street"
+    bought 1 May 2015 for £100,000
+    sold 30 Jun 2026 for £150,000
+tenancy t at a
+    tenants "T. Enant"
+    periodic from 1 Jun 2015
+    rent £500 a month
+    ended 31 May 2026
+"""
+
+
+def problems(text: str, code: str) -> list[Problem]:
+    return [p for p in build({"a.book": text}).problems if p.code == code]
+
+
+def told(lines: str, code: str, head: str = HOUSE) -> bool:
+    """Whether a book with these lines has a problem of this code."""
+    return bool(problems(head + lines, code))
+
+
+# ── days of the house ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "day, before, after",
+    [
+        ("30 Apr 2015", True, False), ("1 May 2015", False, False), ("30 Jun 2026", False, False),
+        ("1 Jul 2026", False, True), ("Apr 2015", True, False), ("May 2015", False, False),
+        ("Jun 2026", False, False), ("Jul 2026", False, True),
+    ],
+)  # fmt: skip
+def test_works_lie_between_purchase_and_sale(day: str, before: bool, after: bool) -> None:
+    line = f"{day} repaired tap £9.00 by pell, worn out\n"
+
+    assert told(line, "before-bought") is before
+    assert told(line, "after-sold") is after
+
+
+@pytest.mark.parametrize("verb", ["inspected", "tested"])
+def test_a_house_may_be_looked_at_before_it_is_bought(verb: str) -> None:
+    assert not told(f"1 Apr 2015 {verb} roof £90.00 by pell\n", "before-bought")
+
+
+@pytest.mark.parametrize("day, doubt", [("1 May 2015", False), ("30 Apr 2015", True)])
+def test_a_let_begins_when_the_house_is_ours(day: str, doubt: bool) -> None:
+    head = HOUSE.replace("1 Jun 2015", day)
+
+    assert told("", "let-before-bought", head) is doubt
+    assert not told("", "let-before-bought", head.replace("£100,000", "£100,000, with tenant in"))
+
+
+@pytest.mark.parametrize("day, wrong", [("1 May 2015", False), ("2 May 2015", True)])
+def test_contracts_are_exchanged_by_the_day_of_purchase(day: str, wrong: bool) -> None:
+    assert told("", "exchange-late", HOUSE.replace("    bought", f"    exchanged {day}\n    bought")) is wrong
+
+
+@pytest.mark.parametrize("day, wrong", [("1 May 2015", False), ("30 Apr 2015", True)])
+def test_a_house_is_sold_after_it_was_bought(day: str, wrong: bool) -> None:
+    assert told("", "sold-before-bought", HOUSE.replace("30 Jun 2026", day)) is wrong
+
+
+# ── lets ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "day, doubt",
+    [("30 Mar 2015", True), ("31 Mar 2015", False), ("1 Aug 2026", False), ("2 Aug 2026", True)],
+)
+def test_rent_may_come_62_days_early_or_late(day: str, doubt: bool) -> None:
+    """The let runs from 1 June 2015 to 31 May 2026; common practice, no source."""
+    assert told(f"{day} received rent £500.00 from t\n", "rent-outside-let") is doubt
+
+
+@pytest.mark.parametrize(
+    "days, doubt",
+    [
+        ("1 May 2015 to 31 May 2015", True), ("1 May 2015 to 1 Jun 2015", False),
+        ("31 May 2026 to 30 Jun 2026", False), ("1 Jun 2026 to 30 Jun 2026", True),
+    ],
+)  # fmt: skip
+def test_rent_for_days_is_for_days_of_the_let(days: str, doubt: bool) -> None:
+    assert told(f"1 Jun 2020 received rent £500.00 from t for {days}\n", "rent-outside-let") is doubt
+
+
+def test_rent_in_an_agent_s_statement_is_held_against_the_let_too() -> None:
+    statement = '{} banked £400.00 from "Quay"\n    received rent £500.00 from t\n    paid management fee £100.00\n'
+
+    assert told(statement.format("2 Aug 2026"), "rent-outside-let")
+    assert not told(statement.format("1 Aug 2026"), "rent-outside-let")
+
+
+NEXT = 'tenancy u at a\n    tenants "U"\n    periodic from {}\n    rent £500 a month\n'
+
+
+@pytest.mark.parametrize("day, wrong", [("1 Jun 2026", False), ("31 May 2026", True), ("30 May 2026", True)])
+def test_lets_of_a_house_do_not_share_a_day(day: str, wrong: bool) -> None:
+    assert told(NEXT.format(day), "lets-overlap") is wrong
+    assert not told(f"{NEXT.format(day)}    room attic\n", "lets-overlap")
+
+
+def test_a_let_without_an_end_runs_on() -> None:
+    assert told(NEXT.format("1 Jun 2030"), "lets-overlap", HOUSE.replace("    ended 31 May 2026\n", ""))
+
+
+@pytest.mark.parametrize("day, wrong", [("1 Jun 2015", False), ("31 May 2015", True)])
+def test_a_let_ends_on_or_after_its_first_day(day: str, wrong: bool) -> None:
+    assert told("", "let-ends-first", HOUSE.replace("31 May 2026", day)) is wrong
+
+
+# ── other days ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("day, doubt", [("1 Jul 2020", False), ("30 Jun 2020", True), ("2 Jul 2020", False)])
+def test_a_certificate_runs_out_on_its_day_or_later(day: str, doubt: bool) -> None:
+    assert told(f"1 Jul 2020 certified gas £60.00 by pell, expires {day}\n", "expired-at-once") is doubt
+
+
+@pytest.mark.parametrize(
+    "line, doubt",
+    [
+        ("25 Nov 2025 repaired tap £9.00 by pell, worn out", False),
+        ("26 Nov 2025 repaired tap £9.00 by pell, worn out", True),
+        ("Nov 2025 repaired tap £9.00 by pell, worn out", False),
+        ("Dec 2025 repaired tap £9.00 by pell, worn out", True),
+        ("1 Dec 2025 quoted roof £900.00 by pell", False),
+        ("1 Dec 2025 received rent £500.00 from t", True),
+    ],
+)
+def test_what_is_done_has_a_day_that_has_come(line: str, doubt: bool) -> None:
+    book = build({"a.book": f"{HOUSE}{line}\n"})
+
+    assert [p.code for p in in_the_future(book, date(2025, 11, 25))] == (["not-yet"] if doubt else [])
+
+
+# ── papers ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+TAP = "1 Jun 2020 repaired tap £100.00 by pell, worn out, number 1"
+PAY = "1 Jul 2020 paid £{} to pell against invoice 1\n"
+
+
+@pytest.mark.parametrize(
+    "lines, times",
+    [
+        (f"{TAP}, paid 1 Jul 2020\n", 0),
+        (f"{TAP}, paid 1 Jul 2020 £60.00, paid 2 Jul 2020 £40.00\n", 0),
+        (f"{TAP}, paid 1 Jul 2020 £60.00, paid 2 Jul 2020 £40.01\n", 1),
+        (f"{TAP}, paid 1 Jul 2020, paid 2 Jul 2020\n", 1),
+        (f"{TAP}\n{PAY.format('100.00')}", 0),
+        (f"{TAP}\n{PAY.format('100.01')}", 1),
+        (f"{TAP}\n{PAY.format('60.00')}{PAY.format('40.00')}", 0),
+        (f"{TAP}\n{PAY.format('60.00')}{PAY.format('40.01')}", 1),
+        (f"{TAP}\n{PAY.format('100.00')}{PAY.format('0.01')}", 1),  # it was full already
+        (f"{TAP}\n{PAY.format('100.01')}{PAY.format('50.00')}", 1),  # told once
+        (f"{TAP}, paid 1 Jul 2020 £60.00\n{PAY.format('40.00')}", 0),
+        (f"{TAP}, paid 1 Jul 2020 £60.00\n{PAY.format('40.01')}", 1),
+        (f"{TAP}, paid 1 Jul 2020\n{PAY.format('0.01')}", 1),
+        (f"{TAP}, paid 1 Jul 2020 £100.01\n{PAY.format('9.00')}", 1),  # told at the bill
+    ],
+)
+def test_a_bill_is_paid_once_and_no_more(lines: str, times: int) -> None:
+    found = problems(HOUSE + lines, "overpaid")
+
+    assert len(found) == times
+    assert all(p.level is Level.ERROR for p in found)
+
+
+def test_what_is_too_much_is_told_to_the_penny() -> None:
+    (bill,) = problems(f"{HOUSE}{TAP}, paid 1 Jul 2020 £60.00, paid 2 Jul 2020 £40.01\n", "overpaid")
+    (payment,) = problems(f"{HOUSE}{TAP}, paid 1 Jul 2020 £60.00\n{PAY.format('50.00')}", "overpaid")
+
+    assert bill.marks[0].label == "£0.01 too much"
+    assert payment.marks[0].label == "£10.00 too much"
+
+
+def test_a_recharge_is_not_received_twice() -> None:
+    lines = "1 Jun 2020 recharged carpet £60.00 to t, number R1\n1 Jul 2020 received £60.00 from t against invoice R1\n"
+
+    assert not told(lines, "overpaid")
+    assert told(f"{lines}2 Jul 2020 received £1.00 from t against invoice R1\n", "overpaid")
+
+
+@pytest.mark.parametrize(
+    "second, doubt",
+    [
+        ("2 Jun 2020 repaired door £9.00 by pell, worn out, number 1", True),
+        ('2 Jun 2020 invoiced £9.00 by "Pell & Sons", number 1\n    repaired door £9.00', True),
+        ("2 Jun 2020 repaired door £9.00 by pell, worn out, number 2", False),
+        ('2 Jun 2020 repaired door £9.00 by "Quill", worn out, number 1', False),
+        ("2 Jun 2020 quoted door £9.00 by pell, number 1", False),
+    ],
+)
+def test_one_firm_gives_a_number_once(second: str, doubt: bool) -> None:
+    assert told(f"{TAP}\n{second}\n", "same-paper-twice") is doubt
+
+
+def test_numbers_are_one_whatever_their_letters() -> None:
+    large, small = (TAP.replace("number 1", f"number {letter}-1") for letter in "Kk")
+    pay = PAY.replace("invoice 1", "invoice k-1").format("9.00")
+
+    assert told(f"{large}\n{small}\n", "same-paper-twice")
+    assert not told(f"{large}\n{pay}", "unknown-paper")
+
+
+@pytest.mark.parametrize(
+    "second, doubt",
+    [
+        ("paid insurance £80.00 to pell", True), ('paid insurance £80.00 to "Pell & Sons"', True),
+        ("paid insurance £80.01 to pell", False), ('paid insurance £80.00 to "Quill"', False),
+        ("paid water £80.00 to pell", False), ('paid insurance £80.00 to pell "the second"', False),
+        ("paid insurance £80.00 to pell, number 4", False), ("paid insurance £80.00 to pell for 2020-21", False),
+    ],
+)  # fmt: skip
+def test_a_line_that_stands_twice_is_told(second: str, doubt: bool) -> None:
+    first = "1 Jul 2020 paid insurance £80.00 to pell\n"
+
+    assert told(f"{first}1 Jul 2020 {second}\n", "entered-twice") is doubt
+    assert not told(f"{first}2 Jul 2020 {second}\n", "entered-twice")
+
+
+def test_one_receipt_proves_one_line_and_the_lines_under_it() -> None:
+    line = '{} Jul 2020 repaired {} £9.00 by pell, worn out, receipt "r.pdf"\n'
+    bill = ('1 Jul 2020 invoiced £18.00 by pell, receipt "r.pdf"\n'
+            '    repaired tap £9.00, receipt "r.pdf"\n    repaired door £9.00, receipt "r.pdf"\n')  # fmt: skip
+
+    assert told(line.format(1, "tap") + line.format(2, "door"), "same-receipt-twice")
+    assert not told(line.format(1, "tap") + line.format(2, "door").replace("r.pdf", "s.pdf"), "same-receipt-twice")
+    assert not told(line.format(1, "tap") + line.format(2, "door").replace("receipt", "photo"), "same-receipt-twice")
+    assert not told(bill, "same-receipt-twice")
+
+
+# ── copies ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+FIVE = [f"{day} Jul 2020 received rent £500.00 from t\n" for day in range(1, 6)]
+
+
+@pytest.mark.parametrize(
+    "own, copied, copy",
+    [(0, 5, True), (1, 4, True), (2, 3, False), (0, 4, False), (0, 3, False)],  # four in five, of five lines or more
+)
+def test_a_file_that_is_mostly_a_copy_is_left_out(own: int, copied: int, copy: bool) -> None:
+    other = [f"{day} Aug 2020 received rent £500.00 from t\n" for day in range(1, own + 1)]
+    book = build({"a.book": HOUSE + "".join(FIVE), "b.book": "".join(FIVE[:copied] + other)})
+
+    assert ("copy-of-file" in [p.code for p in book.problems]) is copy
+    assert len(book.entries) == (5 if copy else 5 + copied + own)
+
+
+def test_a_house_told_twice_is_an_error_and_the_first_stands() -> None:
+    text = HOUSE + 'property a "Another Street"\n'
+    book = build({"a.book": text})
+
+    assert [p.code for p in book.problems if p.level is Level.ERROR] == ["name-taken"]
+    assert book.properties["a"].full == "1 A Street"
+
+
+# ── sums ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("total, wrong", [("18.00", False), ("17.99", True), ("18.01", True)])
+def test_lines_make_their_head_line_to_the_penny(total: str, wrong: bool) -> None:
+    lines = f"1 Jul 2020 invoiced £{total} by pell\n    repaired tap £9.00\n    repaired door £8.00, plus vat £1.00\n"
+
+    assert told(lines, "sum-off") is wrong
+
+
+@pytest.mark.parametrize("net, wrong", [("440.00", False), ("440.01", True), ("560.00", True)])
+def test_a_statement_is_what_came_in_less_what_went_out(net: str, wrong: bool) -> None:
+    lines = f'1 Jul 2020 banked £{net} from "Quay"\n    received rent £500.00 from t\n    paid management fee £60.00\n'
+
+    assert told(lines, "sum-off") is wrong
+
+
+@pytest.mark.parametrize("owned, wrong", [("x 60% and y 40%", False), ("x 60% and y 39%", True), ("x and y", False),
+                                          ("x 60% and y 41%", True)])  # fmt: skip
+def test_owners_make_the_whole(owned: str, wrong: bool) -> None:
+    head = HOUSE.replace('"X"', '"X"\nlandlord y "Y"').replace("    sold", f"    owners {owned}\n    sold")
+
+    assert told("", "shares-not-whole", head) is wrong
+    assert not told("", "no-owner", head)
+    assert told("", "no-owner", HOUSE.replace('"X"', '"X"\nlandlord y "Y"'))
