@@ -200,6 +200,8 @@ def _part_rows(
     line, head = verdict.item.line, verdict.item.head
     homes = line.homes or head.homes
     moved = verdict.when if verdict.when > head.day.first else None
+    if moved is None and verdict.begins is not None and verdict.begins <= head.day.first and part.category:
+        moved = verdict.begins  # an advance before the letting began, for a bill that came after
     counts = max(paid, moved) if paid and moved else paid
     amounts = share(pence, [home.fraction for home in homes]) if homes else [pence]
     who = line.who or head.who

@@ -91,7 +91,9 @@ class Judging:
             thought = thought or outcome.parts
             _returned(outcome, str(item.line.facts.returned))
         ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
-        return _verdict(item, outcome, self._cautions(case), ruled, thought)
+        homes = item.line.homes or item.head.homes
+        begins = self.history.begins_for(homes[0].house, item.line.day.first) if homes else None
+        return replace(_verdict(item, outcome, self._cautions(case), ruled, thought), begins=begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:
         if case.line.kind != "works":

@@ -93,6 +93,7 @@ class Verdict:
     cautions: tuple[str, ...] = ()
     ruled: str = ""  # the landlord's own ruling and its reason, where there is one
     thought: tuple[Part, ...] = ()  # then: what the rules would have said
+    begins: date | None = None  # the day the owners' letting began, None where it has not
 
     @property
     def arguable(self) -> bool:
