@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache, cached_property
+from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
 from ..book.items import Item, items
@@ -18,8 +19,10 @@ from ..book.world import Book, Spell
 from ..days import TaxYear
 from ..money import round_half_up
 from .catalogue import Catalogue, Thing
-from .loans import Loans
 from .told import as_it_was
+
+if TYPE_CHECKING:
+    from .loans import Loans
 
 UNKNOWN = Thing("")
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
@@ -78,6 +81,8 @@ class History:
     @cached_property
     def loans(self) -> Loans:
         """What each advance was spent on."""
+        from .loans import Loans
+
         return Loans(self.book, self.known)
 
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
