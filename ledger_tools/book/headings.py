@@ -95,6 +95,7 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         married_from=value(married, "DATE") if married else None,
         allowance_years=frozenset(y for c in _fields(s, "allowance") if (y := _year(c))),
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
+        quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
     )  # fmt: skip
 
 

@@ -17,6 +17,7 @@ COMMANDS = {
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "profit": ("profit", "What each house brought, by money and by tax."),
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
+    "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),
     "explain": ("explain", "A word, a message or a rule in plain words."),
     "changes": ("changes", "What changed from version to version."),
 }

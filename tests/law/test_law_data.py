@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from ledger_tools import law
-from ledger_tools.days import TaxYear
+from ledger_tools.days import Period, TaxYear
 from ledger_tools.law import load
 
 Entry = dict[str, Any]
@@ -25,8 +25,8 @@ UNITS = {
 STATUSES = {"law", "announced", "draft", "practice"}
 NATIONS = {"England", "Wales", "Scotland", "Northern Ireland"}
 VALUE_KEYS = {
-    "from", "amount", "bands", "month_day", "years_after", "source", "at", "read", "status", "note",
-    "why_not_6_april",
+    "from", "amount", "bands", "month_day", "years_after", "standard", "calendar", "source", "at", "read", "status",
+    "note", "why_not_6_april",
 }  # fmt: skip
 SOURCE_KINDS = {"act", "regulations", "manual", "page", "form", "secondary"}
 # The day the sources were gone through; nothing can have been read later than the files say today.
@@ -60,8 +60,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 35
-    assert len(VALUES) == 57
+    assert len(load.topics()) == 36
+    assert len(VALUES) == 58
 
 
 @every_topic
@@ -406,6 +406,24 @@ def test_records_are_kept_to_a_day() -> None:
     """TMA 1970 s. 12B: 2025-26 to 31 January 2032; a printed example has 2016-17 to 31 January 2023."""
     assert law.records_until(TaxYear(2025)).day == date(2032, 1, 31)
     assert law.records_until(TaxYear(2016)).day == date(2023, 1, 31)
+
+
+@pytest.mark.parametrize(
+    ("number", "standard", "calendar"),
+    [
+        (1, date(2026, 7, 5), date(2026, 6, 30)),
+        (2, date(2026, 10, 5), date(2026, 9, 30)),
+        (3, date(2027, 1, 5), date(2026, 12, 31)),
+        (4, date(2027, 4, 5), date(2027, 3, 31)),
+    ],
+)
+def test_what_quarterly_updates_cover(number: int, standard: date, calendar: date) -> None:
+    """SI 2026/336 regs. 11 to 13: each begins with the year and ends with its quarter."""
+    found = law.update(number, TaxYear(2026))
+
+    assert found.covers["standard"] == Period(date(2026, 4, 6), standard)
+    assert found.covers["calendar"] == Period(date(2026, 4, 1), calendar)
+    assert found.day == law.due(f"digital.update_{number}", TaxYear(2026)).day
 
 
 def test_payments_on_account() -> None:
