@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..statements.quarter import Field, QuarterUpdate, YearlySubmission
-from ..taxes.income.quarters import Body
+from ..statements.quarter import Body, Field, QuarterUpdate, YearlySubmission
 from .text import columns, indent, paragraph, trail
 
 BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}

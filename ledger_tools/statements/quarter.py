@@ -21,6 +21,8 @@ from .accounts import Accounts, tax_sign
 from .figures import Figure, Trace, figure, trace
 from .labels import LABELS
 
+__all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
+
 Rows = list[tuple[Row, date, int]]  # a row, the day it counts, the owner's pence of it
 
 
