@@ -166,8 +166,12 @@ def began(topic: str) -> date:
 
 @cache
 def checked_up_to() -> date:
-    """The last day up to which every topic was checked."""
-    ends: list[date] = [table(topic)["known"]["until"] for topic in topics()]
+    """The last day up to which every figure of a tax year was checked.
+
+    A rate that may move on any day, such as interest, ends sooner and says so by itself where it is used.
+    """
+    held = [table(topic) for topic in topics()]
+    ends: list[date] = [whole["known"]["until"] for whole in held if whole["applies"] != "each day"]
     return min(ends)
 
 
