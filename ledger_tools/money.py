@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
@@ -58,3 +59,13 @@ def round_half_up(value: Fraction | Decimal | int) -> int:
     value = Fraction(value)
     whole = (abs(value.numerator) * 2 + value.denominator) // (2 * value.denominator)
     return -whole if value < 0 else whole
+
+
+def down_to_pound(amount: Fraction | Decimal | int) -> int:
+    """Pence down to whole pounds, in pence: 12.99 becomes 12.00, -12.01 becomes -13.00."""
+    return math.floor(Fraction(amount) / 100) * 100
+
+
+def up_to_pound(amount: Fraction | Decimal | int) -> int:
+    """Pence up to whole pounds, in pence: 12.01 becomes 13.00, -12.99 becomes -12.00."""
+    return math.ceil(Fraction(amount) / 100) * 100

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -17,7 +16,7 @@ from ..taxes.income.boxes import Pages, fill
 from ..verdicts.verdict import CAPITAL, Kind
 from .accounts import Accounts, nets_capital, tax_sign
 from .checked import checked
-from .figures import Figure, Trace, figure, trace
+from .figures import Figure, Trace, figure, together, trace
 from .notes import About, fractions, let_in, notes
 
 
@@ -128,6 +127,12 @@ def _pages(accounts: Accounts, owner: str, year: TaxYear, loss_brought: int) -> 
     return fill(year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years)
 
 
+def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
+    """An owner's taxable profit of a year in pence, in whole pounds as the pages have it; nil where it is a loss."""
+    box = _pages(accounts, owner, year, brought(accounts, owner, year)[0]).boxes.get("40")
+    return box.pounds * 100 if box else 0
+
+
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
     way = basis(landlord, year)
@@ -176,23 +181,13 @@ def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tup
     return tuple(ticks)
 
 
-def _together(traces: Iterable[Trace]) -> Iterator[Trace]:
-    """One trace a line of the book: what was paid in parts is shown as one sum, on its first day."""
-    found: dict[tuple[str, str, int], Trace] = {}
-    for t in traces:
-        key = (t.source, t.words, t.verdict)
-        before = found.get(key)
-        found[key] = Trace(t.source, before.day, t.words, before.pence + t.pence, t.verdict) if before else t
-    yield from found.values()
-
-
 def _open(accounts: Accounts, mine: Mine, year: TaxYear) -> tuple[OpenItem, ...]:
     found = []
     boxes: dict[int, str] = {}
     for row, _, _ in mine:
         if row.kind is Kind.ARGUABLE:
             boxes[row.verdict] = law.box_for(row.category, year).number if row.category else ""
-    for t in _together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
+    for t in together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
         verdict = accounts.verdicts[t.verdict]
         found.append(OpenItem(t, boxes[t.verdict], verdict.answers, verdict.ask))
     return tuple(found)
@@ -210,7 +205,7 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
     return tuple(
         LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict]))
         for kind, traces in found.items()
-        for t in _together(traces)
+        for t in together(traces)
     )
 
 

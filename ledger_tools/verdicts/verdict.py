@@ -39,6 +39,7 @@ class Cgt(StrEnum):
 
     ENHANCEMENT = "enhancement"
     ACQUISITION = "acquisition"
+    DISPOSAL = "disposal"  # a cost of selling it
     NONE = "none"
 
 
