@@ -189,6 +189,11 @@ class Case:
         return self.all(Kind.ACQUISITION, cgt=Cgt.ACQUISITION)
 
     @property
+    def selling(self) -> tuple[Part, ...]:
+        """All of it a cost of selling the house."""
+        return self.all(Kind.ACQUISITION, cgt=Cgt.DISPOSAL)
+
+    @property
     def replacement(self) -> tuple[Part, ...]:
         """All of it the replacement of a domestic item."""
         return self.all(Kind.DOMESTIC, "domestic")

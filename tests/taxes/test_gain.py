@@ -161,5 +161,6 @@ def test_nothing_is_taxed_twice_or_lost(gain: int, losses: int, exempt: int, bro
     found = charge(gain, 0, losses, exempt, brought)
 
     assert found.taxable >= 0 and found.losses_left >= 0
-    whole = -(-losses // 100) * 100, -(-brought // 100) * 100
-    assert gain - whole[0] == found.taxable + found.exempt_used + found.losses_used - (found.losses_left - whole[1] + found.losses_used)
+    losses, brought = (-(-sum_ // 100) * 100 for sum_ in (losses, brought))
+    kept = found.losses_left - brought + found.losses_used  # a loss of the year that goes on to the next
+    assert gain - losses == found.taxable + found.exempt_used + found.losses_used - kept

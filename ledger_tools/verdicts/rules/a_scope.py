@@ -121,14 +121,15 @@ def buying_or_selling_cost(case: Case) -> Said:
         return None
     if case.thing.name == "purchase" and case.got_how == "bought":
         return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
-    return Answer(case.purchase, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
+    parts = case.selling if case.thing.kind == "capital" else case.purchase
+    return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
 
 
 LAW_FOR = {
     "purchase": "buying",
     "buying": "buying",
     "conveyancing": "buying",
-    "sale": "buying",
+    "sale": "selling",
     "remortgage": "loan",
     "eviction": "tenant",
     "possession": "tenant",
@@ -163,8 +164,9 @@ def lawyer(case: Case) -> Said:
         return Answer(
             case.all(Kind.RUNNING, "professional"), "Legal fees about a tenant of a running let are a running cost."
         )
-    if purpose == "buying":
-        return Answer(case.purchase, "Legal fees of buying or selling count when the house is sold.")
+    if purpose in ("buying", "selling"):
+        parts = case.purchase if purpose == "buying" else case.selling
+        return Answer(parts, "Legal fees of buying or selling count when the house is sold.")
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
     return either(
