@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from decimal import ROUND_FLOOR, Decimal
 
 from ... import law
-from ...days import Period, months_before
+from ...days import Period, months_after
 from ...money import down_to_pound, up_to_pound
 
 
@@ -43,7 +43,7 @@ def home_relief(gain: int, owned: Period, lived: Iterable[Period]) -> int:
     if gain <= 0 or not spells:
         return 0
     months = law.figure("gains.final_period_months", owned.last).whole
-    last = Period(max(months_before(owned.last, months) + timedelta(days=1), owned.first), owned.last)
+    last = Period(max(months_after(owned.last, -months) + timedelta(days=1), owned.first), owned.last)
     days = {day for p in (*spells, last) for day in range(p.first.toordinal(), p.last.toordinal() + 1)}
     return min(up_to_pound(Decimal(gain) * len(days) / owned.days), gain)
 
