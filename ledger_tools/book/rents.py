@@ -1,7 +1,9 @@
 """When the rent of each let falls due, for which days, and how much; and what came in of it. Knows no tax.
 
-Rent is taken to be due in advance: each sum is for the days from one due day to the next (common practice, no source).
-A part of a period counts by days: where a new rent begins within it, where days are free of rent, at the end of a let.
+Rent runs from the first day of the let, period after period. Each sum falls due on the first day of its period, or as
+much before or after it as the first due day told; so rent in arrears is told by a first due day one period on. A part
+of a period counts by days: where a new rent begins within it, where days are free of rent, at the end of a let (common
+practice, no source).
 """
 
 from __future__ import annotations
@@ -32,17 +34,25 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class _Run:
-    """Days in which rent falls due at one rhythm: the first due day, the rhythm, the last day."""
+    """Days in which rent runs at one rhythm: the first of them, the first due day, the rhythm, the last day."""
 
     first: date
+    due: date
     every: str
     last: date
 
     def begins(self, number: int) -> date:
         """The first day of a period, the first one being number 0."""
+        return self._on(self.first, number)
+
+    def falls_due(self, number: int) -> date:
+        """The day on which the rent of a period is due."""
+        return self._on(self.due, number)
+
+    def _on(self, day: date, number: int) -> date:
         if self.every in DAYS:
-            return self.first + timedelta(DAYS[self.every] * number)
-        return months_after(self.first, MONTHS[self.every] * number)
+            return day + timedelta(DAYS[self.every] * number)
+        return months_after(day, MONTHS[self.every] * number)
 
 
 def dues(let: Tenancy, until: date) -> tuple[Due, ...]:
@@ -52,35 +62,26 @@ def dues(let: Tenancy, until: date) -> tuple[Due, ...]:
     """
     rents = _in_force(let)
     last = let.last_day or date.max
-    lead = _lead(let)
     found = []
     for run in _runs(rents):
         number = 0
-        while (start := run.begins(number)) <= min(run.last, last) and start - lead <= until:
+        while (start := run.begins(number)) <= min(run.last, last) and (day := run.falls_due(number)) <= until:
             whole = Period(start, day_before(run.begins(number + 1)))
             counted = Period(start, min(whole.last, run.last, last))
             exact = (_exact(let, rent, days, whole) for rent, days in _by_rent(rents, counted))
             if pence := round_half_up(sum(exact, Fraction(0))):
-                found.append(Due(start - lead, counted, pence))
+                found.append(Due(day, counted, pence))
             number += 1
     return tuple(found)
 
 
 def _in_force(let: Tenancy) -> list[tuple[date, Rent]]:
-    """The rents of a let, each with the day it begins: the first with the let, or with its first due day after that."""
+    """The rents of a let, each with the day it begins: the first with the let."""
     rents = sorted(let.rents, key=lambda rent: rent.since or date.min)
-    if not rents or let.first_day is None:
+    first = let.first_day
+    if first is None:
         return []
-    first = max(rents[0].first_due or let.first_day, let.first_day)
     return [(max(rent.since or first, first) if number else first, rent) for number, rent in enumerate(rents)]
-
-
-def _lead(let: Tenancy) -> timedelta:
-    """How long before the days it is for rent falls due, where it was first due before the let began."""
-    asked = [rent.first_due for rent in let.rents if rent.first_due]
-    if not asked or let.first_day is None or min(asked) >= let.first_day:
-        return timedelta(0)
-    return let.first_day - min(asked)
 
 
 def _runs(rents: list[tuple[date, Rent]]) -> Iterator[_Run]:
@@ -93,7 +94,7 @@ def _runs(rents: list[tuple[date, Rent]]) -> Iterator[_Run]:
     for number, (since, rent) in enumerate(heads):
         ends = day_before(heads[number + 1][0]) if number + 1 < len(heads) else date.max
         if since <= ends:
-            yield _Run(since, rent.every, ends)
+            yield _Run(since, rent.first_due or since, rent.every, ends)
 
 
 def _by_rent(rents: list[tuple[date, Rent]], days: Period) -> Iterator[tuple[Rent, Period]]:
