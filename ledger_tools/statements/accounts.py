@@ -34,6 +34,7 @@ class Accounts:
     book: Book
     verdicts: tuple[Verdict, ...] = field(init=False)
     rows: tuple[Row, ...] = field(init=False)
+    _by_year: dict[str, dict[TaxYear, list[tuple[Row, date]]]] = field(init=False, default_factory=dict)
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -52,6 +53,13 @@ class Accounts:
         """The trial balance in pence; its sum is nil."""
         return trial_balance(self.rows)
 
+    @cached_property
+    def accrued(self) -> tuple[Row, ...]:
+        """The rows as they count where what is owed counts: rent by the days it is for, costs shared over years."""
+        from ..ledger.accruals import accrue
+
+        return accrue(self.book, self.rows, self.verdicts)
+
     def owed_day(self, row: Row) -> date | None:
         """The day a row counts where what is owed counts: moved to the first letting day where law says so."""
         if row.owed is None or row.verdict < 0:
@@ -62,15 +70,19 @@ class Accounts:
         """The day a row counts for tax on a basis, "cash" or "accruals"; None where it does not (yet)."""
         return self.owed_day(row) if basis == "accruals" else row.counts
 
-    @cached_property
-    def by_year(self) -> dict[tuple[str, TaxYear], list[tuple[Row, date]]]:
-        """The rows of each (basis, tax year), with the day each counts."""
-        found: dict[tuple[str, TaxYear], list[tuple[Row, date]]] = defaultdict(list)
-        for row in self.rows:
-            for basis in ("cash", "accruals"):
+    def in_year(self, basis: str, year: TaxYear) -> list[tuple[Row, date]]:
+        """The rows that count in a tax year on a basis, each with the day it counts."""
+        return self.by_year(basis).get(year, [])
+
+    def by_year(self, basis: str) -> dict[TaxYear, list[tuple[Row, date]]]:
+        """The rows by the tax year in which they count on a basis, "cash" or "accruals", each with its day."""
+        found = self._by_year.get(basis)
+        if found is None:
+            found = self._by_year[basis] = defaultdict(list)
+            for row in self.accrued if basis == "accruals" else self.rows:
                 day = self.day(row, basis)
                 if day is not None:
-                    found[basis, TaxYear.of(day)].append((row, day))
+                    found[TaxYear.of(day)].append((row, day))
         return found
 
     def shares(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
@@ -82,7 +94,7 @@ class Accounts:
 
     def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
         """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
-        for row, day in self.by_year.get((basis, year), ()):
+        for row, day in self.in_year(basis, year):
             parts = self.shares(row.house, day)
             names = [name for name, _ in parts]
             if owner in names:

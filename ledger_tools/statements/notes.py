@@ -92,8 +92,8 @@ def _accruals(a: About) -> str:
     if a.way != "accruals":
         return ""
     return (
-        "Worked out by what was owed, as far as this version goes: rents count on the day they came, rent owed at "
-        "5 April is not added, and what runs over 5 April is not split by days. Check them before you use the boxes."
+        "Worked out by what was owed: the rent your book tells for each let by the days it is for, whatever came of it; "
+        "a cost told `for` certain days by those days; all else on the day it was owed."
     )
 
 

@@ -65,7 +65,7 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     taxed = [
         (r, d)
         for h in ([house] if house else ["", *accounts.book.properties])
-        for r, d in accounts.by_year.get((_basis(accounts, h, year), year), ())
+        for r, d in accounts.in_year(_basis(accounts, h, year), year)
         if r.house == h
     ]
     lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}

@@ -70,7 +70,7 @@ def test_what_waits_and_what_is_open_is_shown_apart() -> None:
     found = of_x(number=2)
 
     assert [(f.label, f.pence) for f in found.later] == [("Replacing domestic items", 30_000)]
-    assert (found.open.pence, [t.source for t in found.open.trail]) == (20_000, ["a.book:22"])
+    assert (found.open.pence, [t.source for t in found.open.trail]) == (20_000, ["a.book:21"])
 
 
 def test_calendar_quarters_begin_and_end_with_the_month() -> None:
