@@ -145,9 +145,19 @@ def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     return {let: tuple(sorted(them, key=lambda receipt: receipt.day)) for let, them in found.items()}
 
 
+# "June rent" is rent of a let, "ground rent" is not; and rent has a few names without the word at the end.
+OTHER_RENTS = frozenset({"ground", "lost", "of"})
+RENT_TOO = frozenset(
+    "rent arrears, arrears, rent payment, rental income, rent in advance, housing benefit, universal credit".split(", ")
+)
+
+
 def _is_rent(line: Entry) -> bool:
-    words = (line.thing or line.purpose).lower().split()
-    return "rent" in words if words else line.who is not None
+    said = " ".join((line.thing or line.purpose).lower().split())
+    if not said:
+        return line.who is not None
+    *before, last = said.split()
+    return said in RENT_TOO or (last == "rent" and OTHER_RENTS.isdisjoint(before))
 
 
 def _let_of(book: Book, entry: Entry, line: Entry) -> str:

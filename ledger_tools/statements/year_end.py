@@ -15,6 +15,7 @@ from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
 from ..verdicts.verdict import CAPITAL, Kind
 from .accounts import Accounts, nets_capital, tax_sign
+from .basis_change import adjustments
 from .checked import checked
 from .figures import Figure, Trace, figure, together, trace
 from .notes import About, fractions, let_in, notes
@@ -96,6 +97,8 @@ def _sums(accounts: Accounts, owner: str, year: TaxYear, way: str) -> dict[str, 
         sign = tax_sign(row)
         if sign:
             found[row.category].append(trace(row, sign * pence, day))
+    for category, traces in adjustments(accounts, owner, year).items():
+        found[category] += traces
     return found
 
 
@@ -138,10 +141,10 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     way = basis(landlord, year)
     mine = list(accounts.of_owner(owner, year, way))
     loss, loss_from = brought(accounts, owner, year)
-    if not mine and not loss:
+    traces = _sums(accounts, owner, year, way)
+    if not mine and not loss and not traces:
         return None
     pages = _pages(accounts, owner, year, loss)
-    traces = _sums(accounts, owner, year, way)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, traces, year), box.pounds)
         for number, box in sorted(pages.boxes.items(), key=lambda kv: Decimal(kv[0]))

@@ -61,8 +61,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 73
-    assert len(VALUES) == 136
+    assert len(load.topics()) == 74
+    assert len(VALUES) == 137
 
 
 @every_topic
