@@ -78,21 +78,27 @@ def problems_of(path: Path) -> tuple[Book | None, list[Problem], dict[str, str]]
     """The book at a path with every problem of it, and its texts; no book where no file could be read."""
     from ..book.build import build
 
+    texts, problems = texts_of(path)
+    if not texts:
+        return None, problems, {}
+    book = build(texts)
+    return book, [*problems, *book.problems], texts
+
+
+def texts_of(path: Path) -> tuple[dict[str, str], list[Problem]]:
+    """The texts of the files of a book at a path, by name, and what was wrong with those that could not be read."""
     problems: list[Problem] = []
     try:
         files = book_files(path)
     except Unreadable as error:
-        return None, [error.problem], {}
+        return {}, [error.problem]
     texts: dict[str, str] = {}
     for file in files:
         try:
             texts[shown(file)] = read_book(file)
         except Unreadable as error:
             problems.append(error.problem)
-    if not texts:
-        return None, problems, {}
-    book = build(texts)
-    return book, [*problems, *book.problems], texts
+    return texts, problems
 
 
 def open_book(path: Path) -> Book:

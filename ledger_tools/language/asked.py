@@ -50,7 +50,9 @@ class Asked:
         if fix is not None and fix.mark.file == file:
             whole = Mark(file, 1, 1, len(self.words) + 1, self.words)
             fix = Fix(whole, self._undated(fix.line), fix.certain)
-        return Problem(problem.code, problem.level, problem.headline, marks, problem.help, problem.because, fix)
+        front = self.text[: self._front]
+        said = [words.replace(front, "") if front else words for words in (problem.headline, problem.help)]
+        return Problem(problem.code, problem.level, said[0], marks, said[1], problem.because, fix)
 
     def _mark(self, mark: Mark) -> Mark:
         start, end = self._back(mark.column - 1), self._back(mark.end - 1)
@@ -124,7 +126,7 @@ def told_otherwise(
 def _whole(text: str, clause: Clause) -> Piece:
     """A clause with the words that lead it and the comma in front. (A swap, which no comma leads, from its word.)"""
     comma = text.rfind(",", 0, clause.start_pos)
-    start = clause.start_pos if clause.kind == "swap" or comma < 0 else comma
+    start = len(text[: clause.start_pos].rstrip()) if clause.kind == "swap" or comma < 0 else comma
     return Piece("", "", start, clause.end_pos)
 
 

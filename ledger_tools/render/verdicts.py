@@ -55,7 +55,7 @@ def as_json(verdicts: Iterable[Verdict]) -> list[dict[str, Any]]:
             "verb": v.item.line.verb,
             "things": [thing.name for thing in v.item.line.things],
             "amount": plain(v.item.amount),
-            "parts": _parts(v.parts),
+            "parts": parts(v.parts),
             "path": [
                 {"stage": f.stage, "rule": f.slug, "says": f.says, "authority": f.authority,
                  "confidence": str(f.confidence), "decided": f.decided}
@@ -64,18 +64,19 @@ def as_json(verdicts: Iterable[Verdict]) -> list[dict[str, Any]]:
             "confidence": str(v.confidence),
             "counts_on": v.when.isoformat(),
             "answers": list(v.answers),
-            "other": _parts(v.other),
+            "other": parts(v.other),
             "add": list(v.ask),
             "would_change": list(v.would_change),
             "keep": list(v.keep),
             "ruled": v.ruled,
-            "thought": _parts(v.thought),
+            "thought": parts(v.thought),
         }
         for v in verdicts
     ]  # fmt: skip
 
 
-def _parts(parts: Iterable[Part]) -> list[dict[str, str]]:
+def parts(told: Iterable[Part]) -> list[dict[str, str]]:
+    """Parts as data."""
     return [
-        {"amount": plain(p.amount), "verdict": str(p.kind), "category": p.category, "gain": str(p.cgt)} for p in parts
+        {"amount": plain(p.amount), "verdict": str(p.kind), "category": p.category, "gain": str(p.cgt)} for p in told
     ]

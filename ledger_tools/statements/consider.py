@@ -6,12 +6,12 @@ no layout.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from ..book.entries import Entry
-from ..book.trial import Tried, Trial
+from ..book.trial import Trial, Tried
 from ..days import TaxYear
 from ..verdicts.answer import Outcome
 from ..verdicts.catalogue import catalogue
@@ -24,6 +24,7 @@ from .checked import checked_shortly
 ASKABLE = frozenset({"works", "money"})
 BRINGS_MONEY = frozenset({"received", "kept", "sold", "scrapped", "took home", "recharged", "borrowed", "banked"})
 DAY = timedelta(days=1)
+AFTER = "after the first let"
 
 
 class NotAskable(Exception):
@@ -84,6 +85,7 @@ class Consideration:
     day: date
     first_let: date | None
     choices: tuple[Choice, ...]
+    notes: tuple[str, ...]
     keep: tuple[str, ...]
     cautions: tuple[str, ...]
     checked: str
@@ -130,9 +132,10 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
     if entry.kind == "works":
         every += _after_the_first_let(trial, tried, house, judging.history)
         every += _choices_of_how(trial, tried, house, judging.history, first.verdict)
+    choices = _that_differ(every)
     return Consideration(
         house, " ".join(w for w in (entry.verb, entry.thing) if w), first.verdict.item.amount, entry.day.first,
-        judging.history.first_let(house), _that_differ(every), _all(c.verdict.keep for c in every),
+        judging.history.first_let(house), choices, _notes(tried, house, choices), _all(c.verdict.keep for c in every),
         _all(c.verdict.cautions for c in every), checked_shortly(),
     )  # fmt: skip
 
@@ -151,7 +154,7 @@ def _after_the_first_let(trial: Trial, tried: Tried, house: str, history: Histor
         return
     begins = first or day
     again = trial.again(tried, house, day=begins + DAY, let_from=None if first else begins)
-    label = "after the first let" if first else "once it is let"
+    label = AFTER if first else "once it is let"
     yield _choice(label, again, house, supposed=first is None)
 
 
@@ -254,5 +257,18 @@ def _reasons(verdict: Verdict) -> tuple[Fired, Fired | None]:
     return reason, next((fired for fired in when if fired is not reason), None)
 
 
-def _all(words: Iterator[tuple[str, ...]]) -> tuple[str, ...]:
+def _notes(tried: Tried, house: str, choices: tuple[Choice, ...]) -> tuple[str, ...]:
+    """What a choice rests on that the line itself cannot tell."""
+    place = tried.book.properties.get(house)
+    later = any(c.label == AFTER or c.supposed for c in choices)
+    if place is None or place.as_bought != "not lettable" or not later:
+        return ()
+    return (
+        "Your book says that the house could not be let as bought. Done after the first let is another case only where "
+        "it was really let without this work first, and what was worn when you bought can then still be part of what "
+        "the house cost (Law Shipping v IRC (1923) 12 TC 621).",
+    )
+
+
+def _all(words: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(said for each in words for said in each))
