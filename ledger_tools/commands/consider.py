@@ -84,11 +84,14 @@ def _book_and_line(words: tuple[str, ...]) -> tuple[Path, str]:
     rest = words[1:] if named else words
     if not rest:
         raise click.UsageError("Say what you consider, such as: replace boiler in kitchen £2,400, like for like")
-    said = [
-        f'"{word}"' if i and " " in word and rest[i - 1].lower() in QUOTED_AFTER else word
-        for i, word in enumerate(rest)
-    ]  # fmt: skip
+    said = [_quoted(word) if i and rest[i - 1].lower() in QUOTED_AFTER else word for i, word in enumerate(rest)]
     return Path(first) if named else Path("."), " ".join(said)
+
+
+def _quoted(word: str) -> str:
+    """A name of several words in quotation marks again; a comma that came after it stays after it."""
+    name = word.rstrip(",")
+    return f'"{name}"{word[len(name) :]}' if " " in name and '"' not in name else word
 
 
 def _tax(trial: Trial, considered: Consideration) -> tuple[OwnerTax, ...]:

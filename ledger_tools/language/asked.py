@@ -12,6 +12,7 @@ from datetime import date
 
 from ..days import day_words
 from ..problems import Fix, Mark, Problem
+from ..spelling import near
 from .blocks import plain
 from .reading import read
 from .records import Clause, Piece
@@ -52,6 +53,8 @@ class Asked:
             fix = Fix(whole, self._undated(fix.line), fix.certain)
         front = self.text[: self._front]
         said = [words.replace(front, "") if front else words for words in (problem.headline, problem.help)]
+        if problem.code == "unknown-verb" and fix is None and marks and (meant := near(_marked(marks[0]), VERBS)):
+            said[1], fix = f'Did you mean "{meant[0]}"?', Fix(marks[0], meant[0])
         return Problem(problem.code, problem.level, said[0], marks, said[1], problem.because, fix)
 
     def _mark(self, mark: Mark) -> Mark:
@@ -72,6 +75,10 @@ class Asked:
 
     def _undated(self, line: str) -> str:
         return line[self._front :] if line[: self._front] == self.text[: self._front] else line
+
+
+def _marked(mark: Mark) -> str:
+    return mark.text[mark.column - 1 : mark.end - 1]
 
 
 def asked(words: str, day: date) -> Asked:

@@ -36,7 +36,7 @@ def text(c: Consideration, tax: Sequence[OwnerTax] = ()) -> str:
     out += ["", *_why(c.choices), *_notes(c, tax)]
     out += _list("Write down and photograph before the work starts, and keep", c.keep)
     if c.keep:
-        out += paragraph('A photograph of the old one stands in the line as: before "boiler.jpg"', "  ", "  ")
+        out += paragraph('A photograph taken before stands in the line as: before "kitchen.jpg"', "  ", "  ")
     out += _list("Cautions", c.cautions)
     out += _changes(c.choices)
     out += _lines(c.choices)
