@@ -116,7 +116,14 @@ def test_a_fact_of_the_head_line_is_told_where_it_decides() -> None:
     assert found.code == "verb-at-odds" and found.marks[0].line == 5 and found.marks[1].line == 3
     assert found.fix is not None and found.fix.line == "    replaced hob £110.00"
     assert "head line" in found.help
-    assert told(head + "    replaced tap £90.00, like for like\n    cleaned hob £110.00") == []
+
+    alike = f"{D}invoiced £200.00 by cobb, number 7, like for like\n    replaced tap £90.00\n"
+    assert told(alike + "    cleaned hob £110.00") == []  # it speaks of the tap, and changes nothing for the hob
+    assert [p.code for p in told(alike + "    fitted hob £110.00")] == ["verb-at-odds"]
+
+
+def test_one_doubt_a_line_however_many_facts_say_the_same() -> None:
+    assert len(told(f"{D}installed hob £90.00, worn out, like for like, same again £80.00")) == 1
 
 
 def test_a_nearer_word_on_the_line_ends_the_doubt() -> None:

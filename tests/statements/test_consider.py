@@ -100,6 +100,8 @@ def test_what_was_tried_before_makes_no_difference() -> None:
         return {line: consider(trial, trial.line(line, ON)[1]) for line in order}
 
     assert all_of(lines) == all_of(lines[::-1])
+    told = [trial.line("replace tap £9 by larkin at nowhere-1", ON)[2] for _ in range(2)]
+    assert told[0] == told[1] and {p.code for p in told[0]} == {"unknown-name", "unknown-house"}
 
 
 def test_the_order_of_the_lines_of_the_book_makes_no_difference() -> None:
@@ -136,6 +138,16 @@ def test_a_house_not_let_yet_is_looked_at_after_its_first_let_too() -> None:
     assert later.answers[0].sums == Sums(240_000, 0, 0, 0) and later.year == TaxYear(2025)
     assert found.notes and "Law Shipping" in found.notes[0]
     assert considered("replace boiler £2,400, modern equivalent").notes == ()
+
+
+def test_the_same_answer_in_another_tax_year_stands_apart() -> None:
+    """The first let begins on the last day of 2025-26, so what is done the day after counts in 2026-27."""
+    house = HOUSES["ready"].replace("1 Oct 2025", "5 Apr 2026")
+    trial = Trial({"mill.book": PEOPLE + house})
+    now, later = consider(trial, trial.line("decorate hall £90", ON)[1]).choices
+
+    assert now.answers == later.answers and (now.year, later.year) == (TaxYear(2025), TaxYear(2026))
+    assert [c.year for c in considered("decorate hall £90", "ready").choices] == [TaxYear(2025)]
 
 
 def test_a_let_is_supposed_where_none_is_told() -> None:
