@@ -204,7 +204,8 @@ def _tax_notes(c: Consideration, owner: OwnerTax) -> list[str]:
         if any(saved and any(saved.on) for saved in owner.saved):
             said += " What is more than the profit of that year makes a loss, which goes on to later years."
         if any(answer.sums.sale for choice in c.choices for answer in choice.answers):
-            said += " What counts at sale is not lost: it comes off the gain when the house is sold, as far as it is still there."
+            said += " What counts at sale is not lost: it comes off the gain when the house is sold, as far as it is"
+            said += " still there."
         notes.append(said)
     if owner.untold:
         years = " and ".join(f"`other income £… in {year}`" for year in owner.untold)
