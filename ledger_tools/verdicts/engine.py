@@ -6,6 +6,7 @@ loose item, pieces to carve off, loose items, the purchase, the building; then d
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from ..book.entries import Entry
@@ -68,10 +69,14 @@ def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]
 
 
 class Judging:
-    """One run over one book: answers are found when first asked for, and kept."""
+    """One run over one book: answers are found when first asked for, and kept.
 
-    def __init__(self, history: History) -> None:
+    `rules` gives the rules of a step for a verb; whoever wants to hear each rule asked brings its own (see `path`).
+    """
+
+    def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
+        self._rules = rules
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
 
@@ -130,7 +135,7 @@ class Judging:
             return None
         outcome = _copy(found)
         for step in ("F", "H"):
-            for rule in rules_for(step, self.history.items[position].line.verb):
+            for rule in self._rules(step, self.history.items[position].line.verb):
                 _change(rule, self._first[position], outcome)
         if self.history.items[position].line.facts.ruling is not None:
             outcome.cautious, outcome.answers, outcome.ask = (), (), ()  # what is ruled is not open
@@ -177,7 +182,7 @@ class Judging:
         for step in WORKS if case.line.kind == "works" else MONEY:
             if step == case.skip:
                 continue
-            for rule in rules_for(step, case.verb):
+            for rule in self._rules(step, case.verb):
                 assert rule.ask is not None
                 said = rule.ask(case)
                 if said is None:
@@ -410,10 +415,11 @@ def _returned(outcome: Outcome, year: str) -> None:
 def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
     parts, answers = o.parts, o.answers
     other: tuple[Part, ...] = ()
+    cautious: tuple[Part, ...] = ()
     shown = opened(o.parts, o.cautious) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
-        parts, other = shown, o.parts
+        parts, other, cautious = shown, o.parts, o.cautious
         answers = answers or (in_words(o.parts), in_words(o.cautious))
     ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
     return Verdict(
@@ -430,6 +436,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         cautions,
         ruled,
         thought,
+        cautious=cautious,
     )
 
 

@@ -79,7 +79,8 @@ class Fired:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The answer for one item. The parts add up to the item's amount; so do those of `other`, where there are any."""
+    """The answer for one item. The parts add up to the item's amount; so do those of `other` and of `cautious`, where
+    there are any."""
 
     item: Item
     parts: tuple[Part, ...]
@@ -88,13 +89,14 @@ class Verdict:
     when: date  # the day it counts, moved to the first day of letting where law says so
     would_change: tuple[str, ...] = ()
     keep: tuple[str, ...] = ()
-    other: tuple[Part, ...] = ()  # where arguable: the other answer
+    other: tuple[Part, ...] = ()  # where arguable: the favourable answer
     answers: tuple[str, ...] = ()  # where arguable: both answers in words, the likelier first
     ask: tuple[str, ...] = ()  # the facts to add to the line, as words of the book
     cautions: tuple[str, ...] = ()
     ruled: str = ""  # the landlord's own ruling and its reason, where there is one
     thought: tuple[Part, ...] = ()  # then: what the rules would have said
     begins: date | None = None  # the day the owners' letting began, None where it has not
+    cautious: tuple[Part, ...] = ()  # where arguable: the less favourable answer
 
     @property
     def arguable(self) -> bool:
