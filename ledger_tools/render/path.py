@@ -1,0 +1,74 @@
+"""The path of one item as text or JSON: each step in order, each rule asked, and where it stopped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from ..statements.audit import AuditItem
+from ..verdicts.path import STEPS, Asked, Look
+from .audit import rule_lines
+from .text import paragraph
+from .verdicts import item_lines
+
+LOOKS = {"domestic": "Taken as a loose item", "fixture": "Taken as part of the house"}
+
+
+def way(item: AuditItem, looks: Sequence[Look]) -> str:
+    """One item: its verdict, then every rule that was asked on the way to it."""
+    out = [*item_lines(item, whole=True), "", "The way to this answer, rule by rule", ""]
+    several = len([look for look in looks if look.nature]) > 1
+    for look in looks:
+        if several and look.nature:
+            house = f" ({look.house})" if look.house else ""
+            out += [f"{LOOKS.get(look.nature, 'Taken as ' + look.nature)}{house}", ""]
+        out += _look(look)
+    out += ["What the rules that spoke rest on", ""]
+    spoke = dict.fromkeys(asked.rule.slug for look in looks for asked in look.asked if asked.said is not None)
+    rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
+    for slug in spoke:
+        out += rule_lines(rules[slug], f"{slug} ({rules[slug].confidence})")
+    return "\n".join(out)
+
+
+def _look(look: Look) -> list[str]:
+    out: list[str] = []
+    step = ""
+    for asked in look.asked:
+        if asked.rule.step != step:
+            out += [""] if step else []
+            step = asked.rule.step
+            out.append(f"  {STEPS[step]}")
+        out += paragraph(
+            f"{asked.rule.slug}: {asked.rule.about}", "    spoke   " if asked.said else "    silent  ", " " * 14
+        )
+        if asked.said is not None:
+            out += paragraph(asked.said.says, " " * 14, " " * 14)
+    return [
+        *out,
+        "",
+        *paragraph(_stopped(look.asked[-1]) if look.nature else "Every rule of these two steps is asked."),
+        "",
+    ]
+
+
+def _stopped(last: Asked) -> str:
+    if last.ends:
+        return f"There it stopped: {last.rule.slug} decided what was left of the sum, so no later rule was asked."
+    return "No rule decided, so both answers stand."
+
+
+def as_data(looks: Sequence[Look]) -> list[dict[str, Any]]:
+    """The looks as data."""
+    return [
+        {
+            "property": look.house or None,
+            "nature": look.nature or None,
+            "asked": [
+                {"step": a.rule.step, "rule": a.rule.slug, "about": a.rule.about,
+                 "says": a.said.says if a.said is not None else None, "ends": a.ends}
+                for a in look.asked
+            ],
+        }
+        for look in looks
+    ]  # fmt: skip
