@@ -90,24 +90,24 @@ def _only_a_book(word: str) -> bool:
 def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: str, asked: str) -> None:
     from ..render import audit as render
     from ..render import path as paths
-    from ..render.text import paragraph
     from ..statements.audit import audit as work_out
     from ..statements.audit import walk
 
     statement = work_out(accounts, chosen, wanted.houses)
-    follow = [(item, walk(accounts, item)) for item in statement.items] if asked and len(chosen) <= MOST else []
+    followed = [walk(accounts, item) for item in chosen] if asked and len(chosen) <= MOST else []
     if form == "json":
         from ..render.json_form import dump
 
         told = render.as_data(statement)
-        for item, looks in zip(told["items"], (looks for _, looks in follow), strict=False):
+        for item, looks in zip(told["items"], followed, strict=False):
             item["asked"] = paths.as_data(looks)
         click.echo(dump(told))
     elif not chosen:
-        click.echo("Nothing of that kind is in your book.\n")
-        click.echo("\n".join(paragraph(statement.checked, "", "")))
-    elif follow:
-        click.echo("\n\n".join(paths.way(item, looks) for item, looks in follow))
-        click.echo("\n" + "\n".join(paragraph(statement.checked, "", "")))
+        click.echo(f"Nothing of that kind is in your book.\n\n{render.foot(statement)}")
+    elif followed:
+        ways = [paths.way(item, looks) for item, looks in zip(statement.items, followed, strict=True)]
+        click.echo("\n\n".join([*ways, render.foot(statement)]))
+    elif asked:
+        click.echo(render.listing(statement, asked))
     else:
         click.echo(render.page(statement))

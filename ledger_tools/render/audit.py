@@ -25,8 +25,25 @@ def page(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
     parts += sections
     if len(a.houses) > 1:
         parts.append(["Altogether", "", *_totals(a.totals)])
-    parts += [_open(a, place), _rules(a.rules), _cautions(a.cautions), paragraph(a.checked, "", "")]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    parts += [_open(a, place), _rules(a.rules)]
+    return "\n\n".join(["\n".join(part) for part in parts if part] + [foot(a)])
+
+
+def foot(a: Audit) -> str:
+    """What stands under every page: the cautions its items call for, and how far the law was checked."""
+    cautions = [*chain.from_iterable(paragraph(c, "  - ", "    ") for c in a.cautions)]
+    return "\n".join([*(["Cautions", *cautions, ""] if cautions else []), *paragraph(a.checked, "", "")])
+
+
+def listing(a: Audit, asked: str) -> str:
+    """Items to choose one from: where each stands, its day, what it was, how much, and the answer."""
+    rows = [
+        (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.verdict.item.amount),
+         " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts)))
+        for item in a.items
+    ]  # fmt: skip
+    out = [f'{len(a.items)} items are about "{asked}"; name one by its place to see how its answer was found.', ""]
+    return "\n".join([*out, *indent(columns(rows, right=(1, 3), gap="  "))])
 
 
 def places(sources: Sequence[str]) -> tuple[str, Place]:
@@ -42,8 +59,11 @@ def places(sources: Sequence[str]) -> tuple[str, Place]:
 
 
 def _opening(a: Audit, folder: str) -> list[str]:
-    said = f"{_number(len(a.items))}{f', {len(a.open)} of them open' if a.open else ''}. "
-    if a.unproven:
+    open_ = f", {'all' if len(a.open) == len(a.items) > 1 else len(a.open)} of them open" if a.open else ""
+    said = f"{_number(len(a.items))}{open_}. "
+    if a.unproven == len(a.items):
+        said += f"The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}. "
+    elif a.unproven:
         said += f"For {_number(a.unproven)} the book names no proof (`--no-proof` shows those). "
     said += (
         "In brackets stands the rule that decided, and how sure it is where that is not clear: at the end you find "
@@ -129,10 +149,6 @@ def rule_lines(rule: Rule, heading: str) -> list[str]:
     said += [f"Changes if: {'; '.join(rule.flips)}."] if rule.flips else []
     said += [f"Keep: {'; '.join(rule.keep)}."] if rule.keep else []
     return [f"  {heading}", *paragraph(" ".join(said), "      ", "      ")]
-
-
-def _cautions(cautions: Sequence[str]) -> list[str]:
-    return ["Cautions", *chain.from_iterable(paragraph(c, "  - ", "    ") for c in cautions)] if cautions else []
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

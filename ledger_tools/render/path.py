@@ -6,29 +6,44 @@ from collections.abc import Sequence
 from typing import Any
 
 from ..statements.audit import AuditItem
+from ..verdicts.answer import Answer, Carved, Change, Remark
 from ..verdicts.path import STEPS, Asked, Look
 from .audit import rule_lines
 from .text import paragraph
 from .verdicts import item_lines
 
-LOOKS = {"domestic": "Taken as a loose item", "fixture": "Taken as part of the house"}
+SAID = {type(None): "silent", Answer: "decided", Carved: "carved", Remark: "remarked", Change: "changed"}
+LOOKS = {"domestic": "taken as a loose item", "fixture": "taken as part of the house"}
 
 
 def way(item: AuditItem, looks: Sequence[Look]) -> str:
     """One item: its verdict, then every rule that was asked on the way to it."""
     out = [*item_lines(item, whole=True), "", "The way to this answer, rule by rule", ""]
-    several = len([look for look in looks if look.nature]) > 1
+    taken = [look for look in looks if look.nature]
     for look in looks:
-        if several and look.nature:
-            house = f" ({look.house})" if look.house else ""
-            out += [f"{LOOKS.get(look.nature, 'Taken as ' + look.nature)}{house}", ""]
+        if look.nature and (heading := _heading(look, taken)):
+            out += [heading, ""]
         out += _look(look)
+    rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
+    own = [fired for fired in item.verdict.path if fired.slug not in rules]
+    for fired in own:
+        out += paragraph(f"Above all of these stands {fired.slug}: {fired.says}") + [""]
     out += ["What the rules that spoke rest on", ""]
     spoke = dict.fromkeys(asked.rule.slug for look in looks for asked in look.asked if asked.said is not None)
-    rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
     for slug in spoke:
         out += rule_lines(rules[slug], f"{slug} ({rules[slug].confidence})")
     return "\n".join(out)
+
+
+def _heading(look: Look, taken: Sequence[Look]) -> str:
+    """What sets a look apart from the others, where there are several."""
+    words = []
+    if len({other.nature for other in taken}) > 1:
+        words.append(LOOKS.get(look.nature, f"taken as {look.nature}"))
+    if len({other.house for other in taken}) > 1:
+        words.append(f"in {look.house}")
+    said = " ".join(words)
+    return said[:1].upper() + said[1:]
 
 
 def _look(look: Look) -> list[str]:
@@ -39,9 +54,8 @@ def _look(look: Look) -> list[str]:
             out += [""] if step else []
             step = asked.rule.step
             out.append(f"  {STEPS[step]}")
-        out += paragraph(
-            f"{asked.rule.slug}: {asked.rule.about}", "    spoke   " if asked.said else "    silent  ", " " * 14
-        )
+        label = SAID[type(asked.said)]
+        out += paragraph(f"{asked.rule.slug}: {asked.rule.about}", f"    {label:<10}", " " * 14)
         if asked.said is not None:
             out += paragraph(asked.said.says, " " * 14, " " * 14)
     return [

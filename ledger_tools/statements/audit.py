@@ -11,7 +11,7 @@ from datetime import date
 from functools import cache
 
 from ..book.entries import Entry, Thing
-from ..book.world import Book
+from ..book.world import Book, Property
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import share
@@ -231,8 +231,16 @@ def proofs(book: Book, v: Verdict) -> Iterator[Named]:
         for says in entry.facts.says:
             yield Named("says", says, where)
     for home in line.homes or head.homes:
-        for proof in book.properties[home.house].proofs if home.house in book.properties else ():
-            yield Named(proof.kind, proof.file, "house")
+        if home.house in book.properties:
+            yield from _papers(book.properties[home.house])
+
+
+def _papers(house: Property) -> Iterator[Named]:
+    """The proofs named under a house, and who said what it was worth and in what state it was got."""
+    for proof in house.proofs:
+        yield Named(proof.kind, proof.file, "house")
+    for says in (*house.as_bought_says, *(house.got.says if house.got else ())):
+        yield Named("says", says, "house")
 
 
 def _days(accounts: Accounts) -> dict[int, set[date]]:
@@ -275,7 +283,7 @@ def _houses(book: Book, shown: Sequence[AuditItem], houses: Iterable[str] | None
     for house in (*book.properties, ""):
         if members[house] and (wanted is None or house in wanted):
             about = book.properties.get(house)
-            papers = tuple(Named(p.kind, p.file, "house") for p in about.proofs) if about else ()
+            papers = tuple(_papers(about)) if about else ()
             made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), papers)
             yield replace(made, totals=_totals(_parts(made)))
 

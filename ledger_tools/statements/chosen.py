@@ -145,11 +145,11 @@ def find(book: Book, every: Sequence[AuditItem], words: str) -> list[AuditItem]:
     file, number = place["file"] or "", int(place["line"])
     files = sorted({entry.place.file for entry in book.entries})
     meant = [name for name in files if not file or name == file or name.endswith("/" + file)]
+    short = [name.rpartition("/")[2] for name in files]
     if not meant:
-        raise NotInBook(_sorry(f'no dated line of the book stands in "{file}"', near(file, files), files))
+        raise NotInBook(_sorry(f'no dated line of the book stands in "{file}"', near(file, short), short))
     if len(meant) > 1:
-        last = files[0].rpartition("/")[2]
-        raise NotInBook(f"The book has {len(files)} files, so name the one you mean: `{last}:{number}`, say.")
+        raise NotInBook(f"The book has {len(files)} files, so name the one you mean: `{short[0]}:{number}`, say.")
     at = f"{meant[0]}:{number}"
     found = [item for item in every if at in (item.verdict.item.source, item.verdict.item.head.source)]
     if found:

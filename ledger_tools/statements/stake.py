@@ -57,18 +57,16 @@ class Stakes:
 
     def of(self, numbers: Iterable[int]) -> tuple[Stake, ...]:
         """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid."""
-        asked = set(numbers)
-        found: list[Stake] = []
-        for who, open_ in sorted(self._open.items(), key=lambda kv: (kv[0][1], kv[0][0])):
-            mine = {number: pence for number, pence in open_.items() if number in asked}
-            if mine:
-                found.append(self._stake(*who, mine))
-        return tuple(found)
+        mine: dict[Who, dict[int, int]] = defaultdict(dict)
+        for number in numbers:
+            for who, pence in self._open.get(number, {}).items():
+                mine[who][number] = pence
+        return tuple(self._stake(*who, mine[who]) for who in sorted(mine, key=lambda who: (who[1], who[0])))
 
     @cached_property
-    def _open(self) -> dict[Who, dict[int, int]]:
-        """Each owner's part of each open verdict in each year, in pence."""
-        found: dict[Who, dict[int, int]] = defaultdict(lambda: defaultdict(int))
+    def _open(self) -> dict[int, dict[Who, int]]:
+        """Of each open verdict the part of each owner in each year, in pence."""
+        found: dict[int, dict[Who, int]] = defaultdict(lambda: defaultdict(int))
         for row in self.accounts.rows:
             if row.kind is not Kind.ARGUABLE:
                 continue
@@ -82,7 +80,7 @@ class Stakes:
                 for (name, _), pence in zip(parts, share(row.pence, [f for _, f in parts]), strict=True):
                     landlord = self.accounts.book.landlords.get(name)
                     if pence and landlord is not None and basis(landlord, year) == how:
-                        found[name, year][row.verdict] += pence
+                        found[row.verdict][name, year] += pence
         return found
 
     def _stake(self, owner: str, year: TaxYear, mine: Mapping[int, int]) -> Stake:
