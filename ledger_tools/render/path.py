@@ -19,9 +19,9 @@ LOOKS = {"domestic": "taken as a loose item", "fixture": "taken as part of the h
 def way(item: AuditItem, looks: Sequence[Look]) -> str:
     """One item: its verdict, then every rule that was asked on the way to it."""
     out = [*item_lines(item, whole=True), "", "The way to this answer, rule by rule", ""]
-    taken = [look for look in looks if look.nature]
+    taken = [look for look in looks if not look.after]
     for look in looks:
-        if look.nature and (heading := _heading(look, taken)):
+        if not look.after and (heading := _heading(look, taken)):
             out += [heading, ""]
         out += _look(look)
     rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
@@ -58,12 +58,8 @@ def _look(look: Look) -> list[str]:
         out += paragraph(f"{asked.rule.slug}: {asked.rule.about}", f"    {label:<10}", " " * 14)
         if asked.said is not None:
             out += paragraph(asked.said.says, " " * 14, " " * 14)
-    return [
-        *out,
-        "",
-        *paragraph(_stopped(look.asked[-1]) if look.nature else "Every rule of these two steps is asked."),
-        "",
-    ]
+    stopped = "Every rule of these two steps is asked." if look.after else _stopped(look.asked[-1])
+    return [*out, "", *paragraph(stopped), ""]
 
 
 def _stopped(last: Asked) -> str:
@@ -78,6 +74,7 @@ def as_data(looks: Sequence[Look]) -> list[dict[str, Any]]:
         {
             "property": look.house or None,
             "nature": look.nature or None,
+            "after": look.after,
             "asked": [
                 {"step": a.rule.step, "rule": a.rule.slug, "about": a.rule.about,
                  "says": a.said.says if a.said is not None else None, "ends": a.ends}

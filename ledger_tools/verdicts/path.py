@@ -45,17 +45,21 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One look at an item: in one house, its thing taken as part of the house or as loose; or when it counts."""
+    """One look at an item: in one house, its thing taken by one nature ("" where it has none).
+
+    after: whether it asked when the item counts and what it does for the gain, once the answer was found.
+    """
 
     house: str
     nature: str
+    after: bool
     asked: tuple[Asked, ...]
 
 
 def path(book: Book, position: int) -> tuple[Verdict, tuple[Look, ...]]:
     """The verdict of one item, by its position among `items(book)`, and every look taken at it, in order.
 
-    The last look asks when it counts and what it does for the gain (its nature is ""). Looks within a rule, at the
+    The last look asks when it counts and what it does for the gain. Looks within a rule, at the
     item as it might have been, are not told apart: what the rule said of them is.
     """
     heard = _Listening(position)
@@ -69,7 +73,7 @@ class _Listening:
     def __init__(self, position: int) -> None:
         self.position = position
         self._inside = False
-        self._heard: list[tuple[str, str, list[Asked]]] = []
+        self._heard: list[tuple[str, str, bool, list[Asked]]] = []
 
     def rules(self, step: str, verb: str) -> tuple[Rule, ...]:
         """The rules of a step, each telling here what it says."""
@@ -77,7 +81,7 @@ class _Listening:
 
     def looks(self) -> tuple[Look, ...]:
         """All looks taken so far."""
-        return tuple(Look(house, nature, tuple(asked)) for house, nature, asked in self._heard)
+        return tuple(Look(house, nature, after, tuple(asked)) for house, nature, after, asked in self._heard)
 
     def _ask(self, rule: Rule) -> Rule:
         assert rule.ask is not None
@@ -89,7 +93,7 @@ class _Listening:
             self._inside = True
             said = ask(case)
             self._inside = False
-            self._note(case.house, case.nature, Asked(rule, said))
+            self._note(case, False, Asked(rule, said))
             return said
 
         return replace(rule, ask=heard)
@@ -104,16 +108,14 @@ class _Listening:
             self._inside = True
             said = change(case, outcome)
             self._inside = False
-            self._note(case.house, "", Asked(rule, said))
+            self._note(case, True, Asked(rule, said))
             return said
 
         return replace(rule, change=heard)
 
-    def _note(self, house: str, nature: str, asked: Asked) -> None:
-        """Add to the look going on; another one begins with another house or nature, or when an answer was found."""
-        if self._heard:
-            last_house, last_nature, last = self._heard[-1]
-            if (last_house, last_nature) == (house, nature) and not last[-1].ends:
-                last.append(asked)
-                return
-        self._heard.append((house, nature, [asked]))
+    def _note(self, case: Case, after: bool, asked: Asked) -> None:
+        """Add to the look going on; another one begins with another house or nature, and once the answer is found."""
+        key = (case.house, case.nature, after)
+        if not self._heard or self._heard[-1][:3] != key:
+            self._heard.append((*key, []))
+        self._heard[-1][3].append(asked)
