@@ -111,7 +111,7 @@ def _riding(item: AuditItem) -> str:
     if item.at_stake is not None:
         return f"about {pounds(item.at_stake)}"
     if not item.stakes:
-        return "not paid yet"
+        return "" if item.days else "not paid yet"
     return "see its rates" if any(stake.each for stake in item.stakes) else "no rates held"
 
 

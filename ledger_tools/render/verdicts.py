@@ -107,7 +107,8 @@ def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
 def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole: bool) -> str:
     """Where the book tells of it, who was paid, when it counts, and the proof it names."""
     proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
-    named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else "the book names no proof"
+    lacks = "no proof named" if item.routine else "the book names no proof"
+    named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
     told = (place(item.verdict.item.source), item.party, _shared(item, here), _counts(item), named)
     return "; ".join(word for word in told if word)
 

@@ -17,7 +17,7 @@ from ..ledger.rows import Row
 from ..money import share
 from ..verdicts.path import Look, path
 from ..verdicts.registry import Rule, all_rules
-from ..verdicts.verdict import CAPITAL, Confidence, Fired, Kind, Part, Verdict
+from ..verdicts.verdict import CAPITAL, Fired, Kind, Part, Verdict, deciding
 from .accounts import Accounts
 from .checked import checked_shortly
 from .kinds import TAXED
@@ -194,21 +194,6 @@ def words(line: Entry) -> str:
 def _thing(thing: Thing) -> str:
     number = f"{thing.count} of {thing.of}" if thing.count and thing.of else str(thing.count or "")
     return " ".join(word for word in (thing.extent, number, thing.name) if word)
-
-
-def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
-    """The rule that decided, then the others that changed something.
-
-    Where the item is open that is the rule that left it open; where it is on a return already, the rule that says so;
-    else the rule that said what it is, before those of date and gain. A carved piece has a rule of its own, so there
-    may be two.
-    """
-    decided = [fired for fired in v.path if fired.decided]
-    if v.thought and not v.ruled:
-        return tuple(decided[-1:]), ()
-    chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
-    chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
-    return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)
 
 
 @cache

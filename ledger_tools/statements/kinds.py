@@ -26,7 +26,7 @@ EFFECT = {
     Kind.IMPROVEMENT: "counts when the house is sold",
     Kind.ACQUISITION: "counts when the house is sold",
     Kind.NO_RELIEF: "counts nowhere",
-    Kind.ARGUABLE: "undecided; comes off nothing until it is settled",
+    Kind.ARGUABLE: "undecided; counts nowhere until it is settled",
     Kind.PENDING: "comes off once the letting begins",
     Kind.PRIVATE: "counts nowhere",
     Kind.NETS: "money in that makes a cost smaller",

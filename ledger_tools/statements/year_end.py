@@ -13,7 +13,7 @@ from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
-from ..verdicts.verdict import CAPITAL, Kind
+from ..verdicts.verdict import CAPITAL, Kind, deciding
 from .accounts import Accounts, nets_capital, tax_sign
 from .basis_change import adjustments
 from .checked import checked
@@ -215,7 +215,5 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
 def _why(accounts: Accounts, number: int, thing: str) -> str:
     if number < 0:
         return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
-    decided = [fired for fired in accounts.verdicts[number].path if fired.decided]
-    # What it is comes before when it counts and what it does for the gain.
-    first = [fired for fired in decided if fired.stage not in ("F", "H")] or decided
-    return first[0].says if first else ""
+    reasons, _ = deciding(accounts.verdicts[number])
+    return reasons[0].says if reasons else ""

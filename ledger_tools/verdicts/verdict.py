@@ -102,3 +102,18 @@ class Verdict:
     def arguable(self) -> bool:
         """Whether any part of it is open."""
         return any(part.kind is Kind.ARGUABLE for part in self.parts)
+
+
+def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
+    """The rule that decided, then the others that changed something.
+
+    Where the item is open that is the rule that left it open; where it is on a return already, the rule that says so;
+    else the rule that said what it is, before those of date and gain. A carved piece has a rule of its own, so there
+    may be two.
+    """
+    decided = [fired for fired in v.path if fired.decided]
+    if v.thought and not v.ruled:
+        return tuple(decided[-1:]), ()
+    chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
+    chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
+    return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)

@@ -145,7 +145,7 @@ def test_the_page_says_what_the_book_has_and_what_it_lacks() -> None:
     page = said(render.page(told))
 
     assert "the book has receipt tap.pdf" in page
-    assert page.count("; the book names no proof") == 1
+    assert page.count("; no proof named") == 1
     assert 'the words "the plumber\'s note"' in page
     assert page.count("front.jpg") == 1  # once, under the house's name
     assert "For 1 item the book names no proof" in page
