@@ -38,7 +38,7 @@ def foot(a: Audit) -> str:
 def listing(a: Audit, asked: str) -> str:
     """Items to choose one from: where each stands, its day, what it was, how much, and the answer."""
     rows = [
-        (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.verdict.item.amount),
+        (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.pence),
          " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts)))
         for item in a.items
     ]  # fmt: skip
@@ -94,10 +94,7 @@ def _open(a: Audit, place: Place) -> list[str]:
     """Every open item with the tax that rides on it; then all of them together, for each owner and year."""
     if not a.open:
         return []
-    rows = [
-        (item.words, pounds(item.verdict.item.amount), _riding(item), place(item.verdict.item.source))
-        for item in a.open
-    ]
+    rows = [(item.words, pounds(item.pence), _riding(item), place(item.verdict.item.source)) for item in a.open]
     out = ["What is open, and the tax that rides on it", "", *indent(columns(rows, right=(1, 2)))]
     if a.together:
         out += ["", "  All of it taken together" if len(a.open) > 1 else "  For its owners"]

@@ -63,7 +63,7 @@ def _head(item: AuditItem) -> Iterator[str]:
     if len(v.parts) == 1:
         yield f"{lead}{pounds(v.parts[0].amount):>{SUM}}  {_plain(v.parts[0])}"
         return
-    yield f"{lead}{pounds(v.item.amount):>{SUM}}"
+    yield f"{lead}{pounds(item.pence):>{SUM}}"
     for part in v.parts:
         yield f"{BODY}{'':<{WORDS}}{pounds(part.amount):>{SUM}}  {_plain(part)}"
 
@@ -116,7 +116,7 @@ def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole:
 def _counts(item: AuditItem) -> str:
     """When it counts, where that is not the day of its line."""
     line = item.verdict.item.line
-    if not item.taxed or item.days == (line.day.first,) or not item.verdict.item.amount:
+    if not item.taxed or item.days == (line.day.first,) or not item.pence:
         return ""
     if not item.days:
         return "not paid yet, so it counts in no tax year so far"

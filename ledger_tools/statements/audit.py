@@ -54,6 +54,11 @@ class AuditItem:
     stakes: tuple[Stake, ...] = ()
 
     @property
+    def pence(self) -> int:
+        """What its parts come to: its amount, and of a trip the allowance for its miles."""
+        return sum(part.amount for part in self.verdict.parts)
+
+    @property
     def routine(self) -> bool:
         """Whether it needs few words: nothing of it is open or capital, ruled by hand or on a return already."""
         kinds = {part.kind for part in self.verdict.parts}
@@ -263,7 +268,7 @@ def _houses(book: Book, shown: Sequence[AuditItem], houses: Iterable[str] | None
     wanted = None if houses is None else set(houses)
     members: dict[str, list[tuple[AuditItem, int]]] = defaultdict(list)
     for item in shown:
-        for house, pence in zip(houses_of(item), _over(item, item.verdict.item.amount), strict=True):
+        for house, pence in zip(houses_of(item), _over(item, item.pence), strict=True):
             members[house].append((item, pence))
     for house in (*book.properties, ""):
         if members[house] and (wanted is None or house in wanted):

@@ -320,6 +320,13 @@ def test_totals_of_houses_add_up_to_all_of_it_and_to_the_items() -> None:
     assert "£25.01 of it is this house's" in said(render.page(told))
 
 
+def test_a_trip_comes_to_the_allowance_for_its_miles() -> None:
+    told = audited('1 Jun 2025 drove 20 miles "to the house and back"\n')
+
+    assert told.items[0].pence == sum(t.pence for t in told.totals) == told.houses[0].items[0][1] == 9_00
+    assert "drove 20 miles" in render.page(told) and "£9.00" in render.page(told)
+
+
 def test_every_rule_an_answer_rests_on_is_listed_once_with_its_authority() -> None:
     told = audited("1 Jun 2025 repaired tap £50.00\n2 Jun 2025 repaired door £50.00\n" + OPEN)
     page = render.page(told)
