@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from .. import law
 from ..days import TaxYear
 from ..money import share
-from ..taxes.income.bands import income_tax, lives_in
+from ..taxes.income.bands import income_tax
 from .accounts import Accounts
 from .consider import Choice, Consideration
 from .year_end import year_end
@@ -53,7 +53,7 @@ def tax_now(accounts: Accounts, considered: Consideration) -> tuple[OwnerTax, ..
         saved = tuple(_saved(accounts, landlord.name, considered.house, choice) for choice in considered.choices)
         if any(saved) or untold:
             last = max(years, default=None)
-            nation = lives_in(landlord, last) if last else ""
+            nation = landlord.nation(last) if last else ""
             found.append(OwnerTax(landlord.name, landlord.full, nation, saved, untold))
     return tuple(found)
 
@@ -67,7 +67,7 @@ def _saved(accounts: Accounts, owner: str, house: str, choice: Choice) -> Saved 
     if owner not in names:
         return None
     mine = [share(a.sums.off, [f for _, f in parts])[names.index(owner)] for a in choice.answers]
-    other, nation = landlord.other_income[year], lives_in(landlord, year) or ELSEWHERE
+    other, nation = landlord.other_income[year], landlord.nation(year) or ELSEWHERE
     try:
         profit = _profit(accounts, owner, year)
         before = _tax(other, profit, year, nation)

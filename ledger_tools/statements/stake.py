@@ -15,7 +15,7 @@ from .. import law
 from ..days import TaxYear
 from ..ledger.rows import way
 from ..money import round_half_up, share
-from ..taxes.income.bands import income_tax, lives_in, rates
+from ..taxes.income.bands import income_tax, rates
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import fill
 from ..verdicts.verdict import Kind, Part, Verdict
@@ -85,7 +85,7 @@ class Stakes:
 
     def _stake(self, owner: str, year: TaxYear, mine: Mapping[int, int]) -> Stake:
         landlord = self.accounts.book.landlords[owner]
-        nation, other = lives_in(landlord, year), landlord.other_income.get(year)
+        nation, other = landlord.nation(year), landlord.other_income.get(year)
         good: Counter[str] = Counter()
         bad: Counter[str] = Counter()
         for number, pence in mine.items():
