@@ -29,6 +29,7 @@ class Landlord:
     spouse: str = ""
     married_from: date | None = None
     allowance_years: frozenset[TaxYear] = frozenset()
+    rent_a_room: frozenset[TaxYear] = frozenset()
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
 
@@ -177,6 +178,7 @@ class Property:
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
     leasehold: tuple[Span, date] | None = None
+    put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
 

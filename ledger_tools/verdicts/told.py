@@ -10,7 +10,7 @@ from dataclasses import replace
 from ..book.entries import Entry
 
 # What happened to the thing after the house was bought, so that the fault was not bought with it.
-EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage"})
+EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage", "squatter damage"})
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
 
