@@ -13,6 +13,7 @@ from ..book.entries import Entry
 EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage", "squatter damage"})
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
+MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 
 
 def as_it_was(line: Entry) -> Entry:

@@ -2,133 +2,16 @@
 
 from __future__ import annotations
 
-from ..answer import Answer, Remark, Said, tidy
+from ..answer import Answer, Remark, Said
+from ..as_bought import PUTS_RIGHT, fault_bought, was_lived_in
 from ..case import Case, either
 from ..offers import rule_as
 from ..registry import rule
-from ..told import EVENTS
-from ..verdict import ALLOWED, Cgt, Confidence, Kind, Part
+from ..verdict import ALLOWED, Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
-PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 EVIDENCE = ("survey and photographs at purchase", "an agent's word on whether it could be let as it stood")
 STATE = ("as bought lettable", "as bought not lettable")
-
-
-def fault_bought(case: Case) -> bool:
-    """Whether the fault may have been there when the house was got: nothing since explains it.
-
-    Before the first letting of a house bought in a poor state no tenant can have done it, and that the work was
-    chosen explains nothing; of fire, storm and water `damage_since` asks.
-    """
-    if case.verb == "decorated" or case.facts.was_there == "none before":
-        return False
-    wanted = case.because("chosen", "for more rent")
-    if wanted and (case.verb == "moved" or case.facts.compared in ("better", "does more")):
-        return False
-    if poor(case) and not case.let_before:
-        return True
-    if not EVENTS.isdisjoint(case.facts.causes) or case.facts.was_there == "used by tenant":
-        return False
-    if case.because("chosen", "for more rent"):
-        return False
-    if not case.let_before:
-        return True
-    return not case.because("broken") and (case.verb != "repaired" or case.because("required"))
-
-
-def poor(case: Case) -> bool:
-    """Whether the house was got in a state, or at a price, that speaks of work to do."""
-    return case.as_bought in ("not lettable", "lettable for a while") or case.price == "reduced"
-
-
-def was_lived_in(case: Case) -> bool:
-    """Whether the owner lived there before this day."""
-    return case.history.was_home(case.house, case.day)
-
-
-@rule(
-    "B",
-    "missing-at-purchase",
-    "BIM46935",
-    CLEAR,
-    "read",
-    step="B",
-    verbs="replaced, installed, added, repaired, bought",
-    flips=("it was there on the day you bought",),
-    keep=("photographs from the day you got the keys",),
-)
-def missing_at_purchase(case: Case) -> Said:
-    """Something a home needs was not there when the house was bought."""
-    if case.facts.was_there != "missing when bought":
-        return None
-    return Answer(case.purchase, f"Missing when you bought ({case.what}), so putting it in finished the purchase.")
-
-
-@rule(
-    "B",
-    "ordinary-cycle",
-    "BIM46935; BIM35450",
-    CLEAR,
-    "read",
-    verbs="decorated",
-    flips=("it made good after building work: add making good after …",),
-    keep=("photographs and dates",),
-)
-def ordinary_cycle(case: Case) -> Said:
-    """Decorating comes round every few years, whoever owned the house."""
-    return Answer(case.repair, "Decorating comes round every few years, so it is a repair even straight after buying.")
-
-
-@rule(
-    "B",
-    "damage-since",
-    "BIM35450; BIM46935",
-    ARGUABLE,
-    "read",
-    verbs=PUTS_RIGHT,
-    flips=("the day of the damage",),
-    keep=("the insurer's letter or a dated photograph of the damage",),
-)
-def damage_since(case: Case) -> Said:
-    """Fire, storm or water damage in a house bought in a poor state and not let yet: it may be older."""
-    if case.let_before or not poor(case) or case.verb == "decorated" or was_lived_in(case):
-        return None
-    if not case.because("fire damage", "storm damage", "water damage"):
-        return None
-    return either(
-        case.repair,
-        case.purchase,
-        "Did it happen after you bought? Damage that was there when you bought is part of the price; "
-        "this house was bought in a poor state and has not been let yet.",
-        rule_as("repair", "purchase cost"),
-    )
-
-
-@rule(
-    "B",
-    "own-wear-share",
-    "Law Shipping v IRC (1923) 12 TC 621",
-    USUAL,
-    "head",
-    verbs=PUTS_RIGHT,
-    flips=("no letting between purchase and work", "how the share was measured"),
-    keep=("condition at purchase", "a surveyor's view of the share"),
-)
-def own_wear_share(case: Case) -> Said:
-    """A share of purchase-finishing work was worn by the landlord's own letting."""
-    worn = sum(x.amount for x in case.facts.of_which if x.what.startswith("worn since"))
-    if not worn or (case.let_before and not EVENTS.isdisjoint(case.facts.causes)):
-        return None
-    if case.as_bought == "lettable" and case.price != "reduced":
-        return None
-    if not case.let_before:
-        return Remark("A share worn since purchase is told, but the house was not let before this work.")
-    worn = min(worn, case.amount)
-    return Answer(
-        tidy((Part(worn, Kind.REPAIR, "repairs"), Part(case.amount - worn, Kind.ACQUISITION, cgt=Cgt.ACQUISITION))),
-        "What your own letting wore out is a repair; what was worn when you bought is part of the price.",
-    )
 
 
 @rule(

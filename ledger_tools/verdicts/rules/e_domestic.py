@@ -9,7 +9,7 @@ from ..case import Case, either
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Cgt, Confidence, Kind, Part
-from .c_follows import counts
+from .c_pieces import counts
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 PROVIDES = "installed, added, bought"

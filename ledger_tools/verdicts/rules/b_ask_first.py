@@ -1,0 +1,145 @@
+"""Stage B, what is asked before the state and the price: things missing, damage since, a lease to be put right."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said, tidy
+from ..as_bought import PUTS_RIGHT, fault_bought, poor, was_lived_in
+from ..case import Case, either
+from ..offers import rule_as
+from ..registry import rule
+from ..told import EVENTS
+from ..verdict import Cgt, Confidence, Kind, Part
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+
+
+@rule(
+    "B",
+    "missing-at-purchase",
+    "BIM46935",
+    CLEAR,
+    "read",
+    step="B",
+    verbs="replaced, installed, added, repaired, bought",
+    flips=("it was there on the day you bought",),
+    keep=("photographs from the day you got the keys",),
+)
+def missing_at_purchase(case: Case) -> Said:
+    """Something a home needs was not there when the house was bought."""
+    if case.facts.was_there != "missing when bought":
+        return None
+    return Answer(case.purchase, f"Missing when you bought ({case.what}), so putting it in finished the purchase.")
+
+
+@rule(
+    "B",
+    "ordinary-cycle",
+    "BIM46935; BIM35450",
+    CLEAR,
+    "read",
+    verbs="decorated",
+    flips=("it made good after building work: add making good after …",),
+    keep=("photographs and dates",),
+)
+def ordinary_cycle(case: Case) -> Said:
+    """Decorating comes round every few years, whoever owned the house."""
+    return Answer(case.repair, "Decorating comes round every few years, so it is a repair even straight after buying.")
+
+
+@rule(
+    "B",
+    "damage-since",
+    "BIM35450; BIM46935",
+    ARGUABLE,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("the day of the damage",),
+    keep=("the insurer's letter or a dated photograph of the damage",),
+)
+def damage_since(case: Case) -> Said:
+    """Fire, storm, water or squatter damage in a house bought in a poor state and not let yet: it may be older."""
+    if case.let_before or not poor(case) or case.verb == "decorated" or was_lived_in(case):
+        return None
+    if not case.because("fire damage", "storm damage", "water damage", "squatter damage"):
+        return None
+    return either(
+        case.repair,
+        case.purchase,
+        "Did it happen after you bought? Damage that was there when you bought is part of the price; "
+        "this house was bought in a poor state and has not been let yet.",
+        rule_as("repair", "purchase cost"),
+    )
+
+
+@rule(
+    "B",
+    "ruined-while-out-of-my-hands",
+    "Granite City Steamship v IRC (1927) 13 TC 1, by analogy; BIM40130",
+    ARGUABLE,
+    "head",
+    verbs=PUTS_RIGHT,
+    flips=("a tenant did it during a letting: write tenant damage",),
+    keep=("court or police papers with their dates", "its condition before and after"),
+)
+def ruined_while_out_of_my_hands(case: Case) -> Said:
+    """People who were no tenants ruined it while it was out of the owner's hands."""
+    if not case.because("squatter damage"):
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        "Squatters did it. Damage is an ordinary hazard of letting, which speaks for a repair; a court once held "
+        "that putting right what strangers ruined is no upkeep but capital.",
+        rule_as("repair", "improvement"),
+    )
+
+
+@rule(
+    "B",
+    "own-wear-share",
+    "Law Shipping v IRC (1923) 12 TC 621",
+    USUAL,
+    "head",
+    verbs=PUTS_RIGHT,
+    flips=("no letting between purchase and work", "how the share was measured"),
+    keep=("condition at purchase", "a surveyor's view of the share"),
+)
+def own_wear_share(case: Case) -> Said:
+    """A share of purchase-finishing work was worn by the landlord's own letting."""
+    worn = sum(x.amount for x in case.facts.of_which if x.what.startswith("worn since"))
+    if not worn or (case.let_before and not EVENTS.isdisjoint(case.facts.causes)):
+        return None
+    if case.as_bought == "lettable" and not poor(case):
+        return None
+    if not case.let_before:
+        return Remark("A share worn since purchase is told, but the house was not let before this work.")
+    worn = min(worn, case.amount)
+    return Answer(
+        tidy((Part(worn, Kind.REPAIR, "repairs"), Part(case.amount - worn, Kind.ACQUISITION, cgt=Cgt.ACQUISITION))),
+        "What your own letting wore out is a repair; what was worn when you bought is part of the price.",
+    )
+
+
+@rule(
+    "B",
+    "put-right-for-the-lease",
+    "Jackson v Laskers (1956) 37 TC 69; BIM35620; BIM46940",
+    CLEAR,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("it fell due as an ordinary repair while you held the lease",),
+    keep=("the lease", "a schedule of its condition when you took it"),
+)
+def put_right_for_the_lease(case: Case) -> Said:
+    """The lease was taken on terms of putting the place right."""
+    if case.place is None or not case.place.put_right or not fault_bought(case):
+        return None
+    if case.let_before:
+        return either(
+            case.repair,
+            case.purchase,
+            "You took the lease on terms of putting the place right, but it was let before this work: is this what "
+            "you promised, or a repair that fell due since?",
+            rule_as("repair", "purchase cost"),
+        )
+    return Answer(case.purchase, "You took the lease on terms of putting it right, so this is part of its price.")
