@@ -73,6 +73,11 @@ class Case:
         return self.thing.name or self.line.thing.lower()
 
     @property
+    def dwelling(self) -> bool:
+        """Whether the line is about the house as a whole."""
+        return self.name == "house"
+
+    @property
     def key(self) -> str:
         """The name lines about this thing share."""
         return self.history.key(self.line.thing, self.verb)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
 from ..book.items import Item, items
-from ..book.world import Book, Spell
+from ..book.world import Book, Landlord, Spell
 from ..days import TaxYear
 from ..money import round_half_up
 from .catalogue import Catalogue, Thing
@@ -224,13 +224,21 @@ class History:
         """Whether the owner lived in the house on a day or some time before it."""
         return any(s.state == "own home" and s.since <= day for s in self._spells(house))
 
+    def rents_a_room(self, house: str, day: date) -> bool:
+        """Whether an owner of a house on a day claims rent-a-room relief for the tax year of that day."""
+        year = TaxYear.of(day)
+        return any(year in landlord.rent_a_room for landlord in self._owners(house, day))
+
     def basis(self, house: str, day: date) -> str:
         """ "cash" or "accruals" as the owners on a day have told; "" where nobody has, or they differ."""
-        year = TaxYear.of(day)
+        told = {landlord.basis(TaxYear.of(day)) for landlord in self._owners(house, day)}
+        return told.pop() if len(told) == 1 else ""
+
+    def _owners(self, house: str, day: date) -> list[Landlord]:
+        """The landlords who own a house on a day; all of the book where it does not say."""
         owners = self.book.owners_on(house, day) if house in self.book.properties else ()
         people = [name for name, _ in owners] or list(self.book.landlords)
-        told = {self.book.landlords[name].basis(year) for name in people if name in self.book.landlords}
-        return told.pop() if len(told) == 1 else ""
+        return [self.book.landlords[name] for name in people if name in self.book.landlords]
 
     def _spells(self, house: str) -> tuple[Spell, ...]:
         found = self.book.properties.get(house)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from . import (
+    a_leasehold,
     a_money,
     a_scope,
     b_ask_first,
@@ -14,6 +15,7 @@ from . import (
     c_pieces,
     c_same,
     d_fixture,
+    e_ask_first,
     e_domestic,
     f_when,
     g_leaving,
@@ -22,6 +24,7 @@ from . import (
 )
 
 __all__ = [
+    "a_leasehold",
     "a_money",
     "a_scope",
     "b_ask_first",
@@ -33,6 +36,7 @@ __all__ = [
     "c_pieces",
     "c_same",
     "d_fixture",
+    "e_ask_first",
     "e_domestic",
     "f_when",
     "g_leaving",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..registry import rule
+from ..told import MORE
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -58,9 +59,9 @@ def fire_doors_for_doors(case: Case) -> Said:
     """Fire doors in place of ordinary ones, because licence or law asked for them."""
     if case.new_one.name != "fire door" or not case.changed or not case.because("required"):
         return None
-    if case.facts.compared in ("better", "does more"):
+    if case.facts.compared in MORE:
         return None
-    if case.facts.compared in ("modern equivalent", "like for like", "plainer"):
+    if case.facts.compared:
         return either(
             case.repair,
             case.improvement,
@@ -69,6 +70,30 @@ def fire_doors_for_doors(case: Case) -> Said:
         )
     return Answer(
         case.improvement, "A fire door does more than an ordinary door; that it was ordered does not make it a repair."
+    )
+
+
+@rule(
+    "C",
+    "character-changed",
+    "BIM35460; BIM35470; BIM46950; Moonlight Textiles v HMRC (2010) TC00755",
+    USUAL,
+    "read",
+    verbs="altered, rebuilt, replaced, repaired",
+    flips=("each job stands alone: write a line for each",),
+    keep=("drawings of the scheme", "quotes that price each job"),
+)
+def character_changed(case: Case) -> Said:
+    """The whole was remade and is no longer the same thing, or can do more."""
+    if case.partly or case.facts.improvement is not None or not case.building:
+        return None
+    house = case.dwelling and (case.verb == "altered" or case.facts.compared in MORE)
+    if not house and not (case.extent == "whole" and case.facts.compared == "does more"):
+        return None
+    return Answer(
+        case.improvement,
+        f"Taken together this remade the whole ({case.what}): what stands there now is not the same as before, "
+        "so all of it is capital.",
     )
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from ..answer import Answer, Said
+from ..answer import Answer, Remark, Said
 from ..case import Case, either
+from ..following import outcomes, targets
 from ..offers import goes_with
 from ..registry import rule
 from ..told import FORCED
-from ..verdict import Confidence
+from ..verdict import Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
@@ -135,3 +136,63 @@ def better_by_choice(case: Case) -> Said:
             USUAL,
         )
     return None
+
+
+@rule(
+    "C",
+    "mixed-not-separable",
+    "BIM46930; BIM35465; Bullcroft (1932) 17 TC 93, as told in BIM35467",
+    CLEAR,
+    "read",
+    verbs="replaced, repaired, rebuilt, treated",
+    flips=("the better part can honestly be priced: write improvement £…",),
+    keep=("an itemised bill, if the trade can still give one",),
+)
+def mixed_not_separable(case: Case) -> Said:
+    """Repair and improvement in one piece of work, with no price for either."""
+    if case.facts.compared != "partly better":
+        return None
+    if case.facts.improvement is not None:
+        return Answer(case.repair, "The better part has its own price; the rest put back what was there.", USUAL)
+    return Answer(
+        case.improvement,
+        "Repair and improvement are one piece of work here and the result is better, so all of it is an improvement; "
+        "what a plain repair would have cost makes no difference.",
+    )
+
+
+def forced_to_move(case: Case) -> bool:
+    """Whether the new layout was forced: required, or it goes with a repair."""
+    if case.because("required"):
+        return True
+    named = [t.name for link in case.facts.links if link.word == "goes with" for t in link.things]
+    found = outcomes(case, (p for name in named for p in targets(case, name)))
+    return bool(found) and all(p.kind is Kind.REPAIR for o in found for p in o.parts)
+
+
+@rule(
+    "C",
+    "layout-changed",
+    "KA-01106; BIM46911",
+    USUAL,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("why it had to be laid out anew", "how much the layout changed"),
+    keep=("the layout before and after", "the fitter's note"),
+)
+def layout_changed(case: Case) -> Said:
+    """The same kind of thing, laid out anew."""
+    if not case.facts.new_layout or case.domestic:
+        return None
+    if case.because("chosen", "for more rent"):
+        return Answer(case.improvement, f"Laid out anew by choice, to gain by it ({case.what}).")
+    if forced_to_move(case):
+        says = "The new layout was forced, so it is part of the repair where the standard is the same."
+        return Answer(case.repair, says) if case.facts.compared else Remark(says)
+    return either(
+        case.repair,
+        case.improvement,
+        "A layout changed a lot is an improvement, says one answer of HMRC; its manual takes a changed layout as part "
+        "of the repair where something forced it. Your book does not say.",
+        (", required", ", chosen"),
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
+from ..following import other_jobs
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Confidence
@@ -24,6 +25,27 @@ ENERGY = frozenset(
 
 @rule(
     "C",
+    "repairs-inside-a-conversion",
+    "CAA 2001 s.270BJ(3), s.270CE, s.270CF",
+    USUAL,
+    "read",
+    verbs="replaced, repaired, treated",
+    flips=("it is a shop or an office, or the part of a mixed building that is no dwelling",),
+    keep=("the use of each part before and after",),
+)
+def repairs_inside_a_conversion(case: Case) -> Said:
+    """A repair on the bill of a conversion: the line of the manual on renovations is not meant for a dwelling."""
+    lines = (case.history.items[p].line for p in other_jobs(case))
+    if not case.building or not any(line.verb in ("converted", "extended", "altered") for line in lines):
+        return None
+    return Remark(
+        "Repairs that belong to a conversion can be capital for a business building; in a home each job is judged "
+        "by itself."
+    )
+
+
+@rule(
+    "C",
     "whole-thing-rebuilt",
     "BIM46911; BIM35467; BIM35485; BIM35490",
     CLEAR,
@@ -36,13 +58,14 @@ def whole_thing_rebuilt(case: Case) -> Said:
     """A structure that is a whole of its own was put up again."""
     if case.partly or case.changed and case.became and case.became.nature not in ("outbuilding", "plant"):
         return None
-    if case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable":
+    if case.dwelling or (case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable"):
         return Answer(
             case.improvement,
             f"It is a whole of its own ({case.what}); a new one is capital even where it was "
             "forced, cheapest or no better.",
         )
-    if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or case.extent == "whole":
+    outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
+    if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or (case.extent == "whole" and outside):
         return either(
             case.repair,
             case.improvement,

@@ -14,6 +14,7 @@ from ..catalogue import Thing
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Cgt, Confidence, Kind, Part
+from .a_leasehold import BLOCK
 from .c_kind import ENERGY
 
 CLEAR = Confidence.CLEAR
@@ -33,7 +34,7 @@ FIRST = ("installed", "added")
 def mixed_but_separable(case: Case) -> Said:
     """An improvement part told inside the price of a repair."""
     told = case.facts.improvement
-    if told is None or case.domestic:
+    if told is None or case.domestic or case.thing.name in BLOCK:
         return None
     own = case.line.total or case.amount
     part = min(told.amount, own)

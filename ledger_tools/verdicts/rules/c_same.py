@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..answer import Answer, Said
 from ..case import Case, either
-from ..offers import goes_with
+from ..offers import goes_with, rule_as
 from ..registry import rule
 from ..told import FORCED
 from ..verdict import Confidence
@@ -12,6 +12,31 @@ from ..verdict import Confidence
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MENDS = "repaired, replaced, treated, rebuilt, bought"
 COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
+
+
+@rule(
+    "C",
+    "trivial-gain",
+    "BIM46925; PIM2030, as quoted by others; Steadfast Manufacturing v HMRC (2020) TC07770",
+    USUAL,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("the extra was wanted: write does more", "the extra has a price of its own: add improvement £…"),
+    keep=("a note from the trade that the old size or kind is no longer made", "the bill"),
+)
+def trivial_gain(case: Case) -> Said:
+    """Slightly better, because the nearest size or kind now made is."""
+    if case.facts.compared != "slightly better":
+        return None
+    if case.because("chosen", "for more rent") and not case.damaged:
+        return either(
+            case.repair,
+            case.improvement,
+            "It is only slightly better, which speaks for a repair; but nothing forced the change, and what was "
+            "wanted for itself is an improvement.",
+            (", worn out", *rule_as("improvement")),
+        )
+    return Answer(case.repair, f"So slight a gain came with the repair and is no improvement ({case.what}).")
 
 
 @rule(
