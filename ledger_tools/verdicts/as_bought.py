@@ -39,4 +39,4 @@ def poor(case: Case) -> bool:
 
 def was_lived_in(case: Case) -> bool:
     """Whether the owner lived there before this day."""
-    return case.history.was_home(case.house, case.day)
+    return case.history.lets.was_home(case.house, case.day)

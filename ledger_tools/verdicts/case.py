@@ -9,8 +9,8 @@ from datetime import date
 from ..book.entries import Entry, Facts
 from ..book.world import Property
 from .answer import Answer, Outcome
-from .catalogue import Thing
-from .history import UNKNOWN, History
+from .catalogue import UNKNOWN, Thing
+from .history import History
 from .told import WORN
 from .verdict import Cgt, Kind, Part
 
@@ -139,12 +139,12 @@ class Case:
     @property
     def begins(self) -> date | None:
         """The first day of the letting business that this house belongs to; None while there is none."""
-        return self.history.begins_for(self.house, self.day)
+        return self.history.lets.begins_for(self.house, self.day)
 
     @property
     def let_before(self) -> bool:
         """Whether the house had been let before this day."""
-        first = self.history.first_let(self.house)
+        first = self.history.lets.first_let(self.house)
         return first is not None and first < self.day
 
     @property

@@ -15,10 +15,10 @@ from ..book.world import Book
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
-from .catalogue import Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue, Thing
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
-from .history import UNKNOWN, History
+from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
 from .told import as_it_was
@@ -97,7 +97,7 @@ class Judging:
             _returned(outcome, str(item.line.facts.returned))
         ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
         homes = item.line.homes or item.head.homes
-        begins = self.history.begins_for(homes[0].house, item.line.day.first) if homes else None
+        begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
         return replace(_verdict(item, outcome, self._cautions(case), ruled, thought), begins=begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:

@@ -95,7 +95,7 @@ def business_kit(case: Case) -> Said:
         return None
     if case.verb == "repaired":
         return Answer(case.all(Kind.RUNNING, "other"), "Keeping your own kit going is a running cost.")
-    if case.history.basis(case.house, case.day) == "accruals":
+    if case.history.lets.basis(case.house, case.day) == "accruals":
         return Answer(
             case.all(Kind.RUNNING, "capital_allowance"),
             "Your own kit is capital, but it is used outside the house, so capital allowances give the cost back.",
@@ -298,7 +298,7 @@ def finance_cost(case: Case) -> Said:
 def runs_the_letting(case: Case) -> Said:
     """The ordinary costs of letting, each in its class."""
     if case.verb == "wrote off":
-        if case.history.basis(case.house, case.day) == "accruals":
+        if case.history.lets.basis(case.house, case.day) == "accruals":
             return Answer(
                 case.all(Kind.RUNNING, "other"), "Rent that will not come was counted before, so it comes off now."
             )

@@ -33,7 +33,7 @@ def hardly_the_first(case: Case) -> Said:
     """A thing without which no home is let, put into a house that was lettable or let."""
     if not case.thing.essential or case.facts.was_there or case.line.things[0].count:
         return None
-    lived_in = case.history.was_home(case.house, case.day)
+    lived_in = case.history.lets.was_home(case.house, case.day)
     if not (case.let_before or lived_in or case.as_bought == "lettable"):
         return None
     return either(

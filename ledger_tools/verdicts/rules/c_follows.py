@@ -133,6 +133,39 @@ def making_way_for(case: Case) -> Said:
     )
 
 
+FEES = {
+    **dict.fromkeys(("upkeep", "keeping up", "maintenance", "repairs", "repair"), "upkeep"),
+    **dict.fromkeys(("purchase", "buying", "buying another", "sale", "selling"), "buying"),
+    **dict.fromkeys(("improving", "improvement", "improvements", "alteration", "alterations"), "improving"),
+}
+
+
+@rule(
+    "A",
+    "fee-by-purpose",
+    "BIM46405; BIM46415; BIM35325",
+    USUAL,
+    "read",
+    step="follow",
+    verbs="paid, billed, charged, invoiced",
+    flips=("what the adviser was asked to do",),
+    keep=("a bill that names the work",),
+)
+def fee_by_purpose(case: Case) -> Said:
+    """A professional's fee goes by what it was for, whether or not anything came of it."""
+    if case.thing.again != "job" or case.thing.category != "professional" or targets(case, case.line.purpose):
+        return None
+    about = FEES.get(case.line.purpose.lower()) or ("improving" if case.facts.given_up else "")
+    if about == "upkeep":
+        says = "A fee for keeping up what you have is a running cost, whether or not it succeeded."
+        return Answer(case.all(Kind.RUNNING, "professional"), says)
+    if about == "buying":
+        return Answer(case.purchase, "A fee for buying or selling is capital, like the price.")
+    if about:
+        return Answer(case.improvement, "A fee for improving the house is capital, whether or not anything came of it.")
+    return None
+
+
 @rule(
     "C",
     "survey-design-overheads",

@@ -198,14 +198,12 @@ def whose_was_the_old_item(case: Case) -> Said:
 )
 def excluded(case: Case) -> Said:
     """The owner lives in the house: with rent-a-room relief nothing comes off, without it only what they do not use."""
-    history, day = case.history, case.day
-    if not case.domestic or not history.home_on(case.house, day):
+    lets, day = case.history.lets, case.day
+    if not case.domestic or not lets.home_on(case.house, day):
         return None
-    if history.rents_a_room(case.house, day):
-        return Answer(
-            case.no_relief, "With rent-a-room relief for the year no item replaced in this house counts."
-        )
-    if not history.let_on(case.house, day):
+    if lets.rents_a_room(case.house, day):
+        return Answer(case.no_relief, "With rent-a-room relief for the year no item replaced in this house counts.")
+    if not lets.let_on(case.house, day):
         return None
     return either(
         amount(case),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..following import OPEN, back_for, costs, like, targets
 from ..offers import jobs_near
 from ..registry import rule
-from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
+from ..verdict import CAPITAL, Cgt, Confidence, Kind, Part
 from .a_money import years
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -98,95 +98,6 @@ def refund(case: Case) -> Said:
 
 @rule(
     "G",
-    "insurance-for-lost-rent",
-    "PIM2110; BIM40751",
-    CLEAR,
-    "read",
-    verbs=RECEIVED,
-    flips=("the policy paid for damage",),
-    keep=("the settlement letter",),
-)
-def insurance_for_lost_rent(case: Case) -> Said:
-    """Insurance or damages in place of rent."""
-    about_rent = case.line.purpose and case.history.known(case.line.purpose, "received").name in ("lost rent", "rent")
-    if case.thing.name != "lost rent" and not (case.thing.name in ("insurance", "compensation") and about_rent):
-        return None
-    return Answer(case.all(Kind.INCOME, "other_income"), "Money in place of rent is income like the rent.")
-
-
-@rule(
-    "G",
-    "insurance-for-damage",
-    "ITTOIA 2005 s.106; BIM40755; PIM2110; TCGA 1992 s.22",
-    CLEAR,
-    "read",
-    verbs=RECEIVED,
-    flips=("the money was for rebuilding or improving",),
-    keep=("the settlement letter by heading",),
-)
-def insurance_for_damage(case: Case) -> Said:
-    """Insurance or damages for harm to the house: off the repair it met, up to what the repair came to."""
-    if case.thing.name not in ("insurance", "compensation"):
-        return None
-    found = costs(case)
-    if not found:
-        return no_cost_told(case)
-    before = paid_before(case)
-    parts = insured(before, case.amount, [o.parts for o in found])
-    cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
-    said = "Insurance comes off the repair it paid for"
-    over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
-    said += "; what all of it goes beyond the cost is a capital sum." if over else "."
-    capital = any(p.kind in CAPITAL for o in found for p in o.parts)
-    if parts == cautious:
-        return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
-    return Answer(parts, said + OPEN, cautious=cautious)
-
-
-def no_cost_told(case: Case) -> Said:
-    """An insurer's money where the book has no cost it could come off."""
-    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True))
-    if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
-        return Answer(
-            case.all(Kind.CAPITAL_RECEIPT),
-            f"Your book has no cost for this damage ({case.line.purpose}), and money for damage that was not "
-            "made good at a cost is a capital sum. Once the repair is told, it comes off that.",
-            USUAL,
-        )
-    purpose = case.line.purpose
-    says = f"your book has no priced line about {purpose}" if purpose else "your book does not say so"
-    return either(
-        case.all(Kind.INCOME, "other_income"),
-        case.all(Kind.CAPITAL_RECEIPT),
-        f"Which work did the money pay for? Up to what the repair cost it comes off that; {says}.",
-        jobs or (" for …",),
-    )
-
-
-def paid_before(case: Case) -> int:
-    """Pence that earlier payments brought for the same work."""
-    history, mine = case.history, targets(case, case.line.purpose)
-    others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
-    earlier = (p for p in others if history.orders[p] < history.orders[case.position])
-    return sum(history.items[p].amount for p in earlier if history.meant(case.house, p, case.line.purpose) == mine)
-
-
-def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
-    """So much of insurers' money, after so much of it before: off the repairs first, then off what is capital."""
-    costs_ = [part for parts in answers for part in parts if part.kind not in ASIDE]
-    repairs = tuple(part for part in costs_ if part.kind in (*ALLOWED, Kind.PENDING))
-    rest = tuple(part for part in costs_ if part not in repairs)
-    found: list[Part] = []
-    for group in (repairs, rest):
-        size = sum(part.amount for part in group)
-        met = max(0, min(size - before, amount))
-        found += off_cost(in_proportion(met, [group])) if met else ()
-        amount, before = amount - met, max(0, before - size)
-    return tidy((*found, Part(amount, Kind.CAPITAL_RECEIPT)))
-
-
-@rule(
-    "G",
     "grant",
     "BIM40451; TCGA 1992 s.50",
     USUAL,
@@ -217,6 +128,35 @@ def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     return tidy(
         Part(p.amount, Kind.NETS, "", p.cgt) if p.kind in CAPITAL else Part(p.amount, Kind.INCOME, "other_income")
         for p in parts
+    )
+
+
+@rule(
+    "G",
+    "beyond-the-deposit",
+    "taxationweb.co.uk, property deposits (Jan 2015)",
+    USUAL,
+    "quotation",
+    verbs=RECEIVED,
+    flips=("whether the house is let again",),
+    keep=("the letter that asked for it", "adverts to let or to sell"),
+)
+def beyond_the_deposit(case: Case) -> Said:
+    """A tenant who has left pays for damage beyond the deposit: income where the house is let again."""
+    tenancy = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
+    if tenancy is None or not case.line.purpose or not case.history.known(case.line.purpose, "repaired").nature:
+        return None
+    house = tenancy.house
+    if tenancy.last_day is None or tenancy.last_day >= case.day or case.history.lets.let_after(house, case.day):
+        return None
+    if case.place is not None and case.place.sold is not None:
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), "The house was not let again, so this makes up for its state.")
+    return either(
+        case.all(Kind.CAPITAL_RECEIPT),
+        case.all(Kind.INCOME, "other_income"),
+        "Money for damage beyond the deposit is income where the house is let again, a capital sum where it is not; "
+        "your book tells of no later let and no sale.",
+        ("periodic from …",),
     )
 
 
