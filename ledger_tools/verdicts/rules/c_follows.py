@@ -153,9 +153,12 @@ FEES = {
 )
 def fee_by_purpose(case: Case) -> Said:
     """A professional's fee goes by what it was for, whether or not anything came of it."""
-    if case.thing.again != "job" or case.thing.category != "professional" or targets(case, case.line.purpose):
+    if case.thing.category != "professional" or case.thing.again not in ("job", "cap"):
         return None
-    about = FEES.get(case.line.purpose.lower()) or ("improving" if case.facts.given_up else "")
+    capital = case.thing.again == "cap"  # planning permission: for something new, whatever the words
+    if targets(case, case.line.purpose) and not capital:
+        return None
+    about = FEES.get(case.line.purpose.lower()) or ("improving" if case.facts.given_up or capital else "")
     if about == "upkeep":
         says = "A fee for keeping up what you have is a running cost, whether or not it succeeded."
         return Answer(case.all(Kind.RUNNING, "professional"), says)

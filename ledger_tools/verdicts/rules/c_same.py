@@ -125,7 +125,7 @@ def damp_rot_subsidence(case: Case) -> Said:
 )
 def taken_away(case: Case) -> Said:
     """Removed and not replaced."""
-    if case.thing.whole and not case.partly:
+    if (case.thing.whole or case.dwelling) and not case.partly:
         return either(
             case.repair,
             case.no_relief,

@@ -249,6 +249,8 @@ def void(case: Case, outcome: Outcome) -> Change | None:
     if not case.let_before or not allowed(outcome) or case.because("before sale"):
         return None
     gap = case.history.lets.gap(case.house, case.day)
+    if case.place and case.place.sold and case.place.sold.day <= case.day:
+        return None
     if gap is None or case.history.lets.let_on(case.house, case.day):
         return None
     if gap.running:
@@ -265,6 +267,7 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             f"Nothing has been let for over {years} years, so the letting may have stopped; then this waits for the "
             "next one.",
             cautious=turned(outcome.cautious or outcome.parts, waiting),
+            ask=("periodic from …",),
         )
     return Change("Empty between lets and still meant for letting, so the letting goes on.")
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from ...days import TaxYear
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import OPEN, back_for, costs, like, targets
+from ..following import OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..history import MONEY_IN
 from ..offers import jobs_near
 from ..registry import rule
-from ..verdict import CAPITAL, Cgt, Confidence, Kind, Part
+from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
 from .a_money import years
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -128,6 +130,44 @@ def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     return tidy(
         Part(p.amount, Kind.NETS, "", p.cgt) if p.kind in CAPITAL else Part(p.amount, Kind.INCOME, "other_income")
         for p in parts
+    )
+
+
+HEAT = frozenset({"gas", "electricity", "communal heating"})
+
+
+@rule(
+    "G",
+    "heat-payment",
+    "PIM2076",
+    USUAL,
+    "read",
+    verbs=RECEIVED,
+    flips=("the heat was for your own home",),
+    keep=("the scheme's statement", "bills for the fuel"),
+)
+def heat_payment(case: Case) -> Said:
+    """Payments for heat or power made for the tenant: off what it cost to supply, the rest is income."""
+    if case.thing.name != "heat payment":
+        return None
+    year, history, mine = TaxYear.of(case.day), case.history, case.history.orders[case.position]
+    fuel: list[Outcome] = []
+    before = 0
+    for position, item in enumerate(history.items):
+        line = item.line
+        if TaxYear.of(line.day.first) != year or case.house not in {share.house for share in line.homes}:
+            continue
+        name = history.known(line.thing, line.verb).name if line.things else ""
+        if name == "heat payment" and line.verb in MONEY_IN and history.orders[position] < mine:
+            before += item.amount
+        elif name in HEAT and line.verb not in MONEY_IN and (found := case.settled_of(position)):
+            fuel.append(found)
+    cost = sum(p.amount for o in fuel for p in o.parts if p.kind in ALLOWED)
+    met = max(0, min(cost - before, case.amount))
+    off = off_cost(in_proportion(met, [o.parts for o in fuel])) if met else ()
+    return Answer(
+        tidy((*off, Part(case.amount - met, Kind.INCOME, "other_income"))),
+        "It comes off what the heat or power of the tax year cost you; what goes beyond that is income.",
     )
 
 
