@@ -27,6 +27,12 @@ TWO = LET + (
 )
 
 
+VOID = LET + "    ended 31 May 2025\n"
+LEASE = fresh("not lettable", "normal", more="leasehold 14 years from 10 Jun 2025, to be put right")
+LODGER = LET.replace("    left by", "    own home from 10 Jun 2018\n    left by")
+ROOMS = PEOPLE.replace("accounting cash", "accounting cash\n    claims rent a room in 2024-25")
+
+
 @dataclass(frozen=True)
 class C:
     """The lines, what the last of them comes to, and the setting. `other` is the favourable answer of an open one."""
@@ -69,6 +75,10 @@ CASES: dict[str, C] = {
     "repaid-income": C("4 Mar 2025 repaid rent £70.00 to okoye", "70.00 nets rent"),
     "private": C("4 Mar 2025 paid private £70.00", "70.00 private"),
     "fine": C("4 Mar 2025 paid fine £70.00", "70.00 private"),
+    "leaseholder-share": C(
+        "4 Mar 2025 paid service charge £900.00, improvement £200.00", "700.00 running premises + 200.00 improvement"
+    ),
+    "fee-by-purpose": C("4 Mar 2025 paid professional fee £300.00 for upkeep", "300.00 running professional"),
     "no-cost-no-claim": C("4 Mar 2025 repaired gutters £30.00, own labour", "30.00 repair"),
     "business-kit": C("4 Mar 2025 bought ladder £90.00", "90.00 running other"),
     "buying-or-selling-cost": C("10 Jun 2018 paid stamp duty £3,600.00", "3600.00 purchase"),
@@ -155,6 +165,22 @@ CASES: dict[str, C] = {
         "3 Mar 2025 replaced boiler £2,000.00, modern equivalent\n4 Mar 2025 sold scrap £38.00, goes with boiler",
         "38.00 nets repairs",
     ),
+    "damages-from-a-wrongdoer": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received compensation £500.00 from cobb for roof, of which lost rent £200.00",
+        "200.00 income other_income + 300.00 nets repairs",
+    ),
+    "heat-payment": C(
+        "4 Jun 2025 paid gas £300.00\n5 Jun 2025 received heat payment £350.00 from cobb",
+        "300.00 nets premises + 50.00 income other_income",
+    ),
+    "beyond-the-deposit": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet",
+        "400.00 open",
+        VOID,
+        other="400.00 capital sum",
+        ask="periodic from …",
+    ),
     "bit-of-the-property-sold": C(
         "4 Mar 2025 sold fireplace £200.00", "200.00 open", other="200.00 capital sum", ask=", left by seller"
     ),
@@ -208,6 +234,9 @@ CASES: dict[str, C] = {
         fresh("lettable", "normal"),
         other="480.00 replaced",
     ),
+    "excluded": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 none", LODGER, people=ROOMS
+    ),
     "amount-not-told": C(
         "4 Mar 2025 replaced washing machine with washer dryer £350.00, used by tenant",
         "350.00 open domestic",
@@ -242,6 +271,13 @@ CASES: dict[str, C] = {
         other="3000.00 repair",
         ask=', treat as purchase cost because "…"',
     ),
+    "ruined-while-out-of-my-hands": C(
+        "4 Mar 2025 repaired walls £900.00, squatter damage",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+        ask=', treat as improvement because "…"',
+    ),
+    "put-right-for-the-lease": C("4 Jul 2025 repaired walls £900.00, worn out", "900.00 purchase", LEASE),
     "price-not-told": C(
         "4 Jul 2025 replaced roof £3,000.00, like for like",
         "3000.00 open repairs [acquisition]",
@@ -314,6 +350,20 @@ CASES: dict[str, C] = {
     "better-because-ordered": C(
         "4 Mar 2025 replaced internal doors with fire doors £900.00, better, required", "900.00 improvement"
     ),
+    "mixed-not-separable": C("4 Mar 2025 repaired floor £1,900.00, partly better", "1900.00 improvement"),
+    "layout-changed": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+        ask=", required",
+    ),
+    "character-changed": C("4 Mar 2025 altered house £34,000.00", "34000.00 improvement"),
+    "repairs-inside-a-conversion": C(
+        "4 Mar 2025 invoiced £9,000.00 by cobb\n    converted loft into bedroom £8,000.00\n"
+        "    repaired roof £1,000.00, worn out",
+        "1000.00 repair",
+    ),
+    "trivial-gain": C("4 Mar 2025 replaced water tank £300.00, slightly better", "300.00 repair"),
     "better-by-choice": C("4 Mar 2025 replaced kitchen £14,500.00, better", "14500.00 improvement"),
     "whole-thing-rebuilt": C("4 Mar 2025 rebuilt whole garage £11,400.00", "11400.00 improvement"),
     "another-kind-of-thing": C("4 Mar 2025 replaced railing with garden wall £2,000.00, broken", "2000.00 improvement"),
@@ -369,6 +419,12 @@ CASES: dict[str, C] = {
         "40.00 nets repairs",
         SEVEN,
     ),
+    "someone-else-paid": C(
+        '4 Jul 2025 repaired gutters £90.00, storm damage, paid by "my sister"',
+        "90.00 none",
+        fresh("lettable", "normal"),
+    ),
+    "void": C("4 Jul 2025 repaired gutters £90.00", "90.00 repair", VOID),
     "later-property": C("4 Jul 2025 repaired gutters £90.00 at dock-9", "90.00 repair", TWO),
     # G and H at the end
     "came-back": C(
@@ -379,6 +435,9 @@ CASES: dict[str, C] = {
         "9800.00 improvement [none]",
         LET.replace("2018", "2014"),
     ),
+    "enhancement-test": C("4 Mar 2025 paid architect £900.00 for extension, given up", "900.00 improvement [none]"),
+    "revenue-cannot-become-gain-cost": C("4 Mar 2025 decorated house £900.00, before sale", "900.00 repair"),
+    "building-lost": C("4 Mar 2025 rebuilt garage £9,000.00, fire damage", "9000.00 improvement"),
     "initial-repairs-count": C("4 Jul 2025 treated dry rot £700.00", "700.00 purchase", UNFIT),
     "one-ledger-line-one-home": C("4 Mar 2025 repaired roof £700.00, already returned 2024-25", "700.00 ignored"),
     "your-ruling": C('4 Mar 2025 replaced kitchen £700.00, better, treat as repair because "adviser"', "700.00 repair"),
@@ -394,7 +453,128 @@ APART = (
     'tenancy bell at dock-9\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 )
 OWNED = LET.replace("    as bought", "    owners asha 100%\n    as bought") + APART
+LIVED = VOID.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
+AGAIN = 'tenancy bell at mill-3\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 MORE: dict[str, C] = {
+    "a slight gain that was wanted": C(
+        "4 Mar 2025 replaced water tank £300.00, slightly better, chosen",
+        "300.00 open repairs [enhancement]",
+        other="300.00 repair",
+        ask=", worn out",
+    ),
+    "a furnishing of the nearest size now made": C(
+        "4 Mar 2025 replaced fridge £300.00, slightly better, used by tenant", "300.00 replaced"
+    ),
+    "a furnishing that is partly better": C(
+        "4 Mar 2025 replaced fridge £300.00, partly better, used by tenant",
+        "300.00 open domestic",
+        other="300.00 replaced",
+        ask=", same again £…",
+    ),
+    "a better part with its own price": C(
+        "4 Mar 2025 repaired floor £1,900.00, partly better, improvement £600.00", "1300.00 repair + 600.00 improvement"
+    ),
+    "a new layout that was forced": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, required", "6600.00 repair"
+    ),
+    "a new layout that goes with a repair": C(
+        "4 Mar 2025 moved boiler £640.00, required\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 repair",
+    ),
+    "a new layout that goes with an improvement": C(
+        "4 Mar 2025 moved boiler £640.00, chosen\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+    ),
+    "a better kitchen in a new layout": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, better, new layout, required", "6600.00 improvement"
+    ),
+    "the whole of a system inside a home": C(
+        "4 Mar 2025 replaced whole wiring £6,000.00, like for like", "6000.00 repair"
+    ),
+    "the whole roof of a house is a part of it": C(
+        "4 Mar 2025 replaced whole roof £9,000.00, like for like", "9000.00 repair"
+    ),
+    "the house itself put up again": C("4 Mar 2025 rebuilt house £90,000.00, like for like", "90000.00 improvement"),
+    "part of the house put up again": C("4 Mar 2025 rebuilt part of house £9,000.00, like for like", "9000.00 repair"),
+    "major works of the block": C(
+        "4 Mar 2025 paid major works bill £9,000.00",
+        "9000.00 open repairs [enhancement]",
+        other="9000.00 repair",
+        ask=", improvement £…",
+    ),
+    "major works of the block told apart": C(
+        "4 Mar 2025 paid major works bill £9,000.00, improvement £2,000.00", "7000.00 repair + 2000.00 improvement"
+    ),
+    "a furnishing shared with a lodger": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+    ),
+    "rent a room claimed for another year": C(
+        "4 May 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+        people=ROOMS,
+    ),
+    "rent a room claimed for another house": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 replaced", people=ROOMS
+    ),
+    "a lease put right after it was let": C(
+        "4 Mar 2026 replaced roof £900.00, worn out, like for like",
+        "900.00 open repairs [acquisition]",
+        LEASE,
+        other="900.00 repair",
+    ),
+    "squatters in a house bought unfit and not let yet": C(
+        "4 Jul 2025 repaired walls £900.00, squatter damage",
+        "900.00 open repairs [acquisition]",
+        UNFIT,
+        other="900.00 repair",
+    ),
+    "decorating after squatters": C("4 Mar 2025 decorated hall £90.00, squatter damage", "90.00 repair"),
+    "planning permission given up": C(
+        "4 Mar 2025 paid planning permission £90.00, given up", "90.00 improvement [none]"
+    ),
+    "a purchase given up": C("4 Mar 2025 paid professional fee £90.00 for buying, given up", "90.00 purchase [none]"),
+    "upkeep given up": C("4 Mar 2025 paid architect £90.00 for upkeep, given up", "90.00 running professional"),
+    "an architect for work that is told": C(
+        "3 Mar 2025 extended kitchen £9,000.00\n4 Mar 2025 paid architect £90.00 for kitchen", "90.00 improvement"
+    ),
+    "compensation for lost rent": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for lost rent", "500.00 income other_income"
+    ),
+    "compensation for lasting loss of value": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for loss of value", "500.00 capital sum"
+    ),
+    "compensation for nobody knows what": C(
+        "4 Mar 2025 received compensation £500.00 from cobb",
+        "500.00 open other_income",
+        other="500.00 income other_income",
+    ),
+    "damage beyond the deposit, and let again": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet", "400.00 income other_income", VOID + AGAIN
+    ),
+    "damage beyond the deposit, and sold": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet",
+        "400.00 capital sum",
+        VOID.replace("    as bought", "    sold 1 Sep 2025 for £200,000\n    as bought"),
+    ),
+    "nothing let for over three years": C(
+        "4 Jul 2029 repaired gutters £90.00", "90.00 open repairs", VOID, other="90.00 repair", ask="periodic from …"
+    ),
+    "nothing let for just three years": C("31 May 2028 repaired gutters £90.00", "90.00 repair", VOID),
+    "the owner lived there and nothing is let since": C(
+        "4 Sep 2025 repaired gutters £90.00", "90.00 pending repairs", LIVED
+    ),
+    "somebody else paid while it was let": C(
+        '4 Mar 2025 repaired gutters £90.00, paid by "my sister"', "90.00 open repairs", other="90.00 repair"
+    ),
+    "an owner paid": C("4 Jul 2025 repaired gutters £90.00, storm damage, paid by asha", "90.00 repair", fresh()),
     "money back for an open cost is open with it": C(
         "4 Mar 2025 replaced worktop £400.00\n5 Mar 2025 received refund £40.00 from cobb for worktop",
         "40.00 open repairs [enhancement]",

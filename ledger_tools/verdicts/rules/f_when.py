@@ -128,6 +128,7 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
         return Change(
             f"{payer} paid it and owns no part of the house; it comes off only if you paid them back.",
             cautious=turned(outcome.cautious or outcome.parts, nothing),
+            confidence=ARGUABLE,
         )
     return Change(
         f"{payer} paid it before the first letting and owns no part of the house; only who spent it and then lets may "
@@ -267,6 +268,7 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             f"Nothing has been let for over {years} years, so the letting may have stopped; then this waits for the "
             "next one.",
             cautious=turned(outcome.cautious or outcome.parts, waiting),
+            confidence=ARGUABLE,
             ask=("periodic from …",),
         )
     return Change("Empty between lets and still meant for letting, so the letting goes on.")
