@@ -291,7 +291,12 @@ things = st.builds(
 extras = st.builds(Extra, st.sampled_from(NAMES), pence, st.just(""), st.just(PLACE))
 facts = st.builds(
     Facts,
-    compared=st.sampled_from(["", "like for like", "modern equivalent", "plainer", "better", "does more"]),
+    compared=st.sampled_from(
+        ["", "like for like", "modern equivalent", "plainer", "better", "does more", "slightly better", "partly better"]
+    ),
+    new_layout=st.booleans(),
+    given_up=st.booleans(),
+    payer=st.sampled_from(["", "asha", "my sister"]),
     was_there=st.sampled_from(
         [
             "",
@@ -304,7 +309,8 @@ facts = st.builds(
         ]
     ),
     causes=st.lists(
-        st.sampled_from(["worn out", "broken", "storm damage", "required", "chosen", "before sale"]), max_size=2
+        st.sampled_from(["worn out", "broken", "storm damage", "squatter damage", "required", "chosen", "before sale"]),
+        max_size=2,
     ).map(tuple),
     fixing=st.sampled_from(["", "built in", "loose"]),
     same_again=st.none() | pence,
@@ -369,6 +375,9 @@ HOUSES = [
     fresh(),
     fresh("lettable", "reduced"),
     LET.split("tenancy")[0],
+    LET + "    ended 31 May 2025\n",
+    fresh("not lettable", more="leasehold 14 years from 10 Jun 2025, to be put right"),
+    LET.replace("    left by", "    own home from 1 Mar 2020\n    left by"),
     "",
 ]
 
