@@ -112,7 +112,7 @@ def _with_trails(drawn: list[str], groups: list[tuple[str, list[Line]]]) -> list
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
     Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
-    Kind.NO_RELIEF: "No relief: first furnishing",
+    Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Private",
     Kind.PENDING: "Waiting: nothing is let yet",
     Kind.CAPITAL_RECEIPT: "Things sold, no income",

@@ -13,7 +13,7 @@ from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
-from ..verdicts.verdict import CAPITAL, Kind, deciding
+from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
 from .accounts import Accounts, nets_capital, tax_sign
 from .basis_change import adjustments
 from .checked import checked
@@ -203,17 +203,22 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
         things[row.source, row.verdict] = row.thing
         if nets_capital(row):
             found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
+        elif row.kind in CAPITAL and row.cgt is Cgt.NONE:  # an improvement that is gone, a plan given up
+            found[Kind.NO_RELIEF].append(trace(row, pence, day))
         elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
             found[row.kind].append(trace(row, pence, day))
     return tuple(
-        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict]))
+        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict], kind))
         for kind, traces in found.items()
         for t in together(traces)
     )
 
 
-def _why(accounts: Accounts, number: int, thing: str) -> str:
+def _why(accounts: Accounts, number: int, thing: str, kind: Kind) -> str:
     if number < 0:
         return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
+    gone = [fired for fired in accounts.verdicts[number].path if fired.decided and fired.stage == "H"]
+    if gone and kind is Kind.NO_RELIEF:
+        return gone[-1].says  # why nothing is left of it for the gain
     reasons, _ = deciding(accounts.verdicts[number])
     return reasons[0].says if reasons else ""
