@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from .case import Case
+from .answer import Remark, Said
+from .case import Case, either
 from .told import EVENTS, MORE
+from .verdict import ALLOWED, Part
 
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 
@@ -40,3 +42,11 @@ def poor(case: Case) -> bool:
 def was_lived_in(case: Case) -> bool:
     """Whether the owner lived there before this day."""
     return case.history.lets.was_home(case.house, case.day)
+
+
+def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Said:
+    """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too."""
+    work = case.judged(case.but(skip="B"))
+    if not any(part.kind in ALLOWED for part in (*work.parts, *work.cautious)):
+        return Remark(f"{says} Here that makes no difference: the work is capital by itself.")
+    return either(work.parts, cautious, says, ask)

@@ -559,6 +559,29 @@ MORE: dict[str, C] = {
     "damage beyond the deposit, and let again": C(
         "4 Jul 2025 received £400.00 from okoye for carpet", "400.00 income other_income", VOID + AGAIN
     ),
+    "a tenant pays towards an improvement": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 received £4,000.00 from okoye for conservatory",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "an improvement billed to a tenant": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "squatters, and a better kitchen": C(
+        "4 Mar 2025 replaced kitchen £3,000.00, better, squatter damage", "3000.00 improvement"
+    ),
+    "a price cut, and something better": C(
+        "4 Jul 2025 replaced roof £3,000.00, does more", "3000.00 improvement", fresh("lettable", "reduced")
+    ),
+    "inherited in a poor state": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"),
+        other="3000.00 repair",
+        ask=', treat as purchase cost because "…"',
+    ),
     "damage beyond the deposit, and sold": C(
         "4 Jul 2025 received £400.00 from okoye for carpet",
         "400.00 capital sum",

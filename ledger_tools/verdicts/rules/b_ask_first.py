@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said, tidy
-from ..as_bought import PUTS_RIGHT, fault_bought, poor, was_lived_in
-from ..case import Case, either
+from ..as_bought import PUTS_RIGHT, fault_bought, open_between, poor, was_lived_in
+from ..case import Case
 from ..offers import rule_as
 from ..registry import rule
 from ..told import EVENTS
@@ -62,8 +62,8 @@ def damage_since(case: Case) -> Said:
         return None
     if not case.because("fire damage", "storm damage", "water damage", "squatter damage"):
         return None
-    return either(
-        case.repair,
+    return open_between(
+        case,
         case.purchase,
         "Did it happen after you bought? Damage that was there when you bought is part of the price; "
         "this house was bought in a poor state and has not been let yet.",
@@ -85,8 +85,8 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
     """People who were no tenants ruined it while it was out of the owner's hands."""
     if not case.because("squatter damage"):
         return None
-    return either(
-        case.repair,
+    return open_between(
+        case,
         case.improvement,
         "Squatters did it. Damage is an ordinary hazard of letting, which speaks for a repair; a court once held "
         "that putting right what strangers ruined is no upkeep but capital.",
@@ -135,8 +135,8 @@ def put_right_for_the_lease(case: Case) -> Said:
     if case.place is None or not case.place.put_right or not fault_bought(case):
         return None
     if case.let_before:
-        return either(
-            case.repair,
+        return open_between(
+            case,
             case.purchase,
             "You took the lease on terms of putting the place right, but it was let before this work: is this what "
             "you promised, or a repair that fell due since?",

@@ -3,15 +3,49 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
-from ..as_bought import PUTS_RIGHT, fault_bought, was_lived_in
-from ..case import Case, either
+from ..as_bought import PUTS_RIGHT, fault_bought, open_between, poor, was_lived_in
+from ..case import Case
 from ..offers import rule_as
 from ..registry import rule
-from ..verdict import ALLOWED, Confidence
+from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 EVIDENCE = ("survey and photographs at purchase", "an agent's word on whether it could be let as it stood")
 STATE = ("as bought lettable", "as bought not lettable")
+
+
+@rule(
+    "B",
+    "no-price-paid",
+    "by analogy with BIM46935",
+    ARGUABLE,
+    "practice",
+    verbs=PUTS_RIGHT,
+    flips=("it was let or lived in shortly before", "the value was cut for its state"),
+    keep=("the valuation and its wording", "photographs from the start"),
+)
+def no_price_paid(case: Case) -> Said:
+    """Inherited, given, or the owner's own home before: nobody cut a price for it."""
+    free, home = case.got_how in ("inherited", "given"), was_lived_in(case)
+    if not (free or home) or case.let_before or not fault_bought(case):
+        return None
+    if poor(case) and not home:
+        return open_between(
+            case,
+            case.purchase,
+            "It came to you without a price, in a state that needed work. That such work finishes a purchase is said "
+            "of buyers; of what is inherited or given it is only argued.",
+            rule_as("repair", "purchase cost"),
+        )
+    if case.as_bought == "lettable" or home:
+        why = "You lived there, so it was usable" if home else "It was lettable when it came to you"
+        return Remark(f"{why}; the work does not finish a purchase.", USUAL)
+    return open_between(
+        case,
+        case.purchase,
+        "It came to you without a price, and your book does not say whether it could be let as it stood.",
+        ("as bought lettable", *rule_as("purchase cost")),
+    )
 
 
 @rule(
@@ -52,8 +86,8 @@ def usable_for_a_while_only(case: Case) -> Said:
     if case.as_bought != "lettable for a while" or not fault_bought(case):
         return None
     if case.let_before and not case.because("required"):
-        return either(
-            case.repair,
+        return open_between(
+            case,
             case.purchase,
             "It could be let for a while as bought and was let; the longer that letting, the more this is a repair.",
             (", of which worn since bought £…",),
@@ -76,8 +110,8 @@ def price_cut_for_disrepair(case: Case) -> Said:
     if case.price != "reduced" or case.as_bought == "lettable" or not fault_bought(case):
         return None
     if case.let_before:
-        return either(
-            case.repair,
+        return open_between(
+            case,
             case.purchase,
             "The price was cut for its state, yet it was let before this work.",
             (", of which worn since bought £…", *rule_as("repair", "purchase cost")),
@@ -99,38 +133,12 @@ def facts_disagree(case: Case) -> Said:
     """Lettable as it stood, yet bought for less."""
     if case.price != "reduced" or case.as_bought != "lettable" or not fault_bought(case):
         return None
-    return either(
-        case.repair,
+    return open_between(
+        case,
         case.purchase,
         "It could be let as bought, which speaks for a repair; the price was cut "
         "for its state, which speaks for a part of the price.",
         ("price normal",),
-    )
-
-
-@rule(
-    "B",
-    "no-price-paid",
-    "by analogy with BIM46935",
-    ARGUABLE,
-    "practice",
-    verbs=PUTS_RIGHT,
-    flips=("it was let or lived in shortly before", "the value was cut for its state"),
-    keep=("the valuation and its wording", "photographs from the start"),
-)
-def no_price_paid(case: Case) -> Said:
-    """Inherited, given, or the owner's own home before: nobody cut a price for it."""
-    free, home = case.got_how in ("inherited", "given"), was_lived_in(case)
-    if not (free or home) or case.let_before or not fault_bought(case):
-        return None
-    if case.as_bought == "lettable" or home:
-        why = "You lived there, so it was usable" if home else "It was lettable when it came to you"
-        return Remark(f"{why}; the work does not finish a purchase.", USUAL)
-    return either(
-        case.repair,
-        case.purchase,
-        "It came to you without a price, and your book does not say whether it could be let as it stood.",
-        STATE,
     )
 
 
@@ -158,11 +166,8 @@ def state_not_told(case: Case) -> Said:
     """Not let yet, and the book does not say in what state it was got."""
     if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought:
         return None
-    work = case.judged(case.but(skip="B"))
-    if not any(part.kind in ALLOWED for part in work.parts):
-        return Remark("Your book does not say in what state the house was bought; here that makes no difference.")
-    return either(
-        case.repair,
+    return open_between(
+        case,
         case.purchase,
         "Not let yet, and your book does not say whether it could be let as bought "
         "at a full price; if not, this is part of what the house cost.",
@@ -177,11 +182,8 @@ def price_not_told(case: Case) -> Said:
         return None
     if case.price or case.got_how in ("inherited", "given"):
         return None
-    work = case.judged(case.but(skip="B"))
-    if not any(part.kind in ALLOWED for part in work.parts):
-        return Remark("Your book does not say whether the price was cut; here that makes no difference.")
-    return either(
-        case.repair,
+    return open_between(
+        case,
         case.purchase,
         "Not let yet, and your book does not say whether the price was cut for its state; "
         "if it was, this may be part of what the house cost.",

@@ -52,16 +52,35 @@ def deposit_kept(case: Case) -> Said:
     "ITTOIA 2005 s.266(2); PIM2076",
     CLEAR,
     "read",
-    verbs="recharged",
+    verbs="recharged, received, banked",
     flips=("it was paid towards an improvement",),
-    keep=("the tenant's bill",),
+    keep=("the tenant's bill", "the repairing clause of the agreement"),
 )
 def tenant_pays(case: Case) -> Said:
-    """A cost billed to a tenant."""
+    """A cost billed to a tenant, or an improvement that a tenant paid towards."""
+    words = case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
+    towards = [p for o in settled(case, words) for p in (*o.parts, *o.cautious)] if from_tenant(case) else []
+    if any(part.kind in CAPITAL for part in towards):
+        return either(
+            case.all(Kind.CAPITAL_RECEIPT),
+            case.all(Kind.INCOME, "other_income"),
+            f"A tenant paid towards something that is capital ({words}): whether that is rent, or a sum for the "
+            "house, no rule says.",
+            ("received rent", "received lease premium"),
+        )
+    if case.verb != "recharged":
+        return None
     return Answer(
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
     )
+
+
+def from_tenant(case: Case) -> bool:
+    """Whether the other party of a line is a tenant of the book, and it is no rent and no payment of an insurer."""
+    who = case.line.who
+    named = not case.line.things or case.verb == "recharged"
+    return named and who is not None and who.name in case.history.book.tenancies
 
 
 @rule(
