@@ -551,6 +551,17 @@ MORE: dict[str, C] = {
     "compensation for lasting loss of value": C(
         "4 Mar 2025 received compensation £500.00 from cobb for loss of value", "500.00 capital sum"
     ),
+    "an insurer's money with lost rent in it": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £500.00 from cobb for roof, of which lost rent £200.00",
+        "200.00 income other_income + 300.00 nets repairs",
+    ),
+    "lost rent named in one payment leaves the repair to the next": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £400.00 from cobb for roof, of which lost rent £200.00\n"
+        "5 Mar 2025 received insurance £150.00 from cobb for roof",
+        "100.00 nets repairs + 50.00 capital sum",
+    ),
     "compensation for nobody knows what": C(
         "4 Mar 2025 received compensation £500.00 from cobb",
         "500.00 open other_income",

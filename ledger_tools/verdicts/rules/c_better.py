@@ -5,14 +5,13 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..following import outcomes, targets
-from ..offers import goes_with
+from ..offers import COMPARE, goes_with
 from ..registry import rule
 from ..told import FORCED
 from ..verdict import Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
-COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
 
 
 @rule(

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from ..answer import Answer, Said
 from ..case import Case, either
-from ..offers import goes_with, rule_as
+from ..offers import COMPARE, goes_with, rule_as
 from ..registry import rule
 from ..told import FORCED
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MENDS = "repaired, replaced, treated, rebuilt, bought"
-COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
 
 
 @rule(

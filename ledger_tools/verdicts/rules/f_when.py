@@ -124,6 +124,7 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     payer = case.facts.payer
     if not payer or not allowed(outcome) or case.history.lets.owns(payer, case.house, case.day):
         return None
+    payer = payer[:1].upper() + payer[1:]
     if case.begins is not None and case.day >= case.begins:
         return Change(
             f"{payer} paid it and owns no part of the house; it comes off only if you paid them back.",

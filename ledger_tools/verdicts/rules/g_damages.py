@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ...book.entries import Entry
 from ..answer import Answer, Said, tidy
 from ..case import Case, either
 from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, targets
+from ..history import History
 from ..offers import jobs_near
 from ..registry import rule
 from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
-from .a_money import told
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 RECEIVED = "received, banked"
@@ -48,24 +49,7 @@ def damages_from_a_wrongdoer(case: Case) -> Said:
     """A neighbour, a builder or a driver pays for harm: by the hole it fills."""
     if case.thing.name != "compensation":
         return None
-    income, capital = (min(told(case, name), case.amount) for name in ("lost rent", "lost value"))
-    purpose = case.history.known(case.line.purpose, "received").name if case.line.purpose else ""
-    if purpose in ("lost rent", "rent"):
-        income = case.amount - capital
-    elif purpose == "lost value":
-        capital = case.amount - income
-    income = min(income, case.amount - capital)
-    rest = case.amount - income - capital
-    named = (Part(income, Kind.INCOME, "other_income"), Part(capital, Kind.CAPITAL_RECEIPT))
-    says = "Damages go by the hole they fill: lost rent is income, lasting loss of value is a capital sum."
-    if not rest:
-        return Answer(tidy(named), says)
-    said = off_the_work(case.but(amount=rest)) or no_cost_told(case.but(amount=rest))
-    assert isinstance(said, Answer)
-    if rest == case.amount:
-        return said
-    cautious = tidy((*named, *said.cautious)) if said.cautious else ()
-    return replace(said, parts=tidy((*named, *said.parts)), says=f"{says} {said.says}", cautious=cautious)
+    return settlement(case)
 
 
 @rule(
@@ -80,9 +64,42 @@ def damages_from_a_wrongdoer(case: Case) -> Said:
 )
 def insurance_for_damage(case: Case) -> Said:
     """Insurance for harm to the house: off the repair it met, up to what the repair came to."""
-    if case.thing.name != "insurance":
-        return None
-    return off_the_work(case) or no_cost_told(case)
+    return settlement(case) if case.thing.name == "insurance" else None
+
+
+HEADINGS = "Such money goes by the hole it fills: lost rent is income, lasting loss of value is a capital sum."
+
+
+def settlement(case: Case) -> Said:
+    """What its headings name first, the rest by the work it met."""
+    named = headings(case.history, case.line, case.amount)
+    rest = case.amount - sum(part.amount for part in named)
+    if not rest:
+        return Answer(tidy(named), HEADINGS)
+    said = off_the_work(case.but(amount=rest)) or no_cost_told(case.but(amount=rest))
+    if not isinstance(said, Answer) or rest == case.amount:
+        return said
+    cautious = tidy((*named, *said.cautious)) if said.cautious else ()
+    return replace(said, parts=tidy((*named, *said.parts)), says=f"{HEADINGS} {said.says}", cautious=cautious)
+
+
+def headings(history: History, line: Entry, amount: int) -> tuple[Part, ...]:
+    """What is named as lost rent or as lasting loss of value: told inside the sum, or all of it by its purpose."""
+    about = history.known(line.purpose, "received").name if line.purpose else ""
+    found: list[Part] = []
+    for name, kind, category in (
+        ("lost rent", Kind.INCOME, "other_income"),
+        ("lost value", Kind.CAPITAL_RECEIPT, ""),
+    ):
+        told = sum(x.amount for x in line.facts.of_which if history.known(x.what, "received").name == name)
+        left = amount - sum(part.amount for part in found)
+        found.append(Part(min(told, left), kind, category))
+    left = amount - sum(part.amount for part in found)
+    if about in ("lost rent", "rent"):
+        found.append(Part(left, Kind.INCOME, "other_income"))
+    elif about == "lost value":
+        found.append(Part(left, Kind.CAPITAL_RECEIPT))
+    return tuple(found)
 
 
 def off_the_work(case: Case) -> Said:
@@ -123,11 +140,12 @@ def no_cost_told(case: Case) -> Said:
 
 
 def paid_before(case: Case) -> int:
-    """Pence that earlier payments brought for the same work."""
+    """Pence that earlier payments brought for the same work, what they named as something else left out."""
     history, mine = case.history, targets(case, case.line.purpose)
     others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
     earlier = (p for p in others if history.orders[p] < history.orders[case.position])
-    return sum(history.items[p].amount for p in earlier if history.meant(case.house, p, case.line.purpose) == mine)
+    same = [history.items[p] for p in earlier if history.meant(case.house, p, case.line.purpose) == mine]
+    return sum(i.amount - sum(part.amount for part in headings(history, i.line, i.amount)) for i in same)
 
 
 def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
