@@ -541,6 +541,13 @@ MORE: dict[str, C] = {
         "4 Mar 2025 paid planning permission £90.00, given up", "90.00 improvement [none]"
     ),
     "a purchase given up": C("4 Mar 2025 paid professional fee £90.00 for buying, given up", "90.00 purchase [none]"),
+    "an architect for nobody knows what": C(
+        "4 Mar 2025 paid architect £90.00",
+        "90.00 open repairs [enhancement]",
+        other="90.00 repair",
+        ask=" for upkeep",
+    ),
+    "a lock that squatters broke": C("4 Mar 2025 replaced lock £80.00, squatter damage", "80.00 repair"),
     "upkeep given up": C("4 Mar 2025 paid architect £90.00 for upkeep, given up", "90.00 running professional"),
     "an architect for work that is told": C(
         "3 Mar 2025 extended kitchen £9,000.00\n4 Mar 2025 paid architect £90.00 for kitchen", "90.00 improvement"

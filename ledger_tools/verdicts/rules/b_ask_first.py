@@ -83,7 +83,7 @@ def damage_since(case: Case) -> Said:
 )
 def ruined_while_out_of_my_hands(case: Case) -> Said:
     """People who were no tenants ruined it while it was out of the owner's hands."""
-    if not case.because("squatter damage"):
+    if not case.because("squatter damage") or case.thing.small:  # a lock or a pane is nobody's ruin
         return None
     return open_between(
         case,

@@ -203,6 +203,8 @@ def survey_design_overheads(case: Case) -> Said:
     offers = offers_near(case)
     if case.line.kind != "works":  # a money line has a purpose where works have a link
         offers = tuple(offer.replace(", goes with", " for") for offer in offers)
+        if case.thing.category == "professional" and not case.line.purpose:
+            offers += (" for upkeep", " for improvement")
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
             said = said or goes_like(case, named[1], f"It served the {named[0]} and goes its way.")
