@@ -135,7 +135,7 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
     choices = _that_differ(every)
     return Consideration(
         house, " ".join(w for w in (entry.verb, entry.thing) if w), first.verdict.item.amount, entry.day.first,
-        judging.history.first_let(house), choices, _notes(tried, house, choices), _all(c.verdict.keep for c in every),
+        judging.history.lets.first_let(house), choices, _notes(tried, house, choices), _all(c.verdict.keep for c in every),
         _all(c.verdict.cautions for c in every), checked_shortly(),
     )  # fmt: skip
 
@@ -149,7 +149,7 @@ def _after_the_first_let(trial: Trial, tried: Tried, house: str, history: Histor
     On the first day itself the house was not let before, so that would be no other case.
     """
     assert tried.entry is not None
-    day, first = tried.entry.day.first, history.first_let(house)
+    day, first = tried.entry.day.first, history.lets.first_let(house)
     if not house or first is not None and first < day:
         return
     begins = first or day

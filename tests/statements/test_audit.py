@@ -87,7 +87,7 @@ def test_an_open_item_after_the_last_let_is_open_for_that_reason() -> None:
     (item,) = audit(Accounts(book)).items
 
     assert [fired.slug for fired in item.reasons] == ["after-the-last-let"]
-    assert [fired.slug for fired in item.also] == ["ordinary-cycle"]
+    assert [fired.slug for fired in item.also] == ["ordinary-cycle", "revenue-cannot-become-gain-cost"]
 
 
 def test_what_was_ruled_tells_what_the_rules_thought() -> None:
