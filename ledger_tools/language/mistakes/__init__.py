@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from ...problems import Problem
 from ..spot import Spot
-from . import clauses, dates, lets, lines, names, nouns, parties, parts, pasted, remarks, signs, sums, verbs, words
+from . import clauses, dates, lets, lines, names, nouns, parties, parts, pasted, remarks, signs, sums, verbs, ways, words
 
 Recogniser = Callable[[Spot], Problem | None]
 
@@ -20,6 +20,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     # signs that swallow what follows, and lines that stand in the wrong place
     signs.lone_quote,
     signs.single_quotes,
+    ways.told_another_way,
     lines.indented,
     lines.under_the_wrong_line,
     # other ways of saying it, before any word of it is taken for a slip

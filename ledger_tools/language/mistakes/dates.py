@@ -5,9 +5,10 @@ from __future__ import annotations
 import calendar
 import re
 
-from ...days import EARLIEST, LATEST, MONTHS
+from ...days import EARLIEST, LATEST, MONTHS, day_words
 from ...problems import Problem
 from ...spelling import distance
+from ..lexer import read_date
 from ..spot import Spot, listed
 
 _NUMERIC = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?![\w/])")
@@ -28,6 +29,23 @@ def near_months(word: str) -> list[str]:
     best = min(slips for slips, _ in far)
     allowed = 1 if len(low) < 6 else 2
     return [MONTHS[place] for slips, place in far if slips == best] if best <= allowed else []
+
+
+def read_loosely(typed: str, *, iso: bool = False) -> str:
+    """Words that are a day and no more, however typed, as the book writes it (or as 2025-06-09); "" for others."""
+    if short := re.fullmatch(r"(\d{1,2}[/.-]\d{1,2}[/.-])(\d\d)", typed):
+        typed = f"{short[1]}20{short[2]}"
+    if numbers := re.fullmatch(r"(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})", typed):
+        typed = "/".join(numbers.groups())
+    elif said := re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th)?[ -]+(?:of )?([A-Za-z]{3,9})\.?,?[ -]+(\d{4})", typed, re.I):
+        typed = " ".join(said.groups())
+    elif not re.fullmatch(r"\d{4}-\d\d-\d\d", typed):
+        return ""
+    try:
+        day = read_date(typed)
+    except (ValueError, KeyError):
+        return ""
+    return day.isoformat() if iso else day_words(day)
 
 
 def _exists(year: int, month: int, day: int) -> bool:
