@@ -70,7 +70,8 @@ def _often() -> dict[str, str]:
 def _ways() -> dict[str, list[Way]]:
     often = "|".join(re.escape(word) for word in sorted(_often(), key=len, reverse=True))
     nouns = "|".join(sorted((typed for noun in NOUNS for typed in noun.typed), key=len, reverse=True))
-    values = _VALUES | {"OFTEN": rf"(?P<often>{often})", "NOUN": nouns}
+    costs = "|".join(typed for noun in NOUNS if not noun.came for typed in noun.typed)
+    values = _VALUES | {"OFTEN": rf"(?P<often>{often})", "NOUN": nouns, "COST": costs}
     found: dict[str, list[Way]] = defaultdict(list)
     for row in tomllib.loads((LANGUAGE / "ways.toml").read_text(encoding="utf-8"))["way"]:
         typed = _pattern(row["typed"], values)
@@ -89,9 +90,9 @@ def _pattern(typed: str, values: dict[str, str]) -> str:
 
 def told_another_way(spot: Spot) -> Problem | None:
     """borrowed £80,000 under a loan, bought for £140,000 on 3 May 2019 under a property: a line told in other words."""
-    under = "dated" if spot.day else _HEADED.get(spot.lead, "")
-    if not under or (under == "dated") != (spot.head == 0):
-        return None  # a heading itself, or a line below a dated one
+    under = "dated" if spot.day else _HEADED.get(spot.lead, "") if spot.head else "first column"
+    if not under or under == "dated" and spot.head:
+        return None
     start = spot.stop.before[0].end_pos if under == "dated" else spot.head
     start += len(spot.text[start : spot.tail]) - len(spot.text[start : spot.tail].lstrip(" \t"))
     typed = spot.text[start : spot.tail]
@@ -136,7 +137,7 @@ def _told(spot: Spot, way: Way, found: re.Match[str], start: int) -> Problem | N
         f'"{typed}" tells the book nothing.' if note else f'"{typed}" is told in other words here.',
         at=(start, spot.tail),
         label="a note?" if note else "in other words",
-        help=say if note else "",
+        help=say if note else "The book says it like this.",
         fix=fix,
     )
 
@@ -158,6 +159,7 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
         slots["percent"] = slots["percent"].replace(" ", "")
     for name in ("who", "firm"):
         if name in slots:
+            slots["short"] = _short(slots[name].strip('"').split()[0])
             slots[name] = _party(slots[name])
     for name in ("text", "whom"):
         if name in slots:
