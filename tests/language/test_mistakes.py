@@ -133,7 +133,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (PROPERTY + "council fenbury band B", "missing-comma", "band", "    council fenbury, band B", "comma"),
     (D + "received rent £90.00 from osei, like for like", "belongs-elsewhere", "like for like", None, "Leave it out"),
     (D + "replaced boiler £90.00, first due 1 Aug 2025", "belongs-elsewhere", "first due", None, "Leave it out"),
-    (PROPERTY + "rent £9 a month", "belongs-elsewhere", "rent", None, "Leave it out"),
+    (PROPERTY + "rent £9 a month", "belongs-elsewhere", "rent £9 a month", None, "`rent £9 a month` indented under it"),
     (LANDLORD + "incme £90 in 2025-26", "unknown-field", "incme", "    other income £90 in 2025-26", "other income"),
     ("thing stone trough is gardn", "unknown-word", "gardn", "thing stone trough is garden", "garden"),
     # little words
@@ -329,6 +329,24 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     ("• 9 Jun 2025 replaced boiler £90.00", "stray-sign", "•", D + "replaced boiler £90.00", "away"),
     ("* 9 Jun 2025 replaced boiler £90.00", "stray-sign", "*", D + "replaced boiler £90.00", "away"),
     (D + "invoiced £90.00 by volt\n    - replaced tap £90.00", "dash", "-", "    replaced tap £90.00", "away"),
+    # headings and owners in another order
+    ("loan castle-1 from castle at elm-9", "other-word", "loan castle-1 from castle at elm-9", "loan castle-1 on elm-9 from castle", "behind on"),
+    ("mortgage on elm-9", "other-word", "mortgage on elm-9", "loan loan-1 on elm-9", "any other will do"),
+    ("mortgage £80,000 from Castle at elm-9", "other-word", "mortgage £80,000 from Castle at elm-9", "loan castle-1 on elm-9 from Castle", "borrowed £80,000 from"),
+    ("loan elm-9 from castle", "line-unfinished", "loan elm-9 from castle", None, "`loan castle-1 on elm-9 from castle` if elm-9 is the house"),
+    ("tenant Peter Dray at elm-9", "other-word", "tenant Peter Dray at elm-9", "tenancy dray at elm-9", '`tenants "Peter Dray"`'),
+    ("let elm-9 to dray", "other-word", "let elm-9 to dray", "tenancy dray at elm-9", "behind at"),
+    ("property 2 Birch Way, Anytown", "name-one-word", "property 2 Birch Way, Anytown", 'property birch-2 "2 Birch Way, Anytown"', "one word"),
+    ("landlord Paul Marsh", "name-one-word", "landlord Paul Marsh", 'landlord paul "Paul Marsh"', "full name"),
+    (PROPERTY + "owned by paul 50%, jean 50%", "other-word", "owned by paul 50%, jean 50%", "    owners paul 50% and jean 50%", "joined by and"),
+    (PROPERTY + "owner paul 50% jean 50%", "other-word", "owner paul 50% jean 50%", "    owners paul 50% and jean 50%", "joined by and"),
+    (PROPERTY + "50% paul 50% jean", "other-word", "50% paul 50% jean", "    owners paul 50% and jean 50%", "joined by and"),
+    (PROPERTY + "owned equally by paul and jean from 3 May 2019", "other-word", "owned equally by paul and jean from 3 May 2019", "    owners paul and jean from 3 May 2019", "alike"),
+    (PROPERTY + "joint with jean", "line-unfinished", "joint with jean", None, "owners paul 50% and jean 50%"),
+    # a year is part of two tax years
+    ("2014 extended kitchen £9,000.00", "date-unclear", "2014", None, "before 6 Apr 2014, write `Jan 2014 extended kitchen £9,000.00`"),
+    ("summer 2014 extended kitchen £9,000.00", "date-unclear", "summer 2014", None, "`Jun 2014 extended kitchen £9,000.00`"),
+    (D + "had boiler serviced £90.00", "verb-first", "had boiler", D + "serviced boiler £90.00", "verb"),
     # all else
     ('property mill-3\n    rooms hall', "line-unfinished", "", None, "address comes next"),
     (D + "replaced boiler £90.00, treat as repair", "line-unfinished", "", None, "needs its reason"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import calendar
 import re
 
-from ...days import EARLIEST, LATEST, MONTHS, day_words
+from ...days import EARLIEST, LATEST, MONTHS, TaxYear, day_words
 from ...problems import Problem
 from ...spelling import distance
 from ..lexer import read_date
@@ -189,6 +189,8 @@ def _month_alone(spot: Spot) -> Problem | None:
     match = _MONTH_ALONE.match(spot.text, spot.start)
     months = near_months(match[1]) if match else []
     if match is None or not months:
+        if spot.last is None:
+            return _year_alone(spot)
         year = re.compile(r"((?:19|20)\d\d)\b(?![-/])").match(spot.text, spot.start)
         if year and not spot.accepts & {"NUMBER", "TAXYEAR", "AMOUNT"}:
             return spot.error(
@@ -216,6 +218,30 @@ def _month_alone(spot: Spot) -> Problem | None:
         f'The year of "{match[0]}" needs all four digits.',
         "Write the year in full.",
         f"{months[0]} {year_text}",
+    )
+
+
+_ABOUT = (
+    r"(?:(?:in|during|around|about|circa|c|approx|approximately|early|mid|late|spring|summer|autumn|winter"
+    r"|(?:the )?(?:start|beginning|middle|end) of)\b[. -]*)*"
+)
+
+
+def _year_alone(spot: Spot) -> Problem | None:
+    """2014 extended kitchen £9,000.00: a year is part of two tax years, so which it was is asked, not taken."""
+    found = re.compile(rf"{_ABOUT}((?:19|20)\d\d)(?![\w/-])", re.I).match(spot.text, spot.start)
+    if found is None:
+        return None
+    year = int(found[1])
+    before, after = TaxYear(year - 1), TaxYear(year)
+    rest = spot.text[found.end() : spot.tail].strip() or "…"
+    return spot.error(
+        "date-unclear",
+        f'"{found[0]}" alone is too little for a date: a part of it is in the tax year {before}, the rest in {after}.',
+        at=found.span(),
+        label="which month?",
+        help=f"A month is enough. If it was before {day_words(after.period.first)}, write `Jan {year} {rest}`; "
+        f"if it was later, `Jun {year} {rest}`; or the month it was, if you know it.",
     )
 
 

@@ -32,6 +32,11 @@ def _short(name: str) -> str:
     return f"{letters}-{number}" if letters and number else letters
 
 
+def _made_up(word: str) -> str:
+    """A short name for what was given none."""
+    return f"{word}-1"
+
+
 def _one_word(name: str) -> bool:
     return re.fullmatch(_WORD, name) is not None
 
@@ -49,7 +54,7 @@ def loan_told(spot: Spot) -> Problem | None:
         return _loan_or_house(spot, own, lender)
     if not house or not _one_word(house):
         return None
-    short = own or (f"{_short(lender)}-1" if lender else "loan-1")
+    short = own or (_made_up(_short(lender)) if lender else _made_up("loan"))
     heading = f"loan {short} on {house}" + (f" from {lender}" if lender else "")
     if heading == typed:
         return None
@@ -87,7 +92,7 @@ def _loan_or_house(spot: Spot, name: str, lender: str) -> Problem:
         "The heading of this loan does not say which house it is on.",
         at=(0, spot.tail),
         label="which house?",
-        help=f"Write `loan {_short(lender)}-1 on {name} from {lender}` if {name} is the house, "
+        help=f"Write `loan {_made_up(_short(lender))} on {name} from {lender}` if {name} is the house, "
         f"`loan {name} on … from {lender}` if it is a name of the loan's own.",
     )
 
@@ -97,14 +102,14 @@ def let_told(spot: Spot) -> Problem | None:
     found = _LET.match(spot.text, 0) if spot.head == 0 and not spot.day else None
     if found is None:
         return None
-    rest = spot.text[found.end() : spot.tail]
-    behind = re.fullmatch(rf"(?P<who>{_NAMED})?,?[ \t]*(?:at|on|in|of|for)[ \t]+(?P<house>{_WORD})", rest.strip(), re.I)
-    behind = behind or re.fullmatch(rf"(?P<house>{_WORD})[ \t]+(?:to|for|by)[ \t]+(?P<who>{_NAMED})", rest.strip(), re.I)
+    rest = spot.text[found.end() : spot.tail].strip()
+    behind = re.fullmatch(rf"(?P<who>{_NAMED})?,?[ \t]*(?:at|on|in|of|for)[ \t]+(?P<house>{_WORD})", rest, re.I)
+    behind = behind or re.fullmatch(rf"(?P<house>{_WORD})[ \t]+(?:to|for|by)[ \t]+(?P<who>{_NAMED})", rest, re.I)
     if behind is None:
         return None
     house, who = behind["house"], behind["who"] or ""
     each = [name.strip(' "') for name in re.split(r"\band\b|&|,", who) if name.strip(' "')]
-    short = who if _one_word(who) else re.sub(r"[^\w-]", "", each[0].split()[-1].lower()) if each else "let-1"
+    short = who if _one_word(who) else re.sub(r"[^\w-]", "", each[0].split()[-1].lower()) if each else _made_up("let")
     help = "A let has a short name of its own, such as the tenant's surname; the house stands behind at."
     if who and not _one_word(who):
         tenants = " and ".join(f'"{name}"' for name in each)

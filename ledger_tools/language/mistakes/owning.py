@@ -8,12 +8,15 @@ from ...problems import Problem
 from ..spot import Spot
 
 _OWN = re.compile(
-    r"(?:(?:joint(?:ly)?|legal|beneficial)[ \t]+)?(?:owners?|owned|owns|ownership|held|shares?|shared|split|joint)\b[ \t:]*"
+    r"(?:(?:joint(?:ly)?|legal|beneficial)[ \t]+)?"
+    r"(?:owners?|owned|owns|ownership|held|shares?|shared|split|joint)\b[ \t:]*"
     r"(?:(?:is|are|jointly|equally|50/50|50:50)[ \t]+)*(?:(?:by|between)\b[ \t]*)?",
     re.I,
 )
 _WITH = re.compile(r"\b(?:with|me|myself|us|i|we|my|our)\b", re.I)
-_EQUALLY = re.compile(r"\b(?:equally|jointly|in equal shares|equal shares|half each|half and half|each)\b|50 ?[/:-] ?50", re.I)
+_EQUALLY = re.compile(
+    r"\b(?:equally|jointly|in equal shares|equal shares|half each|half and half|each)\b|50 ?[/:-] ?50", re.I
+)
 _SHARE = r"\d+(?:\.\d+)?[ \t]*(?:%|per ?cent\b)?|half"
 _NAME = r"(?!(?:and|from|since|by|half)\b)[^\W\d_][\w'-]*(?:[ \t]+(?!(?:and|from|since|half)\b)[^\W\d_][\w'-]*)*"
 _JOINT = r"[\s,&/;+]*(?:\band\b[\s,]*)?"
@@ -47,8 +50,7 @@ def owners_told(spot: Spot) -> Problem | None:
         return None
     line = "owners " + " and ".join(f"{name} {share}".strip() for name, share in parts)
     line += f" from {since[1]}" if since else ""
-    sign = {"_COMMA": " and", "NUMBER": f"{spot.typed}%"}.get(spot.piece.type)
-    if sign and typed[: spot.start - start] + sign + typed[spot.end - start :] == line:
+    if line in (typed.replace(",", " and", 1), typed.replace(spot.typed, f"{spot.typed}%", 1)):
         return None  # one sign is wrong: told elsewhere
     fix = spot.mend(start, spot.tail, line) if line != typed else None
     if fix is None:

@@ -75,7 +75,8 @@ def _ways() -> dict[str, list[Way]]:
     found: dict[str, list[Way]] = defaultdict(list)
     for row in tomllib.loads((LANGUAGE / "ways.toml").read_text(encoding="utf-8"))["way"]:
         typed = _pattern(row["typed"], values)
-        found[row["under"]].append(Way(re.compile(typed, re.I), row.get("write", ""), row.get("home", ""), row.get("say", "")))
+        told = (row.get(key, "") for key in ("write", "home", "say"))
+        found[row["under"]].append(Way(re.compile(typed, re.I), *told))
     return found
 
 
