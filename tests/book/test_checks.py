@@ -331,3 +331,10 @@ def test_a_month_in_which_a_tax_year_ends_is_doubted() -> None:
     assert told.level is Level.DOUBT and "2019-20" in told.headline and "from 6 Apr 2020 on" in told.help
     assert problems(f"{HOUSE}Mar 2020 {lines}May 2020 {lines}5 Apr 2020 {lines}", "month-of-two-years") == []
     assert problems(f'{HOUSE}Apr 2020 noted "keys"\n', "month-of-two-years") == []
+
+
+def test_a_heading_that_does_not_read_is_known_by_the_name_it_will_have() -> None:
+    """Its mistake is told once, there, and not again on every line about the house."""
+    text = 'property 9 Elm Road, Anytown\nat elm-9\n1 Jun 2020 paid insurance £9.00 to "I"\n'
+
+    assert [p.code for p in build({"a.book": text}).problems if p.level is Level.ERROR] == ["name-one-word"]

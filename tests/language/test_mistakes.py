@@ -332,9 +332,12 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     # headings and owners in another order
     ("loan castle-1 from castle at elm-9", "other-word", "loan castle-1 from castle at elm-9", "loan castle-1 on elm-9 from castle", "behind on"),
     ("mortgage on elm-9", "other-word", "mortgage on elm-9", "loan loan-1 on elm-9", "any other will do"),
-    ("mortgage £80,000 from Castle at elm-9", "other-word", "mortgage £80,000 from Castle at elm-9", "loan castle-1 on elm-9 from Castle", "borrowed £80,000 from"),
+    ("mortgage £80,000 from Castle at elm-9", "other-word", "mortgage £80,000 from Castle at elm-9", 'loan castle-1 on elm-9 from "Castle"', "borrowed £80,000 from"),
     ("loan elm-9 from castle", "line-unfinished", "loan elm-9 from castle", None, "`loan castle-1 on elm-9 from castle` if elm-9 is the house"),
     ("tenant Peter Dray at elm-9", "other-word", "tenant Peter Dray at elm-9", "tenancy dray at elm-9", '`tenants "Peter Dray"`'),
+    ('tenant "Lee Moss" quay-5', "other-word", 'tenant "Lee Moss" quay-5', "tenancy moss at quay-5", '`tenants "Lee Moss"`'),
+    ("landlord sam Sam Okell", "needs-quotes", "Sam Okell", 'landlord sam "Sam Okell"', "round it"),
+    (D + "new carpet in lounge 310.00", "unknown-verb", "new", None, "`replaced carpet £310.00` if it took the place"),
     ("let elm-9 to dray", "other-word", "let elm-9 to dray", "tenancy dray at elm-9", "behind at"),
     ("property 2 Birch Way, Anytown", "name-one-word", "property 2 Birch Way, Anytown", 'property birch-2 "2 Birch Way, Anytown"', "one word"),
     ("landlord Paul Marsh", "name-one-word", "landlord Paul Marsh", 'landlord paul "Paul Marsh"', "full name"),

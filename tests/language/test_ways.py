@@ -64,6 +64,7 @@ PUT = (
 SAID = (
     ("loan", "owed £72,000", "line-unfinished", "`owed £72,000 on …`"),
     ("loan", "borrowed £80,000 on 3 Apr 2019", "belongs-elsewhere", "`3 Apr 2019 borrowed £80,000 from castle for purchase`"),
+    ("loan", "£60,000 borrowed Mar 2020", "belongs-elsewhere", "`Mar 2020 borrowed £60,000 from castle for purchase`"),
     ("loan", "amount £80,000", "belongs-elsewhere", "under `at elm-9`"),
     ("loan", "started 3 Apr 2019", "belongs-elsewhere", "`3 Apr 2019 borrowed £… from castle for purchase`"),
     ("loan", "fixed at 5%", "line-unfinished", "`rate 5% from …`"),
@@ -72,6 +73,9 @@ SAID = (
     ("loan", "secured on oak-4", "belongs-elsewhere", "`loan castle-1 on oak-4 from castle`"),
     ("property", "bought 2019 for 140000", "line-unfinished", "`bought … 2019 for £140,000`"),
     ("property", "bought for £140,000 in May 2019", "line-unfinished", "`bought … May 2019 for £140,000`"),
+    ("property", "bought 3/3/2023 for £155,000 plus stamp duty £4,650", "belongs-elsewhere", "`3 Mar 2023 paid stamp duty £4,650`"),
+    ("property", "rent 900 a month from 1/4/2023, tenant Jo Hale", "belongs-elsewhere", "`tenancy hale at elm-9`"),
+    ("first column", "rent 900 a month from 1/4/2023, tenant Jo Hale", "belongs-elsewhere", '`tenants "Jo Hale"`, `from 1 Apr 2023`'),
     ("property", "purchase price £140,000", "line-unfinished", "`bought … for £140,000`"),
     ("property", "bought 3 May 2019", "line-unfinished", "`bought 3 May 2019 for £…`"),
     ("property", "inherited 10 Mar 2009", "line-unfinished", "`inherited 10 Mar 2009 at £…`"),

@@ -255,5 +255,7 @@ def test_expenses_below_the_allowance_are_held_against_it() -> None:
 
 def test_the_reduction_that_the_allowance_would_cost_is_named() -> None:
     """ITTOIA 2005 s. 783BL."""
-    loan = 'loan n on a\n1 Jun 2015 borrowed £9,000.00 from n for purchase\n1 Jul 2025 paid loan interest £100.00 to n\n'
+    loan = (
+        "loan n on a\n1 Jun 2015 borrowed £9,000.00 from n for purchase\n1 Jul 2025 paid loan interest £100.00 to n\n"
+    )
     assert "the reduction of 20% of £100.00 would be gone" in allowance_note(loan)

@@ -82,7 +82,7 @@ def _names(rest: str) -> tuple[str, str, str]:
         if joint in _HOUSE:
             house = house or name.replace(" ", "-")
         elif joint:
-            lender = lender or (name if _one_word(name) or name.startswith('"') else f'"{name}"')
+            lender = lender or (name if re.fullmatch(r'"[^"]+"|[a-z][\w\'-]*', name) else f'"{name}"')
     return own, house, lender
 
 
@@ -104,6 +104,7 @@ def let_told(spot: Spot) -> Problem | None:
         return None
     rest = spot.text[found.end() : spot.tail].strip()
     behind = re.fullmatch(rf"(?P<who>{_NAMED})?,?[ \t]*(?:at|on|in|of|for)[ \t]+(?P<house>{_WORD})", rest, re.I)
+    behind = behind or re.fullmatch(rf"(?P<who>\"[^\"]+\"),?[ \t]+(?P<house>{_WORD})", rest)
     behind = behind or re.fullmatch(rf"(?P<house>{_WORD})[ \t]+(?:to|for|by)[ \t]+(?P<who>{_NAMED})", rest, re.I)
     if behind is None:
         return None
@@ -128,8 +129,8 @@ def full_name_told(spot: Spot) -> Problem | None:
     rest = spot.text[found.end() : spot.tail].strip(" \t,")
     own = re.match(rf"({_WORD})[ \t]*,[ \t]*([^\"]+)$", rest)  # property birch-2, 2 Birch Way
     full = (own[2] if own else rest).strip('" ')
-    if rest.startswith('"') and rest[1:2].isalpha():
-        return None  # only the short name is missing: told elsewhere
+    if rest.startswith('"') and rest[1:2].isalpha() or re.match(r"[a-z][\w'-]*[ \t]+[^\s,]", rest):
+        return None  # only the short name is missing, or only the quotation marks: told elsewhere
     if '"' in full or "£" in full or not full or read_loosely(full) or _a_month(full):
         return None
     if own is None and _one_word(rest) and kind == "property":

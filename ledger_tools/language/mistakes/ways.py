@@ -174,6 +174,9 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
         slots["till"] = _end(slots["day"], slots["count"], slots["unit"])
     if spot.day:
         slots.setdefault("day", spot.day)
+    month = slots.get("loose", "") if " " in slots.get("loose", "") else ""
+    if when := slots.get("day", month):
+        slots["when"] = when  # of a dated line a month is enough
     return _headed(spot) | slots
 
 
