@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import calendar
 import re
-import tomllib
 from collections import defaultdict
 from datetime import date
 from functools import cache
@@ -18,7 +17,7 @@ from ...problems import Problem
 from ..spot import Spot
 from .dates import read_loosely
 from .sums import meant_sums
-from .tables import LANGUAGE, NOUNS, NUMBERS, TURNS
+from .tables import NOUNS, NUMBERS, TURNS, ways
 
 _MONTHS = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
 _DAY = (
@@ -73,7 +72,7 @@ def _ways() -> dict[str, list[Way]]:
     costs = "|".join(typed for noun in NOUNS if not noun.came for typed in noun.typed)
     values = _VALUES | {"OFTEN": rf"(?P<often>{often})", "NOUN": nouns, "COST": costs}
     found: dict[str, list[Way]] = defaultdict(list)
-    for row in tomllib.loads((LANGUAGE / "ways.toml").read_text(encoding="utf-8"))["way"]:
+    for row in ways():
         typed = _pattern(row["typed"], values)
         told = (row.get(key, "") for key in ("write", "home", "say"))
         found[row["under"]].append(Way(re.compile(typed, re.I), *told))
