@@ -7,7 +7,7 @@ from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..verdicts.conflicts import Conflict, headline
+from ..verdicts.conflicts import Conflict, headline, problem
 from .text import columns, indent, paragraph
 
 HEADING = "What was said elsewhere, held against these answers"
@@ -37,7 +37,7 @@ def _conflict(c: Conflict) -> Iterator[str]:
 def _said(c: Conflict) -> list[dict[str, str]]:
     """The line that says it, and the line that tells what came of it."""
     told = c.told
-    lines = [(told.entry, f'{told.who}: "{told.words}"' if told.words else told.who)]
+    lines = [(told.entry, told.words if told.word == "barred" else f'{told.who}: "{told.words}"')]
     if told.answer is not None and told.answer is not told.entry:
         lines.append((told.answer, told.answer.verb))
     return [{"source": entry.source, "day": str(entry.day), "words": words} for entry, words in lines]
@@ -61,7 +61,7 @@ def as_json(conflicts: Iterable[Conflict]) -> list[dict[str, Any]]:
     """The same as data."""
     return [
         {
-            "code": c.code,
+            "code": problem(c).code,
             "level": str(c.level),
             "property": c.told.house.name,
             "headline": headline(c),

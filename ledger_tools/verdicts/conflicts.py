@@ -6,7 +6,7 @@ in the state that was told, and the sums that would then be part of the purchase
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -21,7 +21,6 @@ from .history import History
 from .registry import rules_for
 from .verdict import ALLOWED, Cgt, Fired, Kind, Verdict
 
-CODES = {"unfit": "said-unfit", "fit": "said-fit", "barred": "barred-when-bought"}
 PUTS_RIGHT = frozenset({"repaired", "replaced", "treated", "rebuilt", "removed", "moved"})
 COMES_OFF = ALLOWED | {Kind.PENDING}
 MOST = 6  # lines marked in one doubt
@@ -34,7 +33,6 @@ class Conflict:
     path: the rules that spoke, the one that raised it first. do, keep: what to write or ask, and what to put by.
     """
 
-    code: str
     level: Level
     told: Told
     items: tuple[Stake, ...]
@@ -58,17 +56,24 @@ def conflicts(book: Book, verdicts: Sequence[Verdict]) -> tuple[Conflict, ...]:
 
     verdicts are those of `judge(book)`, in its order. A book that tells nothing of the kind costs a look at its lines.
     """
+    return _conflicts(book, lambda: verdicts)
+
+
+def doubts(book: Book) -> list[Problem]:
+    """The conflicts of a book as problems, both places marked; it is judged only where something was told that may
+    be held against it."""
+    return [problem(found) for found in _conflicts(book, lambda: judge(book))]
+
+
+def _conflicts(book: Book, verdicts: Callable[[], Sequence[Verdict]]) -> tuple[Conflict, ...]:
     if not declares(book):
         return ()
     history = History(book, catalogue())
     said = tuple(t for t in told(history) if _near(history, t))
-    asked = _Asked(history, verdicts, said) if said else None
-    return tuple(found for t in said if asked and (found := _compare(asked.matter(t))))
-
-
-def doubts(book: Book) -> list[Problem]:
-    """The conflicts of a book as problems, both places marked; nothing is judged where nothing was told."""
-    return [_problem(found) for found in conflicts(book, judge(book))] if declares(book) else []
+    if not said:
+        return ()
+    asked = _Asked(history, verdicts(), said)
+    return tuple(found for t in said if (found := _compare(asked.matter(t))))
 
 
 # ── near the purchase ────────────────────────────────────────────────────────────────────────────────────────────
@@ -216,7 +221,7 @@ def _compare(m: Matter) -> Conflict | None:
         return None
     level = Level.DOUBT if Level.DOUBT in levels else Level.NOTE
     items = m.purchase if m.told.word == "fit" else m.repairs
-    return Conflict(CODES[m.told.word], level, m.told, items, (*raised, *beside), _to_do(m), tuple(dict.fromkeys(keep)))
+    return Conflict(level, m.told, items, (*raised, *beside), _to_do(m), tuple(dict.fromkeys(keep)))
 
 
 def _to_do(m: Matter) -> tuple[str, ...]:
@@ -232,11 +237,20 @@ def _to_do(m: Matter) -> tuple[str, ...]:
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")
+    if m.told.caution:
+        do.append(m.told.caution)
     do.append("Ask an adviser before the return goes in: the tax office may hold one against the other.")
     return tuple(do)
 
 
-def _problem(c: Conflict) -> Problem:
+def problem(c: Conflict) -> Problem:
+    """The conflict as a doubt or a note for `proof`, both places marked."""
+    if c.told.word == "barred":
+        return _problem("barred-when-bought", c)
+    return _problem("said-unfit", c) if c.told.word == "unfit" else _problem("said-fit", c)
+
+
+def _problem(code: str, c: Conflict) -> Problem:
     label = {"unfit": "called unfit here", "fit": "called fit here"}.get(c.told.word, "a bar on letting it")
     place = c.told.entry.facts.called.place if c.told.entry.facts.called else c.told.entry.place
     marks = [place.mark(label)]
@@ -246,7 +260,7 @@ def _problem(c: Conflict) -> Problem:
         marks.append(item.verdict.item.line.place.mark(said))
     more = f" {len(c.items) - MOST} more lines are touched; `audit` shows them all." if len(c.items) > MOST else ""
     return Problem(
-        c.code,
+        code,
         c.level,
         headline(c),
         tuple(marks),
@@ -259,7 +273,6 @@ def headline(c: Conflict) -> str:
     """The conflict in one sentence that stands alone."""
     t = c.told
     if t.word == "barred":
-        paper = f"energy band {t.band.upper()}" if t.band else f"{t.entry.thing} {t.entry.facts.found or t.entry.verb}"
-        return f"{t.house.name}: a bar on letting it ({paper}, {t.day}) stands beside works counted as repairs."
+        return f"{t.house.name}: a bar on letting it ({t.words}, {t.day}) stands beside works counted as repairs."
     held = "repairs claimed on it" if t.word == "unfit" else "counting work on it as part of its price"
     return f'{t.house.name}: what you told {t.who} on {t.day} ("{t.words}") speaks against {held}.'

@@ -14,6 +14,7 @@ from pathlib import Path
 from ..book.entries import Entry
 from ..book.items import same_party
 from ..book.world import Book, Property
+from .cautions import caution
 from .history import History
 from .verdict import Verdict
 
@@ -41,10 +42,13 @@ class Question:
     parties: tuple[str, ...]
     kind: str
 
-    def fits(self, text: str, who: frozenset[str], kind: str) -> bool:
-        """Whether a line with these words, told to these names of this kind of party, is about this question."""
-        said = any(f" {word} " in text for word in self.words)
-        return said or not who.isdisjoint(self.parties) or bool(self.kind and kind == self.kind) or self.slug == "other"
+    def named(self, text: str) -> bool:
+        """Whether these words name it; they begin and end with a blank."""
+        return any(f" {word} " in text for word in self.words)
+
+    def asked_by(self, who: frozenset[str], kind: str) -> bool:
+        """Whether a party of one of these names, or of this kind, asks it."""
+        return not who.isdisjoint(self.parties) or bool(self.kind and kind == self.kind)
 
 
 @cache
@@ -77,6 +81,7 @@ class Told:
     rooms: frozenset[str] = frozenset()
     answer: Entry | None = None
     band: str = ""  # of an energy certificate
+    caution: str = ""  # where what failed can hurt somebody
 
     @property
     def who(self) -> str:
@@ -90,10 +95,16 @@ class Told:
 
     @property
     def words(self) -> str:
-        """What was said, as quoted in the book; else the words of the fact."""
+        """What was said, as quoted in the book; else the words of the fact; of a paper, what it found."""
+        if self.word == "barred":
+            return f"energy band {self.band.upper()}" if self.band else self._outcome
         facts = self.entry.facts
         quoted = (self.entry.note, *facts.because, *facts.says)
         return "; ".join(text for text in quoted if text) or (f"called it {facts.called.word}" if facts.called else "")
+
+    @property
+    def _outcome(self) -> str:
+        return f"{self.entry.thing} {'refused' if self.entry.verb == 'refused' else self.entry.facts.found}"
 
     @property
     def won(self) -> bool:
@@ -144,10 +155,14 @@ class Matter:
 def declares(book: Book) -> bool:
     """Whether a book tells anything that stage I looks at. Quick: nothing is judged for it."""
     return any(
-        line.facts.called or line.facts.energy_band or line.facts.found == UNSAFE or line.verb == "refused"
+        line.facts.called or line.facts.energy_band or line.facts.found == UNSAFE or _licence_refused(book, line)
         for entry in book.entries
         for line in (entry, *entry.lines)
     )
+
+
+def _licence_refused(book: Book, line: Entry) -> bool:
+    return line.verb == "refused" and not line.facts.called and question_of(book, line).slug == LICENCE
 
 
 def told(history: History) -> tuple[Told, ...]:
@@ -195,7 +210,9 @@ def question_of(book: Book, entry: Entry) -> Question:
     who = entry.who
     names = frozenset({who.name.lower(), who.full.lower()} - {""}) if who else frozenset()
     kind = _kind(book, who.name) if who else ""
-    return next(question for question in questions() if question.fits(text, names, kind))
+    held = questions()
+    said = next((question for question in held if question.named(text)), None)
+    return said or next((question for question in held if question.asked_by(names, kind)), held[-1])
 
 
 def _kind(book: Book, name: str) -> str:
@@ -235,17 +252,17 @@ def _words(entry: Entry) -> tuple[str, ...]:
 
 def _papers(history: History) -> Iterator[Told]:
     """Energy certificates, reports that were not satisfactory, and licences refused."""
-    licence = next(question for question in questions() if question.slug == LICENCE)
     other = questions()[-1]
     for entry in history.book.entries:
         for line in (entry, *entry.lines):
             named = {history.key(thing.name, line.verb) for thing in line.things}
-            refused = line.verb == "refused" and not line.facts.called and question_of(history.book, line) is licence
+            refused = _licence_refused(history.book, line)
             for share in line.homes:
                 home = history.book.properties[share.house]
                 if line.facts.energy_band:
                     yield Told(line, home, "barred", other, parts_of(named), band=line.facts.energy_band)
                 elif line.facts.found == UNSAFE:
-                    yield Told(line, home, "barred", other, parts_of(named))
+                    hurts = caution(history.known(line.thing, line.verb).caution)
+                    yield Told(line, home, "barred", other, parts_of(named), caution=hurts)
                 elif refused:
-                    yield Told(line, home, "barred", licence)
+                    yield Told(line, home, "barred", question_of(history.book, line))

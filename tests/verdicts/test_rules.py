@@ -864,7 +864,7 @@ def test_the_rule_speaks_and_the_sum_is_right(slug: str) -> None:
 
 
 def test_every_rule_has_a_case() -> None:
-    assert {rule.slug for rule in all_rules()} == set(CASES)
+    assert {rule.slug for rule in all_rules() if rule.step != "I"} == set(CASES)  # stage I: test_declared.py
 
 
 @pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.slug)

@@ -132,8 +132,8 @@ def barred_when_bought(m: Matter) -> Finding | None:
 def _bar(told: Told) -> str:
     if told.band:
         return (
-            f"Its energy band was {told.band.upper()}, in which a home in England or Wales may not be newly let without "
-            "a registered exemption."
+            f"Its energy band was {told.band.upper()}, in which a home in England or Wales may not be newly let "
+            "without a registered exemption."
         )
     if told.entry.verb == "refused":
         return "A licence to let it was refused."
