@@ -232,7 +232,7 @@ def _to_do(m: Matter) -> tuple[str, ...]:
     do = []
     if not m.evidence:
         do.append(
-            f"{shown} under the house; if it could not, write `as bought not lettable`, and these sums count when it "
+            f"{shown} under the house; if it could not, write `as bought not lettable`: then these sums count when it "
             "is sold."
         )
     if m.told.word == "unfit" and not m.told.things:
@@ -254,9 +254,9 @@ def _problem(code: str, c: Conflict) -> Problem:
     label = {"unfit": "called unfit here", "fit": "called fit here"}.get(c.told.word, "a bar on letting it")
     place = c.told.entry.facts.called.place if c.told.entry.facts.called else c.told.entry.place
     marks = [place.mark(label)]
-    what = "part of what it cost" if c.told.word == "fit" else "counted as a repair"
+    what = "part of what it cost" if c.told.word == "fit" else "taken off the rents"
     for item in c.items[:MOST]:
-        said = "may be a repair" if item.open else what
+        said = "may come off the rents" if item.open else what
         marks.append(item.verdict.item.line.place.mark(said))
     more = f" {len(c.items) - MOST} more lines are touched; `audit` shows them all." if len(c.items) > MOST else ""
     return Problem(
@@ -273,6 +273,6 @@ def headline(c: Conflict) -> str:
     """The conflict in one sentence that stands alone."""
     t = c.told
     if t.word == "barred":
-        return f"{t.house.name}: a bar on letting it ({t.words}, {t.day}) stands beside works counted as repairs."
-    held = "repairs claimed on it" if t.word == "unfit" else "counting work on it as part of its price"
+        return f"{t.house.name}: a bar on letting it ({t.words}, {t.day}) stands beside work taken off the rents."
+    held = "taking work on it off the rents" if t.word == "unfit" else "counting work on it as part of its price"
     return f'{t.house.name}: what you told {t.who} on {t.day} ("{t.words}") speaks against {held}.'

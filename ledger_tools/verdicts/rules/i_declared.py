@@ -27,18 +27,18 @@ RENTS = "For the rents the question is another: could this business use it witho
     keep=("what you sent, its date and its words", "a survey, photographs or an agent's note from the purchase"),
 )
 def said_it_was_unfit(m: Matter) -> Finding | None:
-    """The home was called unfit near its purchase, and work on the same defects is claimed as repairs."""
+    """The home was called unfit near its purchase, and work on the same defects is taken off the rents."""
     if m.told.word != "unfit" or not m.repairs:
         return None
     return Finding(
-        f"You called the home unfit, and count {pounds(m.pence)} of work on it as {_counted(m)}. What you said is your "
-        "own dated evidence on the very thing that decides: whether it could be let as you bought it.",
+        f"You called the home unfit, and {_comes_off(m)} of work on it off the rents. What you said is your own dated "
+        "evidence on the very thing that decides: whether it could be let as you bought it.",
         Level.NOTE if m.evidence else Level.DOUBT,
     )
 
 
-def _counted(m: Matter) -> str:
-    return "repairs, or as open" if any(stake.open for stake in m.repairs) else "repairs"
+def _comes_off(m: Matter) -> str:
+    return f"{'may take' if any(stake.open for stake in m.repairs) else 'take'} {pounds(m.pence)}"
 
 
 @comparison(
@@ -123,8 +123,8 @@ def barred_when_bought(m: Matter) -> Finding | None:
     if m.told.word != "barred" or not m.repairs:
         return None
     return Finding(
-        f"{_bar(m.told)} A bar on letting points to a home that could not be let as bought, and {pounds(m.pence)} of "
-        f"work that may belong to it counts as {_counted(m)}.",
+        f"{_bar(m.told)} A bar on letting points to a home that could not be let as bought, and you {_comes_off(m)} of "
+        "work that may belong to it off the rents.",
         Level.NOTE if m.evidence else Level.DOUBT,
     )
 
