@@ -1,7 +1,7 @@
 """Holds what was told elsewhere against the verdicts of a book: stage I. It warns, and never changes an answer.
 
 Which work a statement touches is asked of stage B itself: the book is judged once more as if the home had been bought
-in the state that was told, and the sums that would then be part of the purchase are the ones at stake.
+in a poor state, and the sums that would then be part of the purchase are the ones at stake.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 
 from .. import law
 from ..book.entries import Entry
@@ -23,6 +24,9 @@ from .verdict import ALLOWED, Cgt, Fired, Kind, Verdict
 
 PUTS_RIGHT = frozenset({"repaired", "replaced", "treated", "rebuilt", "removed", "moved"})
 COMES_OFF = ALLOWED | {Kind.PENDING}
+# Of the poor states a book can tell, the one that stage B still asks about once the home is let; before that, both are
+# answered alike.
+POOR = "lettable for a while"
 MOST = 6  # lines marked in one doubt
 
 
@@ -121,7 +125,6 @@ class _Asked:
 
     def __init__(self, history: History, verdicts: Sequence[Verdict], said: tuple[Told, ...]) -> None:
         self.history, self.verdicts, self.said = history, verdicts, said
-        self._judged: dict[str, tuple[Verdict, ...]] = {}
 
     def matter(self, t: Told) -> Matter:
         """What a rule sees of one thing that was told."""
@@ -130,34 +133,30 @@ class _Asked:
         return Matter(t, repairs, tuple(self._purchase(t)), others)
 
     def _repairs(self, t: Told) -> Iterable[Stake]:
-        unfit = self._had("not lettable")
-        awhile = self._had("lettable for a while") if t.things else unfit
         first = self.history.first_let(t.house.name)
-        for now, then, later in zip(self.verdicts, unfit, awhile, strict=True):
+        for now, then in zip(self.verdicts, self._poor, strict=True):
             line = now.item.line
             if line.kind != "works" or not _of(line, t) or not self._same_defect(line, t):
                 continue
             let = first is not None and first < line.day.first
             if let and (not t.things or self._put_right(line, t)):
                 continue
-            pence = min(_claimed(now), _finishes(later if let else then))
+            pence = min(_claimed(now), _finishes(then))
             if pence > 0:
                 yield Stake(now, pence, any(part.kind is Kind.ARGUABLE for part in now.parts))
 
     def _purchase(self, t: Told) -> Iterable[Stake]:
         for now in self.verdicts:
-            stage = next((fired.stage for fired in now.path if fired.decided), "")
             pence = sum(part.amount for part in now.parts if part.kind is Kind.ACQUISITION)
-            if now.item.line.kind == "works" and stage == "B" and pence > 0 and _of(now.item.line, t):
+            if now.item.line.kind == "works" and pence > 0 and _of(now.item.line, t):
                 yield Stake(now, pence)
 
-    def _had(self, state: str) -> tuple[Verdict, ...]:
-        """The verdicts, had every home something was told of been bought in this state."""
-        if state not in self._judged:
-            book = self.history.book
-            homes = {t.house.name: replace(t.house, as_bought=state) for t in self.said}
-            self._judged[state] = judge(replace(book, properties={**book.properties, **homes}))
-        return self._judged[state]
+    @cached_property
+    def _poor(self) -> tuple[Verdict, ...]:
+        """The verdicts, had every home something was told of been bought in a poor state."""
+        book = self.history.book
+        homes = {t.house.name: replace(t.house, as_bought=POOR) for t in self.said}
+        return judge(replace(book, properties={**book.properties, **homes}))
 
     def _same_defect(self, line: Entry, t: Told) -> bool:
         """Whether work touches what was told: all work where no thing was named, else the thing or its room."""

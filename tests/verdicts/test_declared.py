@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
 from ledger_tools.problems import Level
 from ledger_tools.verdicts import conflicts as module
@@ -83,7 +84,7 @@ def test_all_that_could_have_been_bought_with_the_house_where_no_thing_is_named(
         ("boiler and roof", ["boiler", "roof"]),
         ("heating", ["boiler"]),  # a whole and its parts
         ("slates", []),
-        ("everything", ["boiler", "roof"]),  # a word nobody knows cannot be told from the works
+        ("everything and boiler", ["boiler", "roof"]),  # a word nobody knows cannot be told from the works
     ],
 )
 def test_only_the_things_that_were_named(named: str, things: list[str]) -> None:
@@ -141,6 +142,16 @@ def test_another_house_is_none_of_its_business() -> None:
     house = FAIR + 'property dock-9 "9 Dock Road"\n    bought 1 May 2025 for £90,000\n'
 
     assert found(f"{BOILER}{UNFIT}, at dock-9", house) == ()
+    assert held(only(f"{BOILER}{ROOF.strip()}, at dock-9\n{UNFIT}", house)) == [("boiler", 2310_00)]
+
+
+def test_among_several_houses_it_must_say_which() -> None:
+    house = FAIR + 'property dock-9 "9 Dock Road"\n    bought 1 May 2025 for £90,000\n'
+    made = build({"mill.book": f"{PEOPLE}{house}{UNFIT}\n24 Jun 2025 claimed rent from wold\n"})
+
+    assert [problem.headline for problem in made.problems if problem.code == "which-house"] == [
+        "This line does not say which house it belongs to."
+    ]
 
 
 # ── near the purchase ────────────────────────────────────────────────────────────────────────────────────────────
@@ -231,11 +242,27 @@ def test_what_speaks_for_repairs_is_told_beside_it() -> None:
     assert "Fen Building Society on 2 Jun 2025" in says[0] and "agent, 2 Jun 2025" in says[0]
 
 
+def test_a_tenant_in_at_the_purchase_speaks_for_repairs() -> None:
+    house = LET.replace("£120,000", "£120,000, with tenant in")
+    lines = "9 Mar 2020 replaced boiler £2,310.00, modern equivalent, worn out\n"
+    conflict = only(lines + "9 Jun 2018 told fen, called it unfit owing to boiler", house)
+
+    assert [f.says for f in conflict.path if f.slug == "said-it-was-fine"] == [
+        "What speaks for repairs: it was bought with its tenant."
+    ]
+
+
 def test_said_fit_beside_part_of_the_price_is_a_note() -> None:
     conflict = only(BOILER + "2 Jun 2025 told fen, called it fit", fresh("not lettable", "normal"))
 
     assert (conflict.told.word, conflict.level, held(conflict)) == ("fit", Level.NOTE, [("boiler", 2310_00)])
     assert found(BOILER + "2 Jun 2025 told fen, called it fit") == ()
+
+
+def test_said_fit_is_about_works_not_about_the_costs_of_buying() -> None:
+    lines = "10 Jun 2025 paid stamp duty £6,000.00\n2 Jun 2025 told fen, called it fit"
+
+    assert found(lines, fresh("not lettable", "normal")) == ()
 
 
 # ── papers that bar a letting ────────────────────────────────────────────────────────────────────────────────────
