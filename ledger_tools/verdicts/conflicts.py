@@ -148,6 +148,8 @@ class _Asked:
     def _purchase(self, t: Told) -> Iterable[Stake]:
         for now in self.verdicts:
             pence = sum(part.amount for part in now.parts if part.kind is Kind.ACQUISITION)
+            if any(fired.stage == "A" and fired.decided for fired in now.path):
+                continue  # a survey is a cost of buying, whatever the state of the house
             if now.item.line.kind == "works" and pence > 0 and _of(now.item.line, t):
                 yield Stake(now, pence)
 

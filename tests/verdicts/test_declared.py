@@ -260,9 +260,12 @@ def test_said_fit_beside_part_of_the_price_is_a_note() -> None:
 
 
 def test_said_fit_is_about_works_not_about_the_costs_of_buying() -> None:
-    lines = "10 Jun 2025 paid stamp duty £6,000.00\n2 Jun 2025 told fen, called it fit"
+    lines = "10 Jun 2025 paid stamp duty £6,000.00\n1 Jun 2025 inspected structural survey £480.00\n"
+    lines += "2 Jun 2025 told fen, called it fit"
 
     assert found(lines, fresh("not lettable", "normal")) == ()
+    after = "\n10 Jul 2025 repaired plaster £70.00, making good after boiler"
+    assert len(only(f"{lines}\n{BOILER.strip()}{after}", fresh("not lettable", "normal")).items) == 2
 
 
 # ── papers that bar a letting ────────────────────────────────────────────────────────────────────────────────────
