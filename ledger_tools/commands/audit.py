@@ -121,5 +121,5 @@ def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: st
     elif asked:
         click.echo(render.listing(statement, asked))
     else:
-        told = held_against.text(_conflicts(accounts, wanted))
-        click.echo(render.page(statement, [[told]] if told else ()))
+        held = held_against.text(_conflicts(accounts, wanted))
+        click.echo(render.page(statement, [[held]] if held else ()))

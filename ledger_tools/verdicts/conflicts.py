@@ -85,7 +85,7 @@ def _conflicts(book: Book, verdicts: Callable[[], Sequence[Verdict]]) -> tuple[C
 
 def _near(history: History, t: Told) -> bool:
     """Whether it speaks of the state in which the home was got: said up to the first letting, or about that day."""
-    first, day = history.first_let(t.house.name), t.entry.day.first
+    first, day = history.lets.first_let(t.house.name), t.entry.day.first
     if t.band:
         return _too_low(t, first or day) and _in_force(history, t)
     return t.question.whenever or first is None or day <= first
@@ -112,7 +112,7 @@ def _in_force(history: History, t: Told) -> bool:
     ]
     got = t.house.got.day if t.house.got else None
     before = [day for day in bands if got is None or day <= got]
-    first = history.first_let(t.house.name)
+    first = history.lets.first_let(t.house.name)
     chosen = max(before) if before else min(bands)
     return t.entry.day.first == chosen and (first is None or chosen <= first)
 
@@ -133,7 +133,7 @@ class _Asked:
         return Matter(t, repairs, tuple(self._purchase(t)), others)
 
     def _repairs(self, t: Told) -> Iterable[Stake]:
-        first = self.history.first_let(t.house.name)
+        first = self.history.lets.first_let(t.house.name)
         for now, then in zip(self.verdicts, self._poor, strict=True):
             line = now.item.line
             if line.kind != "works" or not _of(line, t) or not self._same_defect(line, t):
