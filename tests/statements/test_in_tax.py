@@ -57,6 +57,12 @@ def test_unused_finance_costs_go_on_until_a_profit_takes_them() -> None:
     assert said(found[2024], "£3,000.00 that earned no reduction yet, worked out from 2023-24")
 
 
+def test_a_year_without_a_line_carries_them_on() -> None:
+    found = x(landlord("2022-23", "2023-24", "2024-25") + HOUSE + LOAN + year("1,000.00", "5,000.00", 2022), 2024)
+
+    assert typed(found) == {"38": 0, "40": 0, "45": 4000}
+
+
 def test_what_the_book_tells_is_the_start() -> None:
     book = landlord("2023-24", more="    unused finance costs £700 brought into 2023-24\n") + HOUSE + LOAN
     book += year("6,000.00", "100.00", 2023)
@@ -74,6 +80,8 @@ def test_other_income_not_told_leaves_box_45_open_and_says_what_to_write() -> No
     assert "45" not in typed(found)
     assert said(found, "add `other income £… in 2023-24`, or `unused finance costs £… brought into 2024-25`")
     assert said(found, "are not known")
+    both = x(landlord("2024-25") + THREE, 2024)
+    assert said(both, "add `other income £… in 2022-23` and `other income £… in 2023-24`, or")
 
 
 def test_other_income_that_cannot_change_the_answer_is_not_asked_for() -> None:
@@ -177,6 +185,7 @@ def test_the_other_choice_is_told_where_it_costs_less() -> None:
         x(claims + interest, 2025), "With the real costs in place of the property allowance the tax would be £60"
     )
     assert not said(x(claims, 2025), "With the real costs")
+    assert not said(x(book.replace("£300.00", "£1,000.00"), 2025), "less. You may choose")  # the same either way
 
 
 @pytest.mark.parametrize(
@@ -250,6 +259,15 @@ def test_text_says_what_an_item_that_came_in_is_worth() -> None:
 
     assert "so the letting adds £0.00" in drawn
     assert "if it is income: this year's tax stays the same, £500.00 less finance costs to go on" in drawn
+
+
+def test_text_says_less_tax_for_a_cost_and_more_for_income() -> None:
+    book = landlord("2025-26") + HOUSE + "1 Jul 2025 received rent £4,000.00 from t\n"
+    book += '1 Aug 2025 replaced worktop £500.00 by "P"\n1 Aug 2025 received compensation £700.00 from "C"\n'
+    drawn = " ".join(text.year_end(statement(book)).split())
+
+    assert "if it comes off the rents: £100.00 less tax this year" in drawn
+    assert "if it is income: £140.00 more tax this year" in drawn
 
 
 def test_text_says_what_comes_back() -> None:
