@@ -46,12 +46,6 @@ def month_period(year: int, month: int) -> Period:
     return Period(date(year, month, 1), date(year, month, calendar.monthrange(year, month)[1]))
 
 
-def months_after(day: date, months: int) -> date:
-    """The same day so many months later, or the last day of that month where it has no such day."""
-    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
-
-
 @total_ordering
 @dataclass(frozen=True, slots=True)
 class TaxYear:
