@@ -23,6 +23,7 @@ from .lets import Lets
 from .told import as_it_was
 
 if TYPE_CHECKING:
+    from .inventory import Inventory
     from .loans import Loans
 
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
@@ -83,6 +84,13 @@ class History:
         from .loans import Loans
 
         return Loans(self.book, self.known)
+
+    @cached_property
+    def inventory(self) -> Inventory:
+        """What was in which house, and when."""
+        from .comings import keep
+
+        return keep(self)
 
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
 
