@@ -60,13 +60,15 @@ class _Walk:
         self.uncounted: set[tuple[str, str]] = set()  # of these the book never says how many there are
         self.taken: dict[tuple[str, int], list[_Lot]] = defaultdict(list)
         self.put: dict[tuple[str, int], list[_Lot]] = defaultdict(list)
+        self.moved_in: dict[tuple[str, str], int] = {}
         self.slips: list[Slip] = []
         for house, found in history.book.properties.items():
-            since = Day(found.got.day, found.got.day) if found.got else None
             for thing in found.left_by_seller:
                 known = history.known(thing.name)
                 if known.nature in HELD:
-                    self._add(house, thing, known.nature, number(thing, history.key(thing.name)), "", since, HERS)
+                    self._add(
+                        house, thing, known.nature, number(thing, history.key(thing.name)), "", self._got(house), HERS
+                    )
 
     def lines(self) -> list[Line]:
         """The lines of works that can be about a thing kept here, in the order of the book."""
@@ -156,8 +158,7 @@ class _Walk:
             else:
                 left = Fraction(short) if short else n
                 origin = there if there in (HERS, OURS, "used by tenant") else ""
-                extra = self._add(house, thing, self._nature(thing, entry), left, where, None, origin, known=False)
-                found.append(extra)
+                found.append(self._untold(house, thing, left, where, origin, entry))
         how, brought, to = fate(old, entry)
         self._leave(found, line, how, brought, to)
         if old and old.fate == "moved":
@@ -219,8 +220,7 @@ class _Walk:
                 self._slip("more" if found else "gone", house, key, thing, entry, found)
             else:
                 left = n - (have or 0) if n is not None else None
-                nature = self._nature(thing, entry)
-                found.append(self._add(house, thing, nature, left, room(entry), None, origin, known=False))
+                found.append(self._untold(house, thing, left, room(entry), origin, entry))
         self._leave(found, line, how, brought, to)
 
     def _old_of_a_swap(self, house: str, key: str, entry: Entry, thing: Named, n: Fraction | None) -> list[_Lot]:
@@ -273,21 +273,33 @@ class _Walk:
         for lot in lots:
             here = changed(lot.told, house=target, room="", since=entry.day, came="moved", line=line, went=None, how="",
                            brought=0, to="", gone=None)  # fmt: skip
-            self._keep(_Lot(here, lot, lot.known))
+            self.put[target, line.order].append(self._keep(_Lot(here, lot, lot.known)))
+            self.moved_in.setdefault((target, lot.told.key), line.order)
 
     # ── lots ─────────────────────────────────────────────────────────────────────────────────────────────────
 
-    def _nature(self, thing: Named, entry: Entry) -> str:
-        return self.history.known(thing.name, entry.verb).nature
-
     def _add(
         self, house: str, thing: Named, nature: str, n: Fraction | None, where: str, since: Day | None, came: str,
-        line: Line | None = None, known: bool = True,
+        line: Line | None = None,
     ) -> _Lot:  # fmt: skip
         key = self.history.key(thing.name, line.verb if line else "")
-        plain = " ".join(word for word in split(thing.name) if word != "old")
-        lot = _Lot(Lot(house, key, plain, nature, n, where, since, came, line), known=known)
-        return self._keep(lot)
+        return self._keep(_Lot(Lot(house, key, bare(thing), nature, n, where, since, came, line)))
+
+    def _untold(
+        self, house: str, thing: Named, n: Fraction | None, where: str, origin: str, entry: Entry
+    ) -> _Lot:  # fmt: skip
+        """One that goes now and must have been there, though no line brought it."""
+        nature = self.history.known(thing.name, entry.verb).nature
+        key = self.history.key(thing.name, entry.verb)
+        since = self._got(house) if origin == HERS else None
+        lot = _Lot(Lot(house, key, bare(thing), nature, n, where, since, origin), known=False)
+        self.all.append(lot)
+        return lot
+
+    def _got(self, house: str) -> Day | None:
+        """The day the house was got."""
+        found = self.history.book.properties.get(house)
+        return Day(found.got.day, found.got.day) if found and found.got else None
 
     def _keep(self, lot: _Lot) -> _Lot:
         told = lot.told
@@ -367,7 +379,7 @@ class _Walk:
         for lot in self.all:
             freeze(lot)
         made = tuple(freeze(lot) for lot in self.all)
-        return Inventory(made, tuple(self.slips), _frozen(self.taken), _frozen(self.put))
+        return Inventory(made, tuple(self.slips), _frozen(self.taken), _frozen(self.put), self.moved_in)
 
     def _tenant(self, lot: _Lot) -> bool | None:
         """Whether a tenant had it: as told, or by the lets that ran while it was there; None where nobody can tell."""
@@ -417,6 +429,11 @@ def number(thing: Named, key: str) -> Fraction | None:
 def room(entry: Entry) -> str:
     """The room or rooms of a line."""
     return " and ".join(name.text.lower() for name in entry.rooms)
+
+
+def bare(thing: Named) -> str:
+    """The words for a thing without "old"."""
+    return " ".join(word for word in split(thing.name) if word != "old")
 
 
 def is_old(thing: Named) -> bool:

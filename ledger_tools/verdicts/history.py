@@ -119,7 +119,8 @@ class History:
 
     def had(self, house: str, key: str, before: int) -> bool:
         """Whether the book tells of such a thing in the house before a line: left by the seller, or put there."""
-        return (house, key) in self.left or self._first_put.get((house, key), before) < before
+        told = (house, key) in self.left or self._first_put.get((house, key), before) < before
+        return told or self.inventory.moved_in(house, key, before)
 
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""
