@@ -43,7 +43,7 @@ def _more(slip: Slip) -> Problem:
     return Problem(
         "more-than-there-were",
         Level.DOUBT,
-        f"{asked} {plural(bare(thing.name))} {passive(slip.line.verb)}, but by your book there "
+        f"{asked} {plural(bare(thing.name))} were {passive(slip.line.verb)}, but by your book there "
         f"{'was' if slip.there == 1 else 'were'} only {there} in {slip.house}.",
         (thing.place.mark(f"{there} there"), *earlier(slip.last)),
         "Put the number right here or where they came; or, if your book never told how the others came, add "
