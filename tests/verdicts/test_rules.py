@@ -223,6 +223,10 @@ CASES: dict[str, C] = {
     "one-for-two": C(
         "4 Mar 2025 replaced 2 chairs with 4 £100.00, like for like, used by tenant", "50.00 replaced + 50.00 none"
     ),
+    "two-for-one": C(
+        "4 Mar 2025 replaced fridge and freezer with fridge freezer £420.00, same again £380.00, used by tenant",
+        "380.00 replaced + 40.00 none",
+    ),
     "swapped-between-houses": C(
         "4 Mar 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
         "480.00 replaced",
