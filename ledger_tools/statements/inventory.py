@@ -5,9 +5,10 @@ Joins the inventory to the verdicts; knows nothing of layout.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
+from fractions import Fraction
 
 from ..book.world import Book
 from ..money import share
@@ -48,7 +49,7 @@ def inventory(
 ) -> HouseInventory:  # fmt: skip
     """The things of a house at the end of a day. `verdicts` are those of `judge` for the same book."""
     lots = [lot for lot in things.of(house) if lot.since is None or lot.since.first <= on]
-    here = sorted((lot for lot in lots if lot.here_on(on)), key=lambda lot: (not lot.room, lot.room, lot.name))
+    here = sorted(_alike(lot for lot in lots if lot.here_on(on)), key=lambda lot: (not lot.room, lot.room, lot.name))
     left = [lot for lot in lots if not lot.here_on(on)]
     gone = sorted(left, key=lambda lot: lot.went.first if lot.went else date.min)
     found = book.properties.get(house)
@@ -59,6 +60,19 @@ def inventory(
         tuple(held(lot, verdicts) for lot in here),
         tuple(held(lot, verdicts) for lot in gone),
     )
+
+
+def _alike(lots: Iterable[Lot]) -> list[Lot]:
+    """Lots of one coming together again, where a part of it left later."""
+    found: dict[tuple[object, ...], Lot] = {}
+    for lot in lots:
+        origin = (lot.key, lot.name, lot.room, lot.since, lot.came, lot.line.order if lot.line else -1)
+        other = found.get(origin)
+        if other is not None:
+            counted = other.count is not None and lot.count is not None
+            lot = replace(other, count=Fraction(other.count or 0) + Fraction(lot.count or 0) if counted else None)
+        found[origin] = lot
+    return list(found.values())
 
 
 def held(lot: Lot, verdicts: Sequence[Verdict]) -> Held:

@@ -203,7 +203,7 @@ class _Walk:
         self, house: str, key: str, thing: Named, n: Fraction | None, entry: Entry, line: Line, how: str, to: str
     ) -> None:
         brought = entry.amount or 0 if how in ("sold", "scrapped") else 0
-        swapped = self._old_of_a_swap(house, key, entry, thing, n)
+        swapped = self._old_of_a_swap(house, key, entry, n)
         for lot in swapped:
             lot.told = changed(lot.told, how=how, brought=brought, to=to, gone=line)
             self.taken[house, line.order].append(lot)
@@ -223,11 +223,10 @@ class _Walk:
                 found.append(self._untold(house, thing, left, room(entry), origin, entry))
         self._leave(found, line, how, brought, to)
 
-    def _old_of_a_swap(self, house: str, key: str, entry: Entry, thing: Named, n: Fraction | None) -> list[_Lot]:
-        """The replaced one whose going no line has told yet: named as the old one, by a link, or by the days."""
-        linked = any(self.history.key(t.name) == key for link in entry.facts.links for t in link.things)
+    def _old_of_a_swap(self, house: str, key: str, entry: Entry, n: Fraction | None) -> list[_Lot]:
+        """What was replaced in the days before, where no line has told yet how it went."""
         waiting = [lot for lot in self._lately(house, key, entry) if lot.told.how == "replaced"]
-        if not waiting or not (linked or is_old(thing) or entry.verb != "removed"):
+        if not waiting:
             return []
         last = waiting[0]
         if n is None:
