@@ -60,12 +60,15 @@ class _Walk:
         self.uncounted: set[tuple[str, str]] = set()  # of these the book never says how many there are
         self.taken: dict[tuple[str, int], list[_Lot]] = defaultdict(list)
         self.put: dict[tuple[str, int], list[_Lot]] = defaultdict(list)
+        self.untold: set[tuple[str, str]] = set()  # of these one left that no line had brought
+        self.sellers: set[tuple[str, str]] = set()  # of these the house says that the seller left them
         self.moved_in: dict[tuple[str, str], int] = {}
         self.slips: list[Slip] = []
         for house, found in history.book.properties.items():
             for thing in found.left_by_seller:
                 known = history.known(thing.name)
                 if known.nature in HELD:
+                    self.sellers.add((house, history.key(thing.name)))
                     self._add(
                         house, thing, known.nature, number(thing, history.key(thing.name)), "", self._got(house), HERS
                     )
@@ -192,10 +195,9 @@ class _Walk:
         """Whether the book itself counts what there was, so that no other one can have been there."""
         if (house, key) in self.uncounted or there in (OURS, "used by tenant", "taken out earlier"):
             return False
-        lots = [*found, *self.gone[house, key]]
         if there == HERS:
-            return any(lot.told.came == HERS and lot.known for lot in lots)
-        return bool(lots) and all(lot.known for lot in lots)
+            return (house, key) in self.sellers
+        return bool(found or self.gone[house, key]) and (house, key) not in self.untold
 
     # ── going ────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -292,6 +294,7 @@ class _Walk:
         key = self.history.key(thing.name, entry.verb)
         since = self._got(house) if origin == HERS else None
         lot = _Lot(Lot(house, key, bare(thing), nature, n, where, since, origin), known=False)
+        self.untold.add((house, key))
         self.all.append(lot)
         return lot
 
@@ -302,6 +305,8 @@ class _Walk:
 
     def _keep(self, lot: _Lot) -> _Lot:
         told = lot.told
+        if not lot.known:
+            self.untold.add((told.house, told.key))
         if told.count is None:
             self.uncounted.add((told.house, told.key))
         self.here[told.house, told.key].setdefault(told.room, []).append(lot)
@@ -323,16 +328,18 @@ class _Walk:
         found: list[_Lot] = []
         left = n
         for name in order:
-            for lot in [lot for lot in rooms[name] if not origin or lot.told.came in (origin, "", "moved")]:
-                if left == 0:
-                    return found
+            lots, i = rooms[name], 0
+            while i < len(lots) and left != 0:
+                lot = lots[i]
                 count = lot.told.count
+                if origin and lot.told.came not in (origin, "", "moved"):
+                    i += 1
+                    continue
                 if count is None and (left is not None or where not in ("", name)):
                     return [*found, self._part(lot, left, where)]  # one of them; how many stay nobody knows
                 if count is not None and left is not None and count > left:
                     return [*found, self._part(lot, left, where)]
-                rooms[name].remove(lot)
-                found.append(lot)
+                found.append(lots.pop(i))
                 left = None if left is None or count is None else left - count
         return found
 
