@@ -70,6 +70,8 @@ def _lines(thing: Thing, words: str) -> list[str]:
     others = [word for word in catalogue().words_of(thing) if word != words.lower()]
     out = [f"Also called: {', '.join(others[:OTHER_WORDS])}."] if others else []
     out += _sum(thing) if thing.money else _physical(thing, words)
+    if not thing.money:
+        out.append("These are the usual answers; the facts of your line decide, as `audit` shows. It is no tax advice.")
     if thing.caution:
         out.append(f"Caution. {caution(thing.caution)}")
     return out

@@ -49,6 +49,13 @@ CASES: dict[str, D] = {
         "4 Mar 2025 replaced sofa £480.00, same again £50.00, used by tenant, old one sold £80.00",
         "400.00 none + 80.00 ignored",
     ),
+    # small things of the bathroom: the first is provided for good, the next is upkeep
+    "a first shower curtain": D("4 Mar 2025 bought shower curtain £9.00", "9.00 none"),
+    "another shower curtain": D(
+        "4 Mar 2024 bought shower curtain £9.00\n4 Mar 2025 bought shower curtain £9.00", "9.00 running repairs"
+    ),
+    "a shower curtain replaced": D("4 Mar 2025 replaced shower curtain £9.00", "9.00 running repairs"),
+    "a first bulb": D("4 Mar 2025 bought bulbs £9.00", "9.00 running repairs"),
     # s.311A(13): due or to somebody near makes no difference
     "sold to somebody near": D(
         WASHER + ', old one sold £30.00 to "my sister"', "190.00 replaced + 130.00 none + 30.00 ignored"
