@@ -18,7 +18,7 @@ property quay-6 "6 Quay Street"
     bought 4 May 2021 for £96,000
     as bought lettable
     price normal
-    left by seller 2 wardrobes
+    left by seller 2 wardrobes and lamps
 property elm-2 "2 Elm Road"
     bought 7 Jun 2021 for £88,000
     as bought lettable
@@ -38,10 +38,11 @@ at quay-6
 5 Mar 2022 replaced sofa in lounge £610.00, used by tenant
 6 Mar 2022 bought desk and chair £100.00, none before
 7 Mar 2022 installed summer house in garden £900.00, none before
-8 Mar 2022 bought fridge £301.00 across quay-6 and elm-2, none before, split equally
+8 Mar 2022 bought fridge £301.00 across quay-6 60% and elm-2 40%, none before
 9 Mar 2022 bought ladder £40.00
 8 Jan 2024 sold wardrobe £15.00 to "a neighbour"
 9 Jan 2024 moved fridge to elm-2
+10 Jan 2024 sold lamp £1.00 to "a neighbour"
 """
 
 
@@ -64,16 +65,17 @@ def test_what_each_thing_cost_and_what_came_off_the_rents() -> None:
         ("desk", 10000, 0, 0, 0),
         ("chair", 10000, 0, 0, 0),
         ("summer house", 90000, 0, 0, 90000),
-        ("fridge", 15050, 0, 0, 0),
+        ("fridge", 18060, 0, 0, 0),
         ("ladder", 4000, 4000, 0, 0),
         ("wardrobe", None, 0, 0, 0),
+        ("lamp", None, 0, 0, 0),
     }
     assert {held.lot.key: held.beside for held in here if held.beside} == {"desk": ("chair",), "chair": ("desk",)}
 
 
 def test_a_moved_thing_keeps_the_cost_it_had_in_its_first_house() -> None:
     here = made("elm-2", date(2024, 6, 1)).here
-    assert [money(held) for held in here] == [("fridge", 15050, 0, 0, 0), ("fridge", 15050, 0, 0, 0)]
+    assert [money(held) for held in here] == [("fridge", 12040, 0, 0, 0), ("fridge", 18060, 0, 0, 0)]
     assert [held.lot.came for held in here] == ["bought", "moved"]
 
 
@@ -84,6 +86,7 @@ def test_what_left_later_is_one_with_what_it_came_with() -> None:
     assert wardrobes(date(2024, 1, 7)) == ["2 wardrobes"]
     assert wardrobes(date(2024, 1, 8)) == ["wardrobe"]
     assert wardrobes(date(2021, 5, 3)) == []
+    assert [called(held.lot) for held in made("quay-6", date(2024, 1, 9)).here if held.lot.key == "lamp"] == ["lamps"]
 
 
 def test_rooms_in_order_and_what_has_gone_in_order_of_going() -> None:
@@ -93,7 +96,7 @@ def test_rooms_in_order_and_what_has_gone_in_order_of_going() -> None:
         "6 Quay Street: what was in it on 1 Jun 2024", "garden", "kitchen", "lounge", "no room told", "no longer there",
     ]  # fmt: skip
     after = [line.split("  ")[1] for line in drawn[drawn.index("no longer there") + 2 :]]
-    assert after == ["washing machine", "sofa", "wardrobe", "fridge"]
+    assert after == ["washing machine", "sofa", "wardrobe", "fridge", "lamp"]
     assert "sold to a neighbour for £15.00" in "\n".join(drawn)
     assert "no longer there" not in text([made("quay-6", date(2024, 6, 1))], gone=False)
 

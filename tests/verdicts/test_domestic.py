@@ -63,6 +63,10 @@ CASES: dict[str, D] = {
     # s.311A(10): what it cost to get it there is added, on top or inside
     "delivery on top": D(WASHER + "\n    plus delivery £30.00", "250.00 replaced + 130.00 none"),
     "delivery inside": D(WASHER + "\n    of which delivery £30.00", "250.00 replaced + 100.00 none"),
+    "more delivery inside than the price": D(WASHER + "\n    of which delivery £400.00", "350.00 replaced"),
+    "delivery and no price": D(
+        "4 Mar 2025 replaced sofa, same again £220.00, used by tenant\n    plus delivery £30.00", "30.00 replaced"
+    ),
     # E6
     "two old ones for one new": D(
         "4 Mar 2025 replaced fridge and freezer with fridge freezer £420.00, like for like, used by tenant",
@@ -87,6 +91,14 @@ CASES: dict[str, D] = {
         other="400.00 replaced",
         says="no let ran while it was here",
         ask=", used by tenant",
+    ),
+    "one that a tenant had and one that none had": D(
+        "4 Mar 2019 bought sofa £300.00, none before\n4 Mar 2020 bought sofa £300.00\n"
+        "4 Mar 2021 replaced 2 sofas £800.00, like for like",
+        "800.00 open domestic",
+        ONCE,
+        other="800.00 replaced",
+        says="came on 4 Mar 2020",
     ),
     "told that a tenant had it": D(
         "4 Mar 2020 bought sofa £300.00, none before\n4 Mar 2021 replaced sofa £400.00, like for like, used by tenant",
@@ -168,6 +180,13 @@ CASES: dict[str, D] = {
         "4 Mar 2025 replaced sofa £450.00, like for like\n9 Mar 2025 sold old sofa £50.00",
         "50.00 nets domestic",
         says=NOTE,
+    ),
+    "its successor takes the price of one that had relief, on accruals": D(
+        "4 Mar 2020 replaced sofa £400.00, like for like, used by tenant\n"
+        "4 Mar 2025 replaced sofa £450.00, like for like, old one sold £50.00",
+        "400.00 replaced + 50.00 ignored",
+        people=ACCRUALS,
+        never=NOTE,
     ),
     "the price of one that never had relief": D(
         "4 Mar 2020 bought sofa £400.00, none before\n"

@@ -206,6 +206,12 @@ def test_a_thing_moved_stands_in_its_new_house_with_its_past() -> None:
     assert moved.moved_in("dock-9", "sofa", 99) and not moved.moved_in("dock-9", "sofa", 0)
 
 
+def test_a_house_is_nobody_to_be_paid_but_a_place_to_move_to() -> None:
+    assert book("4 Mar 2025 moved sofa to dock-9", TWO).problems == ()
+    assert [p.code for p in book("4 Mar 2025 moved sofa to dok-9", TWO).problems] == ["unknown-name"]
+    assert [p.code for p in book("4 Mar 2025 paid insurance £9.00 to dock-9", TWO).problems] == ["unknown-name"]
+
+
 def test_what_is_in_a_house_goes_with_it_and_what_went_before_does_not() -> None:
     sold = LET.replace("    price normal", "    price normal\n    sold 4 May 2025 for £150,000")
     assert lots("4 Mar 2020 bought sofa £300.00\n5 Mar 2020 bought bed £90.00\n4 Mar 2025 scrapped bed", sold) == [
@@ -367,6 +373,7 @@ DOUBTS = {
         "",
     ),
     "taken home at its worth": ("4 Mar 2024 replaced sofa £99.00\n4 Mar 2025 took home sofa £9.00", ""),
+    "one that cost nothing, taken home": ("4 Mar 2024 replaced sofa\n4 Mar 2025 took home sofa", ""),
     "a first one taken home": ("4 Mar 2024 bought sofa £99.00\n4 Mar 2025 took home sofa", ""),
 }  # fmt: skip
 

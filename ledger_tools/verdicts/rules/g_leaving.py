@@ -135,7 +135,7 @@ def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost had relief",),
+    flips=("its cost had relief", "it was one of a set sold together for a large sum"),
     keep=("what was claimed for it and when",),
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
