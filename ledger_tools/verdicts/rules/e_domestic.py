@@ -320,9 +320,9 @@ def amount(case: Case) -> tuple[Part, ...]:
         return case.replacement
     own, inside = case.line.amount or 0, incidentals_inside(case)
     on_top = case.line.total - own + case.history.items[case.position].shared
-    price, extras = (0, case.amount)
-    if own > inside:
-        price, extras = share(case.amount, [own - inside, on_top + inside])
+    if inside >= own:
+        inside = 0  # no part of a sum is more than the sum: a slip, and nothing to cap by
+    price, extras = share(case.amount, [own - inside, on_top + inside])
     return capped(case, min(price, cap) + extras)
 
 
