@@ -69,6 +69,7 @@ class _Walk(Stock):
     def _act(self, house: str, key: str, thing: Named, n: Fraction | None, entry: Entry, line: Line) -> None:
         verb = entry.verb
         if verb in COMING:
+            self._there_already(house, key, thing, entry)
             self._came(house, thing, entry, line, verb, len(entry.homes) > 1)
         elif verb == "replaced":
             self._replaced(house, key, thing, n, entry, line)
@@ -90,6 +91,12 @@ class _Walk(Stock):
         n = None if many else number(thing, self.history.key(thing.name, entry.verb))
         lot = self.add(house, thing, nature, n, room(entry), entry.day, came, line)
         self.put[house, line.order].append(lot)
+
+    def _there_already(self, house: str, key: str, thing: Named, entry: Entry) -> None:
+        """ "None before", where the book has one in that very room, or in no room where the line names none."""
+        lots = self.here.get((house, key), {}).get(room(entry), []) if entry.facts.was_there == "none before" else []
+        if lots and (house, key) not in self.uncounted and lots[-1].told.since != entry.day:
+            self.slips.append(Slip("there", house, entry, thing, Fraction(len(lots)), freeze(lots[-1])))
 
     # ── coming in place of another ───────────────────────────────────────────────────────────────────────────
 

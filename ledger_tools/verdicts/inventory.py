@@ -77,7 +77,8 @@ class Slip:
     """What cannot be: a line about a thing that, by the book, was no longer there.
 
     what is "gone" (it left before), "more" (more leave than there were), "claimed" (replaced long after it left),
-    "twice" (replaced again days later, so two new ones for one old), or "no-house" (moved to a house nobody knows).
+    "twice" (replaced again days later, so two new ones for one old), "there" (none before, and one is there), or
+    "no-house" (moved to a house nobody knows).
     """
 
     what: str

@@ -15,9 +15,9 @@ LEFT = {"replaced": "replaced here", "moved": "moved away here"}
 
 
 def slips(history: History) -> list[Problem]:
-    """Doubts "gone-already", "more-than-there-were", "replaced-after-gone", "replaced-twice", "moved-nowhere" and
-    "worth-missing"."""
-    tell = {"gone": _gone, "more": _more, "claimed": _claimed, "twice": _twice}
+    """Doubts "gone-already", "more-than-there-were", "replaced-after-gone", "replaced-twice", "there-already",
+    "moved-nowhere" and "worth-missing"."""
+    tell = {"gone": _gone, "more": _more, "claimed": _claimed, "twice": _twice, "there": _there}
     found = [
         _nowhere(history.book, slip) if slip.what == "no-house" else tell[slip.what](slip)
         for slip in history.inventory.slips
@@ -76,6 +76,20 @@ def _twice(slip: Slip) -> Problem:
         (slip.thing.place.mark("two new ones for one old?"), *came(slip.last)),
         "Two new ones for one old: only one of them replaces it. Write this one as "
         f"`bought {slip.thing.name} …`; or say why the new one went too, with `, broken`.",
+        "ITTOIA 2005 s.311A(3)(d)",
+    )
+
+
+def _there(slip: Slip) -> Problem:
+    name = bare(slip.thing.name)
+    where = f"the {slip.last.room}" if slip.last and slip.last.room else slip.house
+    return Problem(
+        "there-already",
+        Level.DOUBT,
+        f'"None before", but by your book there is a {name} in {where} already.',
+        (slip.thing.place.mark("the first one?"), *came(slip.last)),
+        "If it took the place of the one before, write `replaced`: then its cost may come off the rents. If it is one "
+        "more beside it, write `added`.",
         "ITTOIA 2005 s.311A(3)(d)",
     )
 

@@ -321,7 +321,29 @@ DOUBTS = {
         "20 Mar 2025 replaced sofa £98.00",
         "replaced-after-gone",
     ),
+    "none before, and there is one": (
+        "4 Mar 2024 bought sofa in lounge £90.00\n4 Mar 2025 bought sofa in lounge £90.00, none before",
+        "there-already",
+    ),
+    "none before in a house that has one": (
+        "4 Mar 2024 replaced sofa £90.00\n4 Mar 2025 bought sofa £90.00, none before",
+        "there-already",
+    ),
     # and what looks like it
+    "none before in another room": (
+        "4 Mar 2024 bought bed in lounge £90.00\n4 Mar 2025 bought bed in back bedroom £90.00, none before",
+        "",
+    ),
+    "none before, and the one before is sold": (SOLD + "5 Mar 2025 bought sofa £90.00, none before", ""),
+    "two first ones of one day": (
+        "4 Mar 2024 bought sofa £90.00, none before\n4 Mar 2024 bought sofa £80.00, none before",
+        "",
+    ),
+    "one more": ("4 Mar 2024 bought sofa £90.00\n4 Mar 2025 bought sofa £90.00", ""),
+    "a first set of what nobody counts": (
+        "4 Mar 2024 bought crockery £90.00\n4 Mar 2025 bought crockery £90.00, none before",
+        "",
+    ),
     "curtains of one room after those of another": (
         "4 Mar 2024 bought curtains £90.00\n4 Mar 2025 replaced curtains £99.00\n9 Mar 2025 replaced curtains £98.00",
         "",

@@ -38,7 +38,7 @@ def first_provided(case: Case) -> Said:
             case.replacement,
             case.no_relief,
             f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
-            ("replaced", ", none before"),
+            ("replaced", "added"),
         )
     return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
 
