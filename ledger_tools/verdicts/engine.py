@@ -14,7 +14,7 @@ from ..book.world import Book
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
-from .catalogue import UNKNOWN, Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
 from .history import History

@@ -74,7 +74,7 @@ def old_item_sold_with_replacement(case: Case) -> Said:
 
 def once(case: Case) -> str:
     """A note where the old one's own cost had relief too: the same money must not be taxed twice."""
-    if not relieved(case) or case.history.basis(case.house, case.day) == "accruals":
+    if not relieved(case) or case.history.lets.basis(case.house, case.day) == "accruals":
         return ""
     return " The old one's own cost had relief too; its price is counted here once, and not again as income (s.307E)."
 
