@@ -66,9 +66,9 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
 
 def told_elsewhere(book: Book) -> list[Problem]:
     """Doubts about what a book says was told elsewhere; a book that tells nothing of the kind is not judged for it."""
-    from ..verdicts.declared import declares
+    from ..verdicts.told import tells_elsewhere
 
-    if not declares(book):
+    if not tells_elsewhere(book):
         return []
     from ..verdicts.conflicts import doubts
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..book.entries import Entry
+from ..book.world import Book
 from .catalogue import Thing
 
 # What happened to the thing after the house was bought, so that the fault was not bought with it.
@@ -38,3 +39,12 @@ def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
     if fixing == "built in" and thing.nature == "domestic":
         return "fixture"
     return thing.nature
+
+
+def tells_elsewhere(book: Book) -> bool:
+    """Whether a book has any line that may tell somebody outside of the state of a home. Quick: nothing is judged."""
+    return any(
+        line.facts.called or line.facts.energy_band or line.facts.found or line.verb == "refused"
+        for entry in book.entries
+        for line in (entry, *entry.lines)
+    )
