@@ -32,3 +32,5 @@ def explain(subject: tuple[str, ...]) -> None:
         click.echo("\nFor example:\n" + "\n".join(f"    {line}" for line in page.example.rstrip().split("\n")))
     if page.source:
         click.echo(f"\nSource: {page.source}")
+    if page.more:
+        click.echo(f"\n{page.more}")

@@ -224,8 +224,11 @@ DOUBT = own_rule(
     Confidence.ARGUABLE,
     "read",
     "Honest people differ on whether such a thing is part of the house; both looks are taken.",
-    ("how firmly it is fixed", "whether it would go with a sale"),
-    ("a photograph of the fixing",),
+    flips=(
+        "you say how it is fixed",
+        "it would go with you, or stay, at a sale",
+    ),
+    keep=("a photograph of how it is fixed",),
 )
 
 
@@ -267,6 +270,8 @@ APART = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "Houses that share a line have different histories, and so different answers.",
+    flips=("each house has a line of its own",),
+    keep=("a bill that names the houses",),
 )
 
 
@@ -301,6 +306,8 @@ LAST = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "The book does not say enough about the sum for any rule to speak.",
+    flips=("you say what it was for",),
+    keep=("the bill",),
 )
 
 
@@ -388,6 +395,8 @@ RETURNED = own_rule(
     Confidence.CLEAR,
     "read",
     "A cost that came off a return already counts nowhere else, nor in a gain.",
+    flips=("you amend that return",),
+    keep=("a copy of that return",),
 )
 RULING = own_rule(
     "",
@@ -396,6 +405,8 @@ RULING = own_rule(
     Confidence.CLEAR,
     "practice",
     "The landlord's own decision wins, and never hides what the rules thought.",
+    flips=("you take your decision back",),
+    keep=("the advice you relied on, in writing",),
 )
 
 
@@ -439,6 +450,8 @@ def in_words(parts: tuple[Part, ...]) -> str:
 
 
 def _words(part: Part) -> str:
+    if part.kind is Kind.RUNNING and part.category == "finance_residential":
+        return "a cost of borrowing: it lowers the tax bill"
     if part.kind is Kind.NETS and not part.category:
         capital = part.cgt is not Cgt.NONE
         return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"

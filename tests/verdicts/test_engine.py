@@ -16,13 +16,14 @@ from ledger_tools.book.build import build
 from ledger_tools.book.entries import Becomes, Day, Entry, Extra, Facts, Link, OldOne, Share, Thing
 from ledger_tools.book.items import items
 from ledger_tools.book.world import Book
+from ledger_tools.explain.houses import LET, PEOPLE, fresh
 from ledger_tools.problems import Place
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.checks import never_there, things_unknown
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Confidence, Kind
 
-from .books import LET, PEOPLE, book, fresh, last, short, verdicts
+from .books import book, last, short, verdicts
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 PLACE = Place("any.book", "4 Mar 2025 replaced boiler", 1, 0, 10)

@@ -59,8 +59,9 @@ def why(case: Case) -> str:
     "ITTOIA 2005 s.272A, s.274A",
     CLEAR,
     "read",
-    step="split",
     verbs=PAYS,
+    step="split",
+    flips=("the lender's statement tells another sum",),
     keep=("the lender's yearly statement",),
 )
 def interest_inside(case: Case) -> Said:
@@ -119,7 +120,7 @@ def interest_and_capital(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PAYS,
-    flips=("what each advance was spent on",),
+    flips=("an advance was spent on something other than you told",),
     keep=("bank statements that show where the money went",),
 )
 def loan_spent_privately(case: Case) -> Said:
@@ -160,7 +161,7 @@ def over_a_year(period: Period) -> bool:
     USUAL,
     "read",
     verbs="paid, billed, charged, invoiced",
-    flips=("how long the first letting is for",),
+    flips=("the first letting is for longer, or shorter, than your book tells",),
     keep=("the tenancy agreement",),
 )
 def first_letting_papers(case: Case) -> Said:
@@ -246,7 +247,7 @@ TRADES = {
     ARGUABLE,
     "practice",
     verbs="paid, billed, charged, invoiced",
-    flips=("what was done",),
+    flips=("you say what was done",),
     keep=("a bill that says what was done",),
 )
 def who_came_not_what(case: Case) -> Said:
@@ -273,8 +274,8 @@ def who_came_not_what(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="paid, billed, charged, invoiced, bought, serviced, repaired",
-    flips=("the miles of your book were driven in another car",),
-    keep=("which car the miles were driven in",),
+    flips=("the miles were driven in another car",),
+    keep=("a note of which car the miles were driven in",),
 )
 def miles_or_actual_costs(case: Case) -> Said:
     """The running costs of a car in a year for which miles are claimed."""

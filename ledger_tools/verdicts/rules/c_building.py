@@ -36,7 +36,7 @@ ENERGY = frozenset(
     CLEAR,
     "read",
     verbs="extended, converted",
-    flips=("repairs in the same project with their own price",),
+    flips=("a repair in the same project has a price of its own",),
     keep=("plans", "building control papers"),
 )
 def bigger_or_different_use(case: Case) -> Said:
@@ -53,7 +53,7 @@ def bigger_or_different_use(case: Case) -> Said:
     USUAL,
     "read",
     verbs="altered",
-    flips=("it only put right what was worn: write repaired",),
+    flips=("it only put right what was worn (then write `repaired`)",),
     keep=("plans before and after",),
 )
 def altered(case: Case) -> Said:
@@ -75,7 +75,7 @@ def altered(case: Case) -> Said:
     CLEAR,
     "quotation",
     verbs="installed, added, bought, replaced",
-    flips=("there was one before, even a broken one: write replaced",),
+    flips=("there was one before, even a broken one (then write `replaced`)",),
     keep=("older photographs", "an inventory"),
 )
 def something_new(case: Case) -> Said:
@@ -132,7 +132,10 @@ def better_because_ordered(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced, repaired, rebuilt",
-    flips=("the old one was of that class when new", "only the finish is finer and it does no more"),
+    flips=(
+        "the old one was of that class when it was new",
+        "only the finish is finer and it does no more",
+    ),
     keep=("photographs and the make of the old one",),
 )
 def better_by_choice(case: Case) -> Said:
@@ -162,7 +165,7 @@ def better_by_choice(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="rebuilt, replaced",
-    flips=("some of the old structure was kept: part of …",),
+    flips=("some of the old structure was kept (then write `part of …`)",),
     keep=("photographs before and after", "the builder's estimate"),
 )
 def whole_thing_rebuilt(case: Case) -> Said:
@@ -194,6 +197,7 @@ def whole_thing_rebuilt(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=("it does the same job in another material",),
+    keep=("photographs before and after",),
 )
 def another_kind_of_thing(case: Case) -> Said:
     """A wall for a fence, a tank for a pipe: a thing of another kind in its place."""
@@ -209,12 +213,15 @@ def another_kind_of_thing(case: Case) -> Said:
 @rule(
     "C",
     "reaching-energy-standard",
-    "BIM46925; Tax Bulletin 59 (2002)",
+    f"BIM46925; {BULLETIN}",
     ARGUABLE,
     "read",
     verbs="replaced",
-    flips=("perished and put back as it was", "building control asked for it within a repair"),
-    keep=("energy certificates before and after",),
+    flips=(
+        "the old one had perished and was put back as it was",
+        "building control asked for it within a repair",
+    ),
+    keep=("the energy certificates before and after",),
 )
 def reaching_energy_standard(case: Case) -> Said:
     """Energy kit in place of something older, which may be more than its equivalent of today."""
@@ -231,7 +238,19 @@ def reaching_energy_standard(case: Case) -> Said:
     )
 
 
-@rule("C", "doubtful-again", "BIM46910; BIM46911", ARGUABLE, "read", verbs="replaced, repaired, treated, rebuilt")
+@rule(
+    "C",
+    "doubtful-again",
+    "BIM46910; BIM46911",
+    ARGUABLE,
+    "read",
+    verbs="replaced, repaired, treated, rebuilt",
+    flips=("only a part of it was renewed (then write `part of …`)",),
+    keep=(
+        "photographs before and after",
+        "a plan that shows how it stands to the house",
+    ),
+)
 def doubtful_again(case: Case) -> Said:
     """Things on which opinion is divided even where the same is put back."""
     either_way = case.thing.again == case.thing.first == "arguable"  # underpinning: mending it is a doubt as well
@@ -252,8 +271,8 @@ def doubtful_again(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced",
-    flips=("it serves shared parts outside any dwelling",),
-    keep=("what the system serves",),
+    flips=("it also serves shared parts outside any dwelling",),
+    keep=("a note of what the system serves",),
 )
 def integral_features_stop_at_the_front_door(case: Case) -> Said:
     """Most of a wiring, water or heating system renewed: the warning in the manual is not meant for a dwelling."""
@@ -270,11 +289,11 @@ def integral_features_stop_at_the_front_door(case: Case) -> Said:
 @rule(
     "C",
     "different-material-or-cheaper",
-    "Conn v Robins (1966) 43 TC 266; BIM35480; BIM46920",
+    "BIM35480 (Conn v Robins (1966) 43 TC 266); BIM46920",
     CLEAR,
     "read",
     verbs="replaced, rebuilt",
-    flips=("it carries more or does more than before",),
+    flips=("it bears more or does more than before",),
     keep=("the specification",),
 )
 def different_material_or_cheaper(case: Case) -> Said:
@@ -295,7 +314,7 @@ def different_material_or_cheaper(case: Case) -> Said:
     "read",
     verbs="replaced, rebuilt, repaired",
     flips=("the old one was sound and only changed for the energy rating", "more can be done with it than before"),
-    keep=("a note from the trade that the old type is no longer sold or allowed",),
+    keep=("a note from the trade that the old kind is no longer sold or allowed",),
 )
 def closest_modern_equivalent(case: Case) -> Said:
     """Better only because that is what is sold or allowed today."""
@@ -319,8 +338,14 @@ def closest_modern_equivalent(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=MENDS,
-    flips=("a higher class was chosen", "it can do more than before"),
-    keep=("make and model of old and new", "the wording of the quote"),
+    flips=(
+        "you chose a higher class",
+        "it can do more than before",
+    ),
+    keep=(
+        "the make and model of old and new",
+        "the wording of the quote",
+    ),
 )
 def same_again(case: Case) -> Said:
     """Mended, or a worn part replaced by the same standard."""
@@ -334,7 +359,17 @@ def same_again(case: Case) -> Said:
 
 
 @rule(
-    "C", "damp-rot-subsidence", "PIM2025", CLEAR, "read", verbs="treated, repaired", keep=("the damp or timber report",)
+    "C",
+    "damp-rot-subsidence",
+    "PIM2025",
+    CLEAR,
+    "head",
+    verbs="treated, repaired",
+    flips=(
+        "it made a dry room where there was none",
+        "it made the house stronger than it was",
+    ),
+    keep=("the damp or timber report",),
 )
 def damp_rot_subsidence(case: Case) -> Said:
     """Treating damp, rot or worm."""
@@ -348,8 +383,8 @@ def damp_rot_subsidence(case: Case) -> Said:
     USUAL,
     "read",
     verbs="removed, cleared",
-    flips=("why it was taken away",),
-    keep=("a report on the damage or danger",),
+    flips=("it was taken away for another reason",),
+    keep=("a report or photographs of the damage or danger",),
 )
 def taken_away(case: Case) -> Said:
     """Removed and not replaced."""
@@ -386,8 +421,11 @@ def taken_away(case: Case) -> Said:
     USUAL,
     "read",
     verbs="moved",
-    flips=("why it moved",),
-    keep=("the fitter's note", "the layout before and after"),
+    flips=("it was moved for another reason",),
+    keep=(
+        "the fitter's note of why it moved",
+        "a plan of the room before and after",
+    ),
 )
 def moved(case: Case) -> Said:
     """The same thing in a new place."""
@@ -413,8 +451,8 @@ def moved(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced, rebuilt, repaired",
-    flips=("how it compares with the old one when that was new",),
-    keep=("make and model of old and new",),
+    flips=("you say how it compares with the old one when that was new",),
+    keep=("the make and model of old and new",),
 )
 def not_compared(case: Case) -> Said:
     """Replaced, without a word on how the new one compares with the old."""
@@ -434,7 +472,7 @@ def not_compared(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="bought",
-    flips=("what became of it",),
+    flips=("you say what became of it",),
     keep=("the bill of the job it was for",),
 )
 def bought_for_what(case: Case) -> Said:

@@ -42,7 +42,16 @@ def goes_like(case: Case, positions: list[int], says: str, confidence: Confidenc
     return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
 
 
-@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="follow", keep=("how the share was worked out",))
+@rule(
+    "A",
+    "private-share",
+    "ITTOIA 2005 s.34(2)",
+    CLEAR,
+    "read",
+    step="follow",
+    flips=("the private part was bigger or smaller than you told",),
+    keep=("a note of how you worked out the share",),
+)
 def private_share(case: Case) -> Said:
     """A private part told inside the sum."""
     told = sum(
@@ -60,7 +69,7 @@ def private_share(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("rooms the other job did not touch",),
+    flips=("it was done in a room that the other job did not touch",),
     keep=("a bill that names the rooms",),
 )
 def making_good_after(case: Case) -> Said:
@@ -84,8 +93,8 @@ def making_good_after(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("the charge was for mending, or for another item",),
-    keep=("a bill that splits it",),
+    flips=("the charge was for mending, or for something else",),
+    keep=("a bill that shows it on a line of its own",),
 )
 def incidentals(case: Case) -> Said:
     """Delivery, fitting or taking away, told on a line of its own, of a domestic item replaced."""
@@ -103,11 +112,12 @@ def incidentals(case: Case) -> Said:
 @rule(
     "C",
     "goes-with",
-    "Samuel Jones v IRC (1951) 32 TC 513; BIM35467",
+    "BIM35467 (Samuel Jones v IRC (1951) 32 TC 513)",
     USUAL,
     "read",
     step="follow",
-    flips=("the two jobs could have been done without each other",),
+    flips=("it was a job of its own, not needed for the other",),
+    keep=("a bill that names both jobs",),
 )
 def goes_with(case: Case) -> Said:
     """Part of the same swap as another line, with no comparison of its own."""
@@ -127,7 +137,11 @@ def goes_with(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it had to go anyway, for damage or danger",),
+    flips=("it had to go anyway, because of damage or danger",),
+    keep=(
+        "photographs of it before",
+        "a report on any damage or danger",
+    ),
 )
 def making_way_for(case: Case) -> Said:
     """Cleared or taken out to make room for other work."""
@@ -148,7 +162,7 @@ def making_way_for(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it paid for a separate thing",),
+    flips=("it paid for something else, such as a valuation",),
     keep=("a bill that names the job",),
 )
 def survey_design_overheads(case: Case) -> Said:
@@ -197,8 +211,12 @@ def survey_design_overheads(case: Case) -> Said:
     CLEAR,
     "read",
     step="split",
-    flips=("the pieces cannot honestly be told apart",),
-    keep=("an itemised bill", "a second quote", "the count"),
+    flips=("the two parts cannot honestly be told apart",),
+    keep=(
+        "an itemised bill",
+        "a second quote for the repair alone",
+        "a count of what there was before",
+    ),
 )
 def mixed_but_separable(case: Case) -> Said:
     """An improvement part told inside the price of a repair."""
@@ -220,9 +238,9 @@ def mixed_but_separable(case: Case) -> Said:
     "BIM46915; Tax Bulletin 59 (2002)",
     CLEAR,
     "read",
-    step="split",
     verbs="replaced",
-    flips=("all of the new ones stand where an old one stood",),
+    step="split",
+    flips=("each new one stands where an old one stood",),
     keep=("the count before and after", "photographs"),
 )
 def more_than_before(case: Case) -> Said:
@@ -243,9 +261,9 @@ def more_than_before(case: Case) -> Said:
     "ITTOIA 2005 s.311A; BIM46915",
     CLEAR,
     "read",
-    step="split",
     verbs="replaced, installed, added, repaired, rebuilt, decorated, treated",
-    flips=("the inner price was only a guess",),
+    step="split",
+    flips=("the price inside was only a guess",),
     keep=("an itemised bill",),
 )
 def priced_inside(case: Case) -> Said:

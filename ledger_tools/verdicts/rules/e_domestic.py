@@ -24,7 +24,7 @@ ACT = "ITTOIA 2005 s.311A"
     CLEAR,
     "read",
     verbs="repaired, replaced, treated",
-    flips=("so much was replaced that it is a new thing",),
+    flips=("so much of it was renewed that it is a new thing",),
     keep=("the repair bill",),
 )
 def mended(case: Case) -> Said:
@@ -36,7 +36,16 @@ def mended(case: Case) -> Said:
     )
 
 
-@rule("E", "moved-about", "common practice", USUAL, "practice", verbs="moved, altered")
+@rule(
+    "E",
+    "moved-about",
+    "common practice",
+    USUAL,
+    "practice",
+    verbs="moved, altered",
+    flips=("it was moved for your own use",),
+    keep=("the bill",),
+)
 def moved_about(case: Case) -> Said:
     """A loose item carried somewhere else or adapted."""
     if not case.domestic:
@@ -51,7 +60,8 @@ def moved_about(case: Case) -> Said:
     CLEAR,
     "memory",
     verbs="replaced",
-    flips=("the day of the line",),
+    flips=("it was bought later than your book tells",),
+    keep=("the dated receipt",),
 )
 def before_the_relief(case: Case) -> Said:
     """Replaced before the relief came in."""
@@ -67,7 +77,7 @@ def before_the_relief(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PROVIDES + ", replaced",
-    flips=("there was one in this house before: write replaced",),
+    flips=("there was one in this house before (then write `replaced`)",),
     keep=("a dated inventory",),
 )
 def first_provided(case: Case) -> Said:
@@ -93,8 +103,14 @@ def first_provided(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced",
-    flips=("laid loose so that it can be taken up", "the old one was worn out, not unwanted"),
-    keep=("why it was changed", "what the old one was"),
+    flips=(
+        "the new one lies loose and can be taken up",
+        "the old one was worn out, not unwanted",
+    ),
+    keep=(
+        "a note of why it was changed",
+        "a photograph of the old one",
+    ),
 )
 def type_change(case: Case) -> Said:
     """A loose item gave way to part of the building, or the other way round."""
@@ -118,7 +134,16 @@ def type_change(case: Case) -> Said:
     )
 
 
-@rule("E", "loose-for-built-in", f"{ACT}(3)", ARGUABLE, "read", verbs="replaced", flips=("the old one was loose too",))
+@rule(
+    "E",
+    "loose-for-built-in",
+    f"{ACT}(3)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one was loose too",),
+    keep=("a photograph of the old one",),
+)
 def loose_for_built_in(case: Case) -> Said:
     """A loose item in place of something built in."""
     if case.domestic or not case.became or case.became.nature != "domestic" or not case.building:
@@ -132,7 +157,14 @@ def loose_for_built_in(case: Case) -> Said:
 
 
 @rule(
-    "E", "kept-in-the-house", f"{ACT}(3)(e)", ARGUABLE, "read", verbs="replaced", keep=("an inventory at each change",)
+    "E",
+    "kept-in-the-house",
+    f"{ACT}(3)(e)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one left the house, or can no longer be used",),
+    keep=("an inventory at each change of tenant",),
 )
 def kept_in_the_house(case: Case) -> Said:
     """The old one was kept."""
@@ -155,10 +187,10 @@ def kept_in_the_house(case: Case) -> Said:
     f"{ACT}(3)(d)",
     USUAL,
     "read",
-    step="split",
     verbs="replaced",
-    flips=("two old ones went",),
-    keep=("the inventory",),
+    step="split",
+    flips=("as many old ones went as new ones came",),
+    keep=("an inventory before and after",),
 )
 def one_for_two(case: Case) -> Said:
     """More new ones than old ones: only as many as there were are replacements."""
@@ -179,8 +211,8 @@ def one_for_two(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("it comes back",),
-    keep=("inventories of both houses",),
+    flips=("the old one comes back",),
+    keep=("the inventories of both houses",),
 )
 def swapped_between_houses(case: Case) -> Said:
     """The old one went to another let house."""
@@ -200,7 +232,11 @@ def swapped_between_houses(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=("a tenant used the old one", "the old one never was in this house"),
-    keep=("the seller's list of contents", "the inventory", "the first day of letting"),
+    keep=(
+        "the seller's list of contents",
+        "an inventory",
+        "the tenancy agreement with its first day",
+    ),
 )
 def whose_was_the_old_item(case: Case) -> Said:
     """The old one came from the seller or the owner, and no tenant ever had it."""
@@ -236,7 +272,8 @@ def whose_was_the_old_item(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced",
-    keep=("the price of an equal one on the day",),
+    flips=("you say what one like the old would have cost",),
+    keep=("the price of one like the old, noted on the day",),
 )
 def amount_not_told(case: Case) -> Said:
     """Better than the old one, or not compared, and no price of an equal one."""
@@ -269,12 +306,16 @@ def amount_not_told(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=(
-        "the old one stays usable in the house",
-        "you use it too",
-        "it is a fixture",
-        "the price of one like the old",
+        "the old one can still be used in the house",
+        "you use the new one too",
+        "it is built in for good",
+        "one like the old would have cost more, or less",
     ),
-    keep=("the price of an equal one on the day", "the inventory", "proof of what became of the old one"),
+    keep=(
+        "the price of one like the old, noted on the day",
+        "an inventory",
+        "proof of what became of the old one",
+    ),
 )
 def replacement_relief(case: Case) -> Said:
     """A new item for an old one, for the tenant's use alone: up to the price of an equal one, plus getting it there."""

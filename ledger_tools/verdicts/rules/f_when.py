@@ -64,11 +64,11 @@ def years_before(day: date, years: int) -> date:
 @adjustment(
     "F",
     "owner-moves-in",
-    "PIM2510; ITTOIA 2005 s.34",
+    "ITTOIA 2005 s.34; PIM2510",
     USUAL,
     "read",
-    flips=("it was done after moving out, for the letting",),
-    keep=("dates of moving in and out",),
+    flips=("it was done after you moved out, for the letting",),
+    keep=("papers that show when you moved in and out",),
 )
 def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     """Costs while the house is the owner's home."""
@@ -93,7 +93,7 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     ARGUABLE,
     "read",
     flips=("it was let again first",),
-    keep=("what you told agents: to sell or to let",),
+    keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting."""
@@ -111,7 +111,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; PIM2505",
     CLEAR,
     "read",
-    flips=("letting begins within seven years",),
+    flips=("you let within the years the law allows",),
     keep=("adverts", "letters to agents"),
 )
 def never_let(case: Case, outcome: Outcome) -> Change | None:
@@ -131,7 +131,10 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; BIM46351; PIM2505",
     CLEAR,
     "read",
-    flips=("someone else paid it", "it was spent for something other than this letting"),
+    flips=(
+        "somebody else paid it",
+        "it was for something other than this letting",
+    ),
     keep=("the date of the bill", "who paid it", "the first day of letting"),
 )
 def before_first_let(case: Case, outcome: Outcome) -> Change | None:
@@ -163,7 +166,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57",
     USUAL,
     "read",
-    flips=("the cost it came back for counts on its own day",),
+    flips=("what it came back for counts on its own day",),
     keep=("the credit note",),
 )
 def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
@@ -181,9 +184,9 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "later-property",
     "PIM2505",
     CLEAR,
-    "read",
+    "head",
     flips=("the houses belong to different people",),
-    keep=("who owns what",),
+    keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
     """Another house was let already, so readying this one is an ordinary cost of a running business."""

@@ -50,7 +50,7 @@ def swapped_for(case: Case) -> list[Outcome]:
     CLEAR,
     "read",
     verbs=SALES,
-    flips=("it was not this one that was replaced",),
+    flips=("it was another one that was replaced",),
     keep=("the advert and the receipt",),
 )
 def old_item_sold_with_replacement(case: Case) -> Said:
@@ -84,8 +84,8 @@ def off_relief(case: Case, given: int) -> tuple[Part, ...]:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost never had relief",),
-    keep=("which items had relief, when, and for how much",),
+    flips=("its price never came off the rents",),
+    keep=("a list of the items whose price came off, when, and how much of it",),
 )
 def relieved_item_leaves_later(case: Case) -> Said:
     """An item whose cost had the relief is sold or taken home."""
@@ -114,8 +114,8 @@ def relieved_item_leaves_later(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost had relief",),
-    keep=("what was claimed for it and when",),
+    flips=("its price came off the rents once",),
+    keep=("a note of what was claimed for it, and when",),
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
     """A loose thing whose cost never had relief is sold."""
@@ -137,7 +137,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
     USUAL,
     "quotation",
     verbs=SALES + ", received",
-    flips=("the replaced part was capital",),
+    flips=("the work that replaced it was an improvement",),
     keep=("the scrap dealer's note",),
 )
 def scrap_of_a_replaced_part(case: Case) -> Said:
@@ -158,8 +158,11 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=SALES,
-    flips=("it was loose when sold", "it was replaced: add goes with …"),
-    keep=("the value of what was kept",),
+    flips=(
+        "it was loose when you sold it",
+        "it was replaced (then add `goes with …`)",
+    ),
+    keep=("a valuation of what you kept",),
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
@@ -178,7 +181,7 @@ def bit_of_the_property_sold(case: Case) -> Said:
     USUAL,
     "quotation",
     step="H",
-    flips=("what was called a part exchange was a discount",),
+    flips=("the part exchange was really a discount",),
     keep=("the receipt for the old one",),
 )
 def came_back(case: Case, outcome: Outcome) -> Change | None:

@@ -33,7 +33,7 @@ def about(case: Case) -> str:
     CLEAR,
     "read",
     verbs="kept",
-    flips=("it was given back after all",),
+    flips=("you gave it back after all",),
     keep=("the scheme's decision",),
 )
 def deposit_kept(case: Case) -> Said:
@@ -51,8 +51,11 @@ def deposit_kept(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="recharged",
-    flips=("it was paid towards an improvement",),
-    keep=("the tenant's bill",),
+    flips=("the tenant paid towards an improvement",),
+    keep=(
+        "the bill you sent the tenant",
+        "the tenancy agreement, for who must repair what",
+    ),
 )
 def tenant_pays(case: Case) -> Said:
     """A cost billed to a tenant."""
@@ -69,7 +72,7 @@ def tenant_pays(case: Case) -> Said:
     USUAL,
     "practice",
     verbs=RECEIVED,
-    flips=("what the refund was for",),
+    flips=("it was money back for something else",),
     keep=("the credit note",),
 )
 def refund(case: Case) -> Said:
@@ -99,7 +102,7 @@ def refund(case: Case) -> Said:
 @rule(
     "G",
     "insurance-for-lost-rent",
-    "PIM2110; BIM40751",
+    "BIM40751; PIM2110",
     CLEAR,
     "read",
     verbs=RECEIVED,
@@ -122,7 +125,7 @@ def insurance_for_lost_rent(case: Case) -> Said:
     "read",
     verbs=RECEIVED,
     flips=("the money was for rebuilding or improving",),
-    keep=("the settlement letter by heading",),
+    keep=("the settlement letter, with what each sum is for",),
 )
 def insurance_for_damage(case: Case) -> Said:
     """Insurance or damages for harm to the house: off the repair it met, up to what the repair came to."""
@@ -192,7 +195,10 @@ def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[
     USUAL,
     "read",
     verbs=RECEIVED,
-    flips=("the grant names other work", "the giver is not a public body"),
+    flips=(
+        "the grant letter names other work",
+        "it came from no public body",
+    ),
     keep=("the grant letter",),
 )
 def grant(case: Case) -> Said:
@@ -230,7 +236,7 @@ LONGEST = 50  # years: a premium for a lease of more is capital (ITTOIA 2005 s.2
     CLEAR,
     "read",
     verbs=RECEIVED,
-    flips=("how long the lease is for",),
+    flips=("the lease is for longer, or shorter, than your book tells",),
     keep=("the lease",),
 )
 def lease_premium(case: Case) -> Said:
@@ -260,7 +266,19 @@ def lease_premium(case: Case) -> Said:
     )
 
 
-@rule("G", "rent", "ITTOIA 2005 s.264, s.266", CLEAR, "read", verbs=RECEIVED)
+@rule(
+    "G",
+    "rent",
+    "ITTOIA 2005 s.264, s.266",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("it was money back for a cost, or a deposit",),
+    keep=(
+        "the tenancy agreement",
+        "bank statements",
+    ),
+)
 def rent(case: Case) -> Said:
     """Rent and other income of the letting."""
     if case.thing.kind == "income" and case.thing.category:
@@ -282,7 +300,16 @@ def rent(case: Case) -> Said:
     )
 
 
-@rule("G", "money-not-told", "common practice", ARGUABLE, "practice", verbs=RECEIVED + ", took home")
+@rule(
+    "G",
+    "money-not-told",
+    "common practice",
+    ARGUABLE,
+    "practice",
+    verbs=RECEIVED + ", took home",
+    flips=("you say what the money was",),
+    keep=("the letter or statement that came with it",),
+)
 def money_not_told(case: Case) -> Said:
     """Money in, without a word the book or the catalogue knows."""
     return either(

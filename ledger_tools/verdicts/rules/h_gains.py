@@ -18,7 +18,7 @@ GOES = frozenset({"removed", "replaced", "rebuilt", "sold", "scrapped"})
     CLEAR,
     "read",
     flips=("a part of it is still there",),
-    keep=("photographs when it is sold",),
+    keep=("photographs from the sale",),
 )
 def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     """An improvement that was later replaced or taken away is not in the house when it is sold."""
@@ -47,12 +47,14 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     "CG15201; Statement of Practice D24; TCGA 1992 s.39(2)",
     USUAL,
     "memory",
-    flips=("it is allowed against the rents after all",),
-    keep=("why it was no repair",),
+    flips=("it comes off the rents after all",),
+    keep=("a note of why it was no repair",),
 )
 def initial_repairs_count(case: Case, outcome: Outcome) -> Change | None:
     """What finished the purchase counts for the gain."""
     parts = outcome.cautious or outcome.parts
     if case.line.kind != "works" or not any(part.kind is Kind.ACQUISITION for part in parts):
+        return None
+    if any(fired.slug == "buying-or-selling-cost" for fired in outcome.path):  # a survey leaves nothing to be seen
         return None
     return Change("What finished the purchase counts when the house is sold, if it can still be seen then.")
