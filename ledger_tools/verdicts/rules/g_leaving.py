@@ -15,32 +15,34 @@ ONE_SWAP = 60  # days between a replacement and the sale of the old one: ours, n
 
 
 def relieved(case: Case) -> list[Outcome]:
-    """The answers of earlier lines about this thing that had the relief for replaced items."""
-    mine = case.history.orders[case.position]
+    """The answers of the last day before this on which such a thing was replaced, where they had the relief."""
     earlier = [
-        line.position
+        line
         for line in case.history.told(case.house, case.key)
-        if line.order < mine and line.verb == "replaced" and line.position is not None
+        if line.day < case.day and line.verb == "replaced" and line.position is not None
     ]
-    return [o for o in outcomes(case, earlier[-1:]) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
+    last = max((line.day for line in earlier), default=None)
+    found = outcomes(case, (line.position for line in earlier if line.day == last and line.position is not None))
+    return [o for o in found if any(p.kind is Kind.DOMESTIC for p in o.parts)]
 
 
 def swapped_for(case: Case) -> list[Outcome]:
-    """The answer of what came in its place: named by a link, or such a thing replaced about the same time."""
+    """The answers of what came in its place: named by a link, or such a thing replaced about the same time."""
     found = costs(case)
     if found:
         return found
     near = [
-        (abs((line.day - case.day).days), line.order, line.position)
+        (abs((line.day - case.day).days), line.day > case.day, line.position)
         for line in case.history.told(case.house, case.key)
         if line.verb == "replaced"
-        and line.position not in (None, case.position)
+        and line.position is not None
+        and line.position != case.position
         and any(case.history.key(thing.name, line.verb) == case.key for thing in line.entry.things)
     ]
-    gap, _, position = min(near, default=(ONE_SWAP + 1, 0, None))
-    if gap > ONE_SWAP or position is None:
+    best = min((line[:2] for line in near), default=(ONE_SWAP + 1, False))
+    if best[0] > ONE_SWAP:
         return []
-    return [o for o in [case.settled_of(position)] if o is not None]
+    return [o for line in near if line[:2] == best and (o := case.settled_of(line[2])) is not None]
 
 
 @rule(
@@ -98,8 +100,8 @@ def relieved_item_leaves_later(case: Case) -> Said:
             case.all(Kind.INCOME, "other_income"),
             "Its cost had relief; on accruals the price is income only if you used the cash basis before.",
         )
-    total = sum(p.amount for p in had[-1].parts)
-    given = relief(had[-1].parts)
+    total = sum(p.amount for o in had for p in o.parts)
+    given = sum(relief(o.parts) for o in had)
     income = case.amount * given // total if total else case.amount
     return Answer(
         tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT))),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
@@ -170,8 +172,14 @@ def paid_before(case: Case) -> int:
     """Pence that earlier payments brought for the same work."""
     history, mine = case.history, targets(case, case.line.purpose)
     others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
-    earlier = (p for p in others if history.orders[p] < history.orders[case.position])
+    earlier = (p for p in others if _turn(case, p) < _turn(case, case.position))
     return sum(history.items[p].amount for p in earlier if history.meant(case.house, p, case.line.purpose) == mine)
+
+
+def _turn(case: Case, position: int) -> tuple[date, int, int]:
+    """When a payment came; of one day the smaller first, whichever stands first in the book."""
+    item = case.history.items[position]
+    return item.line.day.first, item.amount, position
 
 
 def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:

@@ -24,13 +24,16 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     """An improvement that was later replaced or taken away is not in the house when it is sold."""
     if not any(p.cgt is Cgt.ENHANCEMENT and p.kind is Kind.IMPROVEMENT for p in outcome.parts) or not case.known:
         return None
-    mine = case.history.orders[case.position]
     rooms = {room.text for room in case.line.rooms}
     key = case.history.key(case.new_one.name, "")
-    if not case.history.goes_after(case.house, key, mine):
+    if not case.history.goes_after(case.house, key, case.day):
         return None
     for line in case.history.told(case.house, key):
-        if line.order <= mine or line.verb not in GOES or any(t.extent == "part of" or t.of for t in line.entry.things):
+        if (
+            line.day <= case.day
+            or line.verb not in GOES
+            or any(t.extent == "part of" or t.of for t in line.entry.things)
+        ):
             continue
         if not any(case.history.key(t.name, line.verb) == key for t in line.entry.things):
             continue
