@@ -23,7 +23,7 @@ from ledger_tools.verdicts.verdict import Verdict
 from tests.verdicts.test_rules import MORE
 
 MANY = settings(
-    deadline=None, max_examples=100, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
+    deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
 )
 FAR = 'property far-1 "1 Far Road"\n    bought 1 May 2020 for £90,000\n    as bought lettable\n    price normal\n'
 SUM = re.compile(r"£([\d,]+)(?:\.(\d\d))?")
@@ -66,8 +66,8 @@ def made_up(draw: st.DrawFn, things: list[str]) -> str:
         facts.append(f"{draw(st.sampled_from(LINKS))} {draw(st.sampled_from(things))}")
     sums = [f"sold {thing} £{pence // 1000 + 10}.00", f"received refund £15.00 from cobb for {thing}",
             f"received insurance £{pence // 100 + 7}.00 from cobb for {thing}"]  # fmt: skip
-    kind = draw(st.integers(0, 6))
-    return f"0 {sums[kind]}" if kind < len(sums) else f"0 {', '.join([words, *facts])}"
+    said = draw(st.sampled_from(["", "", "", "", *sums]))
+    return f"0 {said or ', '.join([words, *facts])}"
 
 
 @dataclass(frozen=True)
@@ -142,14 +142,14 @@ def circles(book: Written) -> bool:
 # ── what cannot matter ───────────────────────────────────────────────────────────────────────────────────────────
 
 IDLE = [", says \"a letter\"", ", receipt \"r-1.pdf\"", ", photo \"p-1.jpg\"", ", because \"so it was\"",
-        ", number Z-99", " in kitchen", " by cobb", "  # a note"]  # fmt: skip
+        ", number Z-7", " in kitchen", " by cobb", "  # a note"]  # fmt: skip
 
 
 def with_idle(line: str, fact: str) -> str:
     """The line with a fact that tells nothing about the answer."""
     head, *rest = line.split("\n")
     if fact == " in kitchen" or fact == " by cobb":
-        if re.search(r" (by|from|to|in|for|at|across) ", head) or "drove" in head:
+        if f" {fact.split()[0]} " in head or re.search(r" (from|to|across) ", head) or "drove" in head:
             return line
         at = head.index("£") if "£" in head else len(head)
         if fact == " in kitchen":
@@ -164,16 +164,17 @@ def with_idle(line: str, fact: str) -> str:
 
 @MANY
 @given(books, st.data())
-def test_a_fact_that_tells_nothing_changes_nothing(book: Written, data: st.DataObject) -> None:
-    i = data.draw(st.integers(0, len(book.lines) - 1))
-    fact = data.draw(st.sampled_from(IDLE))
-    more = book.with_line(i, with_idle(book.lines[i], fact))
+def test_facts_that_tell_nothing_change_nothing(book: Written, data: st.DataObject) -> None:
+    more = book
+    for i, line in enumerate(book.lines):
+        fact = data.draw(st.sampled_from(IDLE))
+        more = more.with_line(i, with_idle(line, re.sub(r"\d", str(i), fact)))
     was, now = verdicts(book), verdicts(more)
 
     note(more.text)
     if was and now:
         for one, two in zip(was, now, strict=True):
-            assert gist(one) == gist(two), f"{fact}\n{explain(book, one)}\n{explain(more, two)}"
+            assert gist(one) == gist(two), f"{explain(book, one)}\n{explain(more, two)}"
 
 
 @MANY
