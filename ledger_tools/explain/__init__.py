@@ -22,6 +22,7 @@ class Page:
     example: str = ""
     source: str = ""
     more: str = ""  # of a rule: all that is worked out when it is asked for
+    where: str = ""  # the house the example happens in, in words that end in a colon
 
 
 def _toml(name: str) -> dict[str, list[dict[str, str]]]:
@@ -43,10 +44,15 @@ def words() -> dict[str, Page]:
 @cache
 def verdicts() -> dict[str, Page]:
     """Every verdict by its name."""
+    from .houses import HOUSES
+
     return {
-        entry["verdict"]: Page(entry["verdict"], "verdict", entry["means"], entry.get("like", ""), entry["source"])
+        entry["verdict"]: Page(
+            entry["verdict"], "verdict", entry["means"], entry["like"].strip(), entry["source"],
+            where=HOUSES[entry["setting"]].words,
+        )
         for entry in _toml("verdicts.toml")["verdict"]
-    }
+    }  # fmt: skip
 
 
 @cache
@@ -105,7 +111,7 @@ def _joined(pages: list[Page]) -> Page:
     text = "\n\n".join([first.text, *(f"As a {page.kind}: {page.text}" for page in others)])
     source = "; ".join(page.source for page in pages if page.source)
     more = "\n\n".join(page.more for page in pages if page.more)
-    return Page(first.subject, "; ".join(page.kind for page in pages), text, first.example, source, more)
+    return Page(first.subject, "; ".join(page.kind for page in pages), text, first.example, source, more, first.where)
 
 
 def subjects() -> list[str]:
