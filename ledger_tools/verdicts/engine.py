@@ -42,7 +42,7 @@ WORDS = {
     Kind.IMPROVEMENT: "an improvement: it counts when the house is sold",
     Kind.ACQUISITION: "part of what the house cost: it counts when the house is sold",
     Kind.DOMESTIC: "an item replaced: it comes off the rents",
-    Kind.NO_RELIEF: "no relief",
+    Kind.NO_RELIEF: "no relief: it counts nowhere",
     Kind.PRIVATE: "private: nothing comes off",
     Kind.PENDING: "it waits for the first letting and comes off then",
     Kind.NETS: "it comes off a cost of the letting",

@@ -177,7 +177,10 @@ def first_letting_papers(case: Case) -> Said:
     tenancies = [t for t in case.history.book.tenancies.values() if t.house == case.house and t.first_day == first]
     term = case.line.period or next((t.term for t in tenancies if t.term), None)
     if term is not None and over_a_year(term):
-        return Answer(case.no_relief, "For a first letting of more than a year this is a cost of making the lease.")
+        return Answer(
+            case.no_relief,
+            "For a first letting of more than a year this is the price of making the lease, so it does not come off.",
+        )
     if term is not None or any(t.periodic for t in tenancies):
         return Answer(case.running, "For a first letting of no more than a year this is an ordinary cost.")
     if not agreement:
@@ -221,7 +224,7 @@ def paid_on_account(case: Case) -> Said:
     if case.line.purpose:
         parts, cautious = like(case.amount, outcomes(case, targets(case, case.line.purpose)))
         if parts:
-            says = f"A payment on account for the {case.line.purpose} goes its way, on top of the sum told there."
+            says = f"Paid on account ({case.line.purpose}): it is judged with that work, on top of the sum told there."
             return Answer(parts, says, USUAL, cautious)
     return either(
         case.repair,
@@ -257,7 +260,7 @@ def who_came_not_what(case: Case) -> Said:
     if case.line.purpose:
         parts, cautious = like(case.amount, outcomes(case, targets(case, case.line.purpose)))
         if parts:
-            return Answer(parts, f"It goes the way of the work it was for: {case.line.purpose}.", USUAL, cautious)
+            return Answer(parts, f"It is judged like the work it was for: {case.line.purpose}.", USUAL, cautious)
     done = case.line.purpose or next((t for word, t in TRADES.items() if word in case.line.thing.lower()), "…")
     return either(
         case.repair,

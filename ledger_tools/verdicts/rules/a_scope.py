@@ -104,7 +104,7 @@ def no_cost_no_claim(case: Case) -> Said:
     """Your own labour."""
     if not case.facts.own_labour:
         return None
-    return Remark("Your own work counts for nothing; the sum is taken as what the materials cost.")
+    return Remark("Your own work cannot be claimed, so the sum is taken as what the materials cost.")
 
 
 @rule(
@@ -129,9 +129,10 @@ def business_kit(case: Case) -> Said:
     if case.history.basis(case.house, case.day) == "accruals":
         return Answer(
             case.all(Kind.RUNNING, "capital_allowance"),
-            "Your own kit is capital, but it is used outside the house, so capital allowances give the cost back.",
+            "Kit you use to run your lets is capital, but the tenants do not use it, so capital allowances give the "
+            "cost back.",
         )
-    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis kit of your own business comes off at once.")
+    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis, kit you use to run your lets comes off at once.")
 
 
 @rule(
@@ -285,7 +286,7 @@ def business_miles(case: Case) -> Said:
         return either(
             case.all(Kind.RUNNING, "travel"),
             case.no_relief,
-            "The law room holds no rate a mile for this year; the cost of the trip is not known.",
+            "No rate for a mile is known for this year, so neither is what the trip comes to.",
         )
     if case.before_owning:
         return either(
@@ -332,7 +333,8 @@ def runs_the_letting(case: Case) -> Said:
     if case.verb == "wrote off":
         if case.history.basis(case.house, case.day) == "accruals":
             return Answer(
-                case.all(Kind.RUNNING, "other"), "Rent that will not come was counted before, so it comes off now."
+                case.all(Kind.RUNNING, "other"),
+                "On accruals the rent counted when it fell due, so what will never come comes off now.",
             )
         return Answer(
             case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."

@@ -62,7 +62,9 @@ def missing_at_purchase(case: Case) -> Said:
     """Something a home needs was not there when the house was bought."""
     if case.facts.was_there != "missing when bought":
         return None
-    return Answer(case.purchase, f"Missing when you bought ({case.what}), so putting it in finished the purchase.")
+    sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
+    said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
+    return Answer(case.purchase, said, sure)
 
 
 @rule(
@@ -132,7 +134,7 @@ def own_wear_share(case: Case) -> Said:
     if case.as_bought == "lettable" and case.price != "reduced":
         return None
     if not case.let_before:
-        return Remark("A share worn since purchase is told, but the house was not let before this work.")
+        return Remark("You tell what was worn since you bought, but the house had not been let before this work.")
     worn = min(worn, case.amount)
     return Answer(
         tidy((Part(worn, Kind.REPAIR, "repairs"), Part(case.amount - worn, Kind.ACQUISITION, cgt=Cgt.ACQUISITION))),

@@ -42,7 +42,7 @@ ENERGY = frozenset(
 def bigger_or_different_use(case: Case) -> Said:
     """Made bigger, or turned into something else."""
     return Answer(
-        case.improvement, f"It is {case.verb}: more, or something else, can be done with the house than before."
+        case.improvement, f"{case.verb.capitalize()}: more, or something else, can be done with the house than before."
     )
 
 
@@ -103,7 +103,9 @@ def something_new(case: Case) -> Said:
         )
     sure = CLEAR if case.thing.first == "cap" else USUAL
     why = (
-        "licence or law asked for it, which does not make it a repair" if case.because("required") else "however small"
+        "and that licence or law asked for it does not make it a repair"
+        if case.because("required")
+        else "however small"
     )
     return Answer(case.improvement, f"The first here ({case.what}): it adds to the house, {why}.", sure)
 
@@ -175,15 +177,15 @@ def whole_thing_rebuilt(case: Case) -> Said:
     if case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable":
         return Answer(
             case.improvement,
-            f"It is a whole of its own ({case.what}); a new one is capital even where it was "
-            "forced, cheapest or no better.",
+            f"It stands by itself and is no part of the house ({case.what}), so a new one is an improvement, even "
+            "where it was forced, cheapest or no better.",
         )
     if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or case.extent == "whole":
         return either(
             case.repair,
             case.improvement,
-            f"A part of something, or a whole of its own ({case.what})? "
-            "A whole put up again is capital; a new surface or a part is a repair.",
+            f"Is it a part of something, or a thing of its own ({case.what})? "
+            "The whole of it put up again is an improvement; a new surface or a part is a repair.",
             (f"part of {case.what}", *rule_as("improvement")),
         )
     return None
@@ -206,7 +208,8 @@ def another_kind_of_thing(case: Case) -> Said:
     if "wall" not in case.became.name.split() or "wall" in case.thing.name.split():
         return None
     return Answer(
-        case.improvement, f"A {case.became.name} is a different kind of thing from a {case.thing.name}, not its repair."
+        case.improvement,
+        f"A {case.became.name} is a different kind of thing from a {case.thing.name}, so this is no repair of it.",
     )
 
 
@@ -234,7 +237,7 @@ def reaching_energy_standard(case: Case) -> Said:
     return either(
         case.repair,
         case.improvement,
-        f"Whether a {case.new_one.name} is only today's equivalent of what was there, honest people differ.",
+        f"Is it only today's equivalent of what was there, or more ({case.new_one.name})? Honest people differ.",
     )
 
 
@@ -257,7 +260,9 @@ def doubtful_again(case: Case) -> Said:
     if (case.verb in ("repaired", "treated") and not either_way) or case.partly:
         return None
     if case.thing.again == "cap":
-        return Answer(case.improvement, f"A new one is a new asset ({case.what}).", USUAL)
+        return Answer(
+            case.improvement, f"A new one is a thing of its own, not a repair of the house ({case.what}).", USUAL
+        )
     if case.thing.again != "arguable":
         return None
     why = case.thing.remark or f"Whether this is a repair of something larger is open ({case.what})."
@@ -279,7 +284,8 @@ def integral_features_stop_at_the_front_door(case: Case) -> Said:
     if case.thing.name not in ("wiring", "central heating", "pipework") or case.partly:
         return None
     return Remark(
-        "Renewing a whole system can be capital for a trade; inside a let home it is judged like any other work."
+        "For a shop or an office, renewing a whole system can be capital; inside a let home it is judged like any "
+        "other work."
     )
 
 
@@ -353,7 +359,7 @@ def same_again(case: Case) -> Said:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
         return Answer(
-            case.repair, f"The old one went and the same standard came back: a repair of the house ({case.what})."
+            case.repair, f"One of the same standard took the place of the old: a repair of the house ({case.what})."
         )
     return None
 
@@ -392,8 +398,8 @@ def taken_away(case: Case) -> Said:
         return either(
             case.repair,
             case.no_relief,
-            f"Taken away for good ({case.what}); to be rid of damage or "
-            "danger it is a repair, as the end of a whole structure it is capital and adds nothing.",
+            f"Taken away for good ({case.what}). To be rid of damage or "
+            "danger that is a repair; the end of a whole building is capital and adds nothing to the house.",
         )
     if case.damaged or case.domestic or case.nature == "consumable":
         return Answer(case.repair, "What was worn, damaged or in the way was taken out; that is upkeep of the house.")

@@ -59,7 +59,7 @@ def private_share(case: Case) -> Said:
     )
     if not told:
         return None
-    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
+    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part that you tell does not come off.")
 
 
 @rule(
@@ -78,7 +78,7 @@ def making_good_after(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    return goes_like(case, positions, f"Making good goes the way of the job it makes good: {words}.") or either(
+    return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.") or either(
         case.repair,
         case.improvement,
         f"It makes good after {words}, but your book has no priced line about {words}; "
@@ -106,7 +106,9 @@ def incidentals(case: Case) -> Said:
         return None
     if not any(part.kind is Kind.DOMESTIC for part in found[0].parts):
         return None
-    return Answer(case.replacement, f"A cost of getting the new {named[0]} in or the old one out is added to it.")
+    return Answer(
+        case.replacement, f"What it cost to get the new in and the old out ({named[0]}) is added to the price."
+    )
 
 
 @rule(
@@ -127,7 +129,7 @@ def goes_with(case: Case) -> Said:
     if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
         return None
     words, positions = named
-    return goes_like(case, positions, f"It is part of the same job as {words} and goes its way.")
+    return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.")
 
 
 @rule(
@@ -149,7 +151,7 @@ def making_way_for(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    said = f"It made way for {words}, so it goes the way of that work."
+    said = f"It made way for {words}, so it is judged with that work."
     return goes_like(case, positions, said) or Answer(
         case.improvement, f"It made way for {words}, which your book takes as an addition or alteration.", USUAL
     )
@@ -181,7 +183,7 @@ def survey_design_overheads(case: Case) -> Said:
     if not jobs and case.before_owning:
         return None
     said = (
-        goes_like(case, jobs, "It served the other work on this bill and goes its way, in proportion.")
+        goes_like(case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.")
         if jobs
         else None
     )
@@ -191,7 +193,7 @@ def survey_design_overheads(case: Case) -> Said:
         offers = tuple(offer.replace(", goes with", " for") for offer in offers)
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
-            said = said or goes_like(case, named[1], f"It served the {named[0]} and goes its way.")
+            said = said or goes_like(case, named[1], f"It served the {named[0]}, so it is judged with that work.")
     why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
     return said or either(
         case.repair,
@@ -228,7 +230,7 @@ def mixed_but_separable(case: Case) -> Said:
     part = share(case.amount, [part, own - part])[0]
     return Carved(
         (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
-        "The part told as improvement counts when the house is sold; the rest is judged by itself.",
+        "The part you call an improvement counts when the house is sold; the rest is judged by itself.",
     )
 
 

@@ -79,7 +79,7 @@ def fixture_by_statute(case: Case) -> Said:
     """A boiler or a water-filled radiator: part of the house because the Act says so."""
     if not case.thing.statute:
         return None
-    return Remark(f"A fixture by name of the Act ({case.thing.name}), so it is judged as part of the house.")
+    return Remark(f"The Act itself calls it a fixture ({case.thing.name}), so it is judged as part of the house.")
 
 
 @rule(

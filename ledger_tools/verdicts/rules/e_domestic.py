@@ -93,7 +93,10 @@ def first_provided(case: Case) -> Said:
             f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
             ("replaced", ", none before"),
         )
-    return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
+    return Answer(
+        case.no_relief,
+        f"There is no relief for the first of its kind in a house ({case.what}), but there is for what replaces it.",
+    )
 
 
 @rule(
@@ -151,8 +154,8 @@ def loose_for_built_in(case: Case) -> Said:
     return either(
         case.replacement,
         case.no_relief,
-        f"A loose {case.became.name} came for a built-in {case.thing.name}; "
-        "whether that replaces an item of its kind is open.",
+        f"A loose {case.became.name} took the place of a built-in {case.thing.name}; "
+        "whether that counts as an item replaced is open.",
     )
 
 
@@ -200,7 +203,7 @@ def one_for_two(case: Case) -> Said:
     more = share(case.amount, [before, after - before])[1]
     return Carved(
         (Part(more, Kind.NO_RELIEF),),
-        f"Only {before} of the {after} took the place of an old one; the rest are first ones.",
+        f"Only {before} of the {after} took the place of an old one; the rest are the first of their kind.",
     )
 
 

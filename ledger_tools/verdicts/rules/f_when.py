@@ -152,7 +152,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     says = f"Spent before the first letting, so it counts on that day, {day_words(begins)}."
     if any(part.kind is Kind.DOMESTIC for part in outcome.parts):
         return Change(
-            says + " Whether the relief for replaced items reaches back before it is open.",
+            says + " Whether the relief for replaced items reaches back before that day is open.",
             cautious=turned(outcome.cautious or outcome.parts, unless_replaced),
             when=begins,
             confidence=ARGUABLE,

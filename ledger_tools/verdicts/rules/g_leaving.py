@@ -126,7 +126,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
         return None
     return Answer(
         case.all(Kind.CAPITAL_RECEIPT),
-        "It never came off the rents, so its price is no rent: a capital sum, and "
+        "Its price never came off the rents, so what it brings is a capital sum and no rent; "
         "small things like this are normally free of tax.",
         CLEAR if case.domestic else USUAL,
     )
@@ -171,7 +171,8 @@ def bit_of_the_property_sold(case: Case) -> Said:
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.NETS, "repairs"),
-        "A part of the house sold by itself is a capital sum; scrap of something replaced comes off that work.",
+        "What a part of the house brings by itself is a capital sum; what the scrap of something replaced brings "
+        "comes off that work.",
         (*(f", goes with {thing}" for thing in jobs_near(case)), ", left by seller"),
     )
 

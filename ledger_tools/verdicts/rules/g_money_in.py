@@ -141,7 +141,7 @@ def insurance_for_damage(case: Case) -> Said:
     cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
     said = "Insurance comes off the repair it paid for"
     over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
-    said += "; what all of it goes beyond the cost is a capital sum." if over else "."
+    said += "; what goes beyond the cost, all payments together, is a capital sum." if over else "."
     capital = any(p.kind in CAPITAL for o in found for p in o.parts)
     if parts == cautious:
         return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
@@ -219,7 +219,8 @@ def grant(case: Case) -> Said:
         return Answer(case.all(Kind.INCOME, "other_income"), says)
     split, doubted = (granted(parts) for parts in like(case.amount, found))
     says = (
-        "A grant towards repairs is income; towards capital works it is not, and comes off what they count for later."
+        "A grant towards repairs is income; towards an improvement it is not, and makes smaller what counts when you "
+        "sell."
     )
     if not doubted or split == doubted:
         return Answer(split, says)
