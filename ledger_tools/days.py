@@ -96,3 +96,9 @@ class TaxYear:
 def day_before(day: date) -> date:
     """The day before."""
     return day - timedelta(days=1)
+
+
+def months_after(day: date, months: int) -> date:
+    """The same day so many months later (below nil: earlier); the month's last day where it has no such day."""
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
@@ -42,6 +43,8 @@ def share(amount: int, weights: Sequence[int | Fraction]) -> list[int]:
     fractions, the earlier part first where two are equal. Negative amounts mirror positive ones.
     Weights must not be negative and not all nil (ValueError).
     """
+    if len(weights) == 1 and weights[0] > 0:
+        return [amount]
     total = sum(weights, Fraction(0))
     if total <= 0 or any(w < 0 for w in weights):
         raise ValueError("weights must be positive")
@@ -58,3 +61,13 @@ def round_half_up(value: Fraction | Decimal | int) -> int:
     value = Fraction(value)
     whole = (abs(value.numerator) * 2 + value.denominator) // (2 * value.denominator)
     return -whole if value < 0 else whole
+
+
+def down_to_pound(amount: Fraction | Decimal | int) -> int:
+    """Pence down to whole pounds, in pence: 12.99 becomes 12.00, -12.01 becomes -13.00."""
+    return math.floor(Fraction(amount) / 100) * 100
+
+
+def up_to_pound(amount: Fraction | Decimal | int) -> int:
+    """Pence up to whole pounds, in pence: 12.01 becomes 13.00, -12.99 becomes -12.00."""
+    return math.ceil(Fraction(amount) / 100) * 100

@@ -169,13 +169,23 @@ NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 def build(files: Mapping[str, str]) -> Book:
     """The book of these files (name → text). Order of files and blocks makes no difference to what it says."""
     with collector_paused():
-        return _build(files)
+        return book_of(*read_files(files))
 
 
-def _build(files: Mapping[str, str]) -> Book:
+def read_files(files: Mapping[str, str]) -> tuple[Index, tuple[Entry, ...]]:
+    """What the headings of these files name, and their dated lines in order of day, then file and line."""
+    index = Index()
+    dated = gather(index, files)
+    entries = [typed_entry(index, spot, statement) for spot, statement in dated]
+    entries.sort(key=lambda e: (e.day.first, e.place.file, e.place.line))
+    return index, tuple(entries)
+
+
+def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement]]:
+    """Read these files: the headings go into the index, what cannot be read among its problems; the dated lines are
+    handed back, to be made entries once every name is known."""
     from ..language.checks import doubled
 
-    index = Index()
     dated: list[tuple[Spot, Statement]] = []
     cuts = {file: cut(plain(files[file])) for file in sorted(files)}
     for file, blocks in cuts.items():
@@ -209,9 +219,7 @@ def _build(files: Mapping[str, str]) -> Book:
             index.full_names[named.full.lower()] = named.name
     for house in index.headings.values():
         index.house(house)
-    entries = [_entry(index, spot, statement) for spot, statement in dated]
-    entries.sort(key=lambda e: (e.day.first, e.place.file, e.place.line))
-    return _book(index, tuple(entries))
+    return dated
 
 
 def _copied(file: str, cuts: Mapping[str, list[Block]]) -> str:
@@ -237,7 +245,8 @@ def _copy(file: str, original: str, first: Block) -> Problem:
     )  # fmt: skip
 
 
-def _entry(index: Index, spot: Spot, statement: Statement) -> Entry:
+def typed_entry(index: Index, spot: Spot, statement: Statement) -> Entry:
+    """A dated line as an entry with its names looked up; the index is told what they do not lead to."""
     at = index.headings.get((spot.file, spot.block.at_line))
     made = entry(spot, statement, lambda d, day, above: index.belongs(at, d, day, above), index.known)
     if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and not spot.block.at:
@@ -270,7 +279,8 @@ def _which_house(index: Index, made: Entry) -> None:
     )  # fmt: skip
 
 
-def _book(index: Index, entries: tuple[Entry, ...]) -> Book:
+def book_of(index: Index, entries: tuple[Entry, ...]) -> Book:
+    """The book of these headings and entries, cross-checked."""
     from .checks import check
 
     named = index.named

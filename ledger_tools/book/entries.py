@@ -154,6 +154,7 @@ class Facts:
     """What was recorded about a line. Empty means not recorded, never "no"."""
 
     compared: str = ""
+    new_layout: bool = False
     was_there: str = ""
     causes: tuple[str, ...] = ()
     fixing: str = ""
@@ -162,6 +163,8 @@ class Facts:
     old_one: OldOne | None = None
     improvement: Extra | None = None
     own_labour: bool = False
+    given_up: bool = False
+    payer: str = ""  # who bore it, where that is told
     links: tuple[Link, ...] = ()
     part_of: str = ""
     shared: bool = False

@@ -284,6 +284,10 @@ def _paid_on(d: Draft, c: Clause) -> None:
     d.add("paid", (value(c, "DATE"), value(c, "AMOUNT")))
 
 
+def _paid_by(d: Draft, c: Clause) -> None:
+    d.facts["payer"] = str(c.values[0].values[0].value)
+
+
 def _was(d: Draft, c: Clause) -> None:
     text = c.values[0].value
     d.facts["was"] = (text[:3], text[3:].strip())
@@ -325,7 +329,8 @@ CLAUSES: dict[str, Callable[[Draft, Clause], None]] = {
     "due": _says_word("due"), "expires": _says_word("expires"), "paid_on": _paid_on, "was": _was,
     "split": _says_word("split"), "receipt": _receipt, "reason": _reason, "treat_as": _treat_as,
     "returned": _returned, "plan_date": _plan_date, "fixed_price": _flag("fixed_price"),
-    "provisional": _flag("provisional"),
+    "provisional": _flag("provisional"), "new_layout": _flag("new_layout"), "given_up": _flag("given_up"),
+    "paid_by": _paid_by,
 }  # fmt: skip
 
 # A fact on the head line holds for every line under it, unless that line says otherwise.

@@ -29,15 +29,30 @@ class Landlord:
     spouse: str = ""
     married_from: date | None = None
     allowance_years: frozenset[TaxYear] = frozenset()
+    rent_a_room: frozenset[TaxYear] = frozenset()
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
+    quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
 
     def basis(self, year: TaxYear) -> str:
         """ "cash" or "accruals" as the book says for the year, "" where it says nothing."""
-        found = ""
-        for first, basis in sorted(self.bases, key=lambda b: b[0].start if b[0] else 0):
-            if first is None or first <= year:
-                found = basis
-        return found
+        return _told_for(self.bases, year)
+
+    def nation(self, year: TaxYear) -> str:
+        """The nation whose income tax rates apply in a year, "" where the book says nothing."""
+        return _told_for(self.lives, year)
+
+    def quarters_in(self, year: TaxYear) -> str:
+        """ "calendar" where the book says so for the year, else "standard", as the law has it unless one chooses."""
+        return _told_for(self.quarters, year) or "standard"
+
+
+def _told_for(told: tuple[tuple[TaxYear | None, str], ...], year: TaxYear) -> str:
+    """Of words told from a year on (None: from the start), the last that holds in a year; "" where none does."""
+    found = ""
+    for first, word in sorted(told, key=lambda one: one[0].start if one[0] else 0):
+        if first is None or first <= year:
+            found = word
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +178,7 @@ class Property:
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
     leasehold: tuple[Span, date] | None = None
+    put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
 

@@ -15,8 +15,11 @@ COMMANDS = {
     "proof": ("proof", "Is the book sound? Every mistake and doubt at once."),
     "tidy": ("tidy", "Put the layout of a book right."),
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
+    "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
     "profit": ("profit", "What each house brought, by money and by tax."),
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
+    "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),
+    "base-cost": ("base_cost", "What counts when a house is sold, and the gain if it were."),
     "explain": ("explain", "A word, a message or a rule in plain words."),
     "changes": ("changes", "What changed from version to version."),
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -46,6 +46,11 @@ def property_option(command: F) -> F:
     return click.option("--property", "house", metavar="NAME", help="Only this house.")(command)
 
 
+def owner_option(command: F) -> F:
+    """--owner NAME."""
+    return click.option("--owner", metavar="NAME", help="The landlord, where the book has several.")(command)
+
+
 def on_option(command: F) -> F:
     """--on DATE: the one clock."""
     return click.option(
@@ -73,21 +78,27 @@ def problems_of(path: Path) -> tuple[Book | None, list[Problem], dict[str, str]]
     """The book at a path with every problem of it, and its texts; no book where no file could be read."""
     from ..book.build import build
 
+    texts, problems = texts_of(path)
+    if not texts:
+        return None, problems, {}
+    book = build(texts)
+    return book, [*problems, *book.problems], texts
+
+
+def texts_of(path: Path) -> tuple[dict[str, str], list[Problem]]:
+    """The texts of the files of a book at a path, by name, and what was wrong with those that could not be read."""
     problems: list[Problem] = []
     try:
         files = book_files(path)
     except Unreadable as error:
-        return None, [error.problem], {}
+        return {}, [error.problem]
     texts: dict[str, str] = {}
     for file in files:
         try:
             texts[shown(file)] = read_book(file)
         except Unreadable as error:
             problems.append(error.problem)
-    if not texts:
-        return None, problems, {}
-    book = build(texts)
-    return book, [*problems, *book.problems], texts
+    return texts, problems
 
 
 def open_book(path: Path) -> Book:
@@ -115,13 +126,20 @@ def choose_year(book: Book, text: str | None, on: date) -> TaxYear:
     from ..days import TaxYear
 
     if text:
-        try:
-            return _held(TaxYear.read(_year_words(text)))
-        except ValueError:
-            raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
+        return _held(read_year(text))
     ended = [year for year in book.years if year.period.last < on]
     chosen = ended[-1] if ended else book.years[0] if book.years else TaxYear.of(on)
     return _held(chosen)
+
+
+def read_year(text: str) -> TaxYear:
+    """A tax year as people type it: "2025-26", "25-26", "2025/26", "2025-2026"."""
+    from ..days import TaxYear
+
+    try:
+        return TaxYear.read(_year_words(text))
+    except ValueError:
+        raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
 
 
 def _held(year: TaxYear) -> TaxYear:
@@ -145,15 +163,28 @@ def _year_words(text: str) -> str:
 
 def choose_houses(book: Book, house: str | None) -> list[str]:
     """The houses asked for; all where none was named."""
-    if house is None:
-        return list(book.properties)
-    if house.lower() not in book.properties:
+    return list(book.properties) if house is None else [_known(house, book.properties, "property")]
+
+
+def choose_owner(book: Book, owner: str | None) -> str:
+    """The landlord asked for; the only one where none was named."""
+    if owner is None:
+        if len(book.landlords) != 1:
+            names = " or ".join(f"`--owner {name}`" for name in book.landlords)
+            raise click.UsageError(f"Whose? Add {names}." if names else "There is no landlord in this book yet.")
+        return next(iter(book.landlords))
+    return _known(owner, book.landlords, "landlord", "--owner")
+
+
+def _known(asked: str, names: Iterable[str], what: str, option: str = "") -> str:
+    """A name of the book as asked for; else the names that come near it."""
+    if asked.lower() not in names:
         from ..spelling import near
 
-        found = near(house, book.properties)
-        hint = f" Did you mean {' or '.join(found)}?" if found else f" It has {', '.join(book.properties) or 'none'}."
-        raise click.BadParameter(f'the book has no property called "{house}".{hint}', param_hint="--property")
-    return [house.lower()]
+        found = near(asked, names)
+        hint = f" Did you mean {' or '.join(found)}?" if found else f" It has {', '.join(names) or 'none'}."
+        raise click.BadParameter(f'the book has no {what} called "{asked}".{hint}', param_hint=option or f"--{what}")
+    return asked.lower()
 
 
 def stop(words: str) -> NoReturn:

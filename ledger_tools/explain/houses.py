@@ -94,6 +94,27 @@ HOUSES = {
         LET.replace("    left by", "    own home from 1 Jan 2025 to 31 May 2025\n    left by")
         + "    ended 31 Dec 2024\n",
     ),
+    "lease": House(
+        "In a house taken in June 2025 on a lease of 14 years, to be put right, and let from October 2025:",
+        fresh("not lettable", "normal", more="leasehold 14 years from 10 Jun 2025, to be put right"),
+    ),
+    "lodger": House(
+        "In a house where you live and let a room since 2018:",
+        LET.replace("    left by", "    own home from 10 Jun 2018\n    left by"),
+    ),
+    "sold": House(
+        "In a house let from 2018 to May 2025, and sold in September 2025:",
+        LET.replace("    as bought", "    sold 1 Sep 2025 for £200,000\n    as bought") + "    ended 31 May 2025\n",
+    ),
+    "let again": House(
+        "In a house let since 2018, but for June and July 2025:",
+        LET + "    ended 31 May 2025\n" + 'tenancy bell at mill-3\n    tenants "A. Bell"\n'
+        "    periodic from 1 Aug 2025\n    rent £700 a month\n",
+    ),
+    "moved into": House(
+        "In a house let from 2018 to May 2025, and your home since August 2025:",
+        LET.replace("    left by", "    own home from 1 Aug 2025\n    left by") + "    ended 31 May 2025\n",
+    ),
     "second house": House(
         "Where you let one house since 2018 (mill-3), and bought another fit to let in May 2025 (dock-9):",
         LET + DOCK.format("lettable"),

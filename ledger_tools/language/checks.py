@@ -11,8 +11,10 @@ from fractions import Fraction
 from typing import Any
 
 from ..days import day_words
-from ..problems import Fix, Level, Mark, Problem
+from ..problems import Fix, Level, Problem
 from .blocks import Block, mark
+from .odds import odds, plain_with
+from .page import Page
 from .records import Clause, Piece, Statement
 
 # Clauses and facts that a line holds once, and what each is called. What is not named here may be said again: what
@@ -26,7 +28,8 @@ ONCE = {
     "part_of": "schedule it is part of", "shared": "shared", "treat_as": "ruling of your own", "number": "number",
     "returned": "year it was returned in", "retention": "retention", "was": "foreign sum", "split": "way of sharing",
     "due": "due date", "expires": "day it runs out", "fixed_price": "fixed price", "provisional": "provisional",
-    "needs": "list of what it needs",
+    "needs": "list of what it needs", "new_layout": "new layout", "given_up": "given up",
+    "paid_by": "name of who paid it",
     # fields of headings
     "nation": "nation", "council_band": "council", "exchanged": "day of exchange", "rooms": "list of rooms",
     "as_bought": "state as bought", "price_was": "word on the price", "leasehold": "lease", "form_17": "form 17",
@@ -45,23 +48,6 @@ ONCE_A_WORD = {
 # Saying the very same of these again adds nothing, and is most often a line copied twice.
 SAME_AGAIN = ("receipt", "cause", "follows", "note", "reason", "plus", "of_which", "paid_on")
 
-_FORCED = ("worn out", "broken", "storm damage", "fire damage", "water damage", "tenant damage")
-
-# Facts that cannot both hold: what one of them says, what the other says, why. "*" stands for any word of its kind.
-AT_ODDS: tuple[tuple[tuple[str, str], tuple[str, str], Level, str], ...] = (
-    (("was_there", "none before"), ("compared", "*"), Level.ERROR, "with none before, nothing can be compared"),
-    (("was_there", "none before"), ("old_one", "*"), Level.ERROR, "with none before, no old one came out"),
-    (("was_there", "none before"), ("part_exchange", "*"), Level.ERROR, "there was no old one to give in exchange"),
-    (("was_there", "missing when bought"), ("old_one", "*"), Level.ERROR, "what was missing cannot have come out"),
-    (("was_there", "missing when bought"), ("part_exchange", "*"), Level.ERROR, "what was missing cannot be exchanged"),
-    *((("was_there", "none before"), ("cause", cause), Level.DOUBT, f"nothing was there to be {cause}")
-      for cause in ("worn out", "broken")),
-    (("cause", "chosen"), ("cause", "required"), Level.ERROR, "chosen means that nothing forced it"),
-    *((("cause", "chosen"), ("cause", cause), Level.DOUBT, "chosen means that nothing forced it") for cause in _FORCED),
-    (("fixed_price", "*"), ("provisional", "*"), Level.ERROR, "a provisional sum is one that is not fixed yet"),
-    (("part_exchange", "*"), ("old_one", "*"), Level.DOUBT, "an old one given in exchange has found its end"),
-)  # fmt: skip
-
 # A nearer word wins over the same kind of fact on the head line of a bill.
 INHERITED = ("compared", "cause", "was_there")
 
@@ -69,25 +55,11 @@ _PERIODS = ("when", "rent_free", "spell", "term", "rate")
 _COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
 
 
-class _Page:
-    """A block of a file, to put marks on."""
-
-    def __init__(self, block: Block, file: str) -> None:
-        self.block, self.file = block, file
-
-    def mark(self, said: Clause | Piece | Statement, label: str = "") -> Mark:
-        return mark(self.file, self.block, said.start_pos, said.end_pos, label)
-
-    def text(self, said: Clause | Piece) -> str:
-        """The words as typed."""
-        return " ".join(self.block.text[said.start_pos : said.end_pos].split())
-
-
 def doubled(statement: Statement, block: Block, file: str) -> list[Problem]:
     """All that a statement says twice or at odds with itself, in the order of its text."""
     if _plain(statement):
         return []
-    page = _Page(block, file)
+    page = Page(block, file)
     found = [*_statement(page, statement), *_nearer(page, statement)]
     return sorted(found, key=lambda problem: problem.order)
 
@@ -104,6 +76,7 @@ _FIRST = frozenset("day things where price who home note was_there own_labour nu
 def _plain(statement: Statement) -> bool:
     """Whether one look shows that there is nothing to say."""
     seen: set[str] = set()
+    verb = statement.head[0].value if statement.head and statement.kind in ("works", "job") else ""
     for clause in statement.clauses:
         kind = clause.kind
         if kind in seen or kind not in _PLAIN:
@@ -113,6 +86,10 @@ def _plain(statement: Statement) -> bool:
             return False
         if kind == "cause" and clause.values[0].value == "chosen":
             return False
+        if kind in _WITH_VERB and not plain_with(verb, kind, clause.values[0].value):
+            return False
+    if "swap" in seen and "compared" in seen:
+        return False
     if "was_there" in seen and (statement.head[0].value not in ("installed", "added", "bought") or not seen <= _FIRST):
         return False
     if statement.kind not in _PLAIN_STATEMENTS or statement.below and not seen.isdisjoint(INHERITED):
@@ -120,23 +97,24 @@ def _plain(statement: Statement) -> bool:
     return all(map(_plain, statement.below))
 
 
+_WITH_VERB = frozenset(("compared", "cause", "was_there", "same_again"))
 _PLAIN_STATEMENTS = frozenset("works job money part bill spent plan told answer noted trip at party".split())
 
 
-def _statement(page: _Page, statement: Statement) -> Iterator[Problem]:
+def _statement(page: Page, statement: Statement, above: Statement | None = None) -> Iterator[Problem]:
     yield from _twice(page, statement.clauses)
-    yield from _odds(page, statement)
+    yield from odds(page, statement, above)
     yield from _periods(page, statement)
     yield from _percentages(page, statement.clauses)
     yield from _coins(page, statement.clauses)
     for below in statement.below:
-        yield from _statement(page, below)
+        yield from _statement(page, below, statement)
 
 
 # ── said twice ───────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _twice(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
+def _twice(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
     first: dict[object, Clause] = {}
     for clause in clauses:
         if not isinstance(clause, Clause):
@@ -158,7 +136,7 @@ def _twice(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
         yield from _twice(page, clause.values)
 
 
-def _doubled(page: _Page, earlier: Clause, clause: Clause, word: str) -> Problem:
+def _doubled(page: Page, earlier: Clause, clause: Clause, word: str) -> Problem:
     called = ONCE.get(clause.kind) or f"{ONCE_A_WORD[clause.kind]} {word}".removesuffix(f" {ONCE_A_WORD[clause.kind]}")
     one, other = page.text(earlier), page.text(clause)
     help = "Leave one of the two out."
@@ -175,40 +153,7 @@ def _doubled(page: _Page, earlier: Clause, clause: Clause, word: str) -> Problem
     )  # fmt: skip
 
 
-# ── at odds ──────────────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _says(clause: Clause, what: tuple[str, str]) -> bool:
-    kind, word = what
-    return clause.kind == kind and (word == "*" or str(getattr(clause.values[0], "value", "")) == word)
-
-
-def _odds(page: _Page, statement: Statement) -> Iterator[Problem]:
-    clauses = statement.clauses
-    for one, other, level, why in AT_ODDS:
-        pair = [next((c for c in clauses if _says(c, what)), None) for what in (one, other)]
-        if pair[0] is not None and pair[1] is not None and pair[0] is not pair[1]:
-            yield _contradiction(page, pair[0], pair[1], level, why)
-    none = next((c for c in clauses if _says(c, ("was_there", "none before"))), None)
-    verb = statement.head[0] if statement.head and statement.kind in ("works", "job") else None
-    if none is not None and verb is not None and verb.value in ("replaced", "repaired", "mended"):
-        yield _contradiction(page, verb, none, Level.DOUBT, f"what was {verb.value} was there before")
-    split = next((c for c in clauses if c.kind == "split"), None)
-    shares = next((c for c in clauses if c.kind == "shares"), None)
-    if split is not None and shares is not None and any(len(part.values) > 1 for part in shares.values):
-        why = "percentages already say how it is shared"
-        yield _contradiction(page, shares, split, Level.ERROR, why)
-
-
-def _contradiction(page: _Page, one: Clause | Piece, other: Clause | Piece, level: Level, why: str) -> Problem:
-    one, other = sorted((one, other), key=lambda said: said.start_pos)
-    return Problem(
-        "facts-at-odds", level, f'"{page.text(one)}" and "{page.text(other)}" do not go together: {why}.',
-        (page.mark(other, "at odds"), page.mark(one, "with this")), help="Keep the one that is true.",
-    )  # fmt: skip
-
-
-def _nearer(page: _Page, statement: Statement) -> Iterator[Problem]:
+def _nearer(page: Page, statement: Statement) -> Iterator[Problem]:
     """A fact on a line below that differs from its head line wins; the reader is told."""
     for line in statement.below:
         for kind in INHERITED:
@@ -226,14 +171,14 @@ def _nearer(page: _Page, statement: Statement) -> Iterator[Problem]:
 # ── periods and figures ──────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _periods(page: _Page, statement: Statement) -> Iterator[Problem]:
+def _periods(page: Page, statement: Statement) -> Iterator[Problem]:
     yield from _turned(page, statement.head if statement.kind == "booking" else ())
     for clause in statement.clauses:
         if clause.kind in _PERIODS:
             yield from _turned(page, clause.values)
 
 
-def _turned(page: _Page, values: Sequence[Any]) -> Iterator[Problem]:
+def _turned(page: Page, values: Sequence[Any]) -> Iterator[Problem]:
     days = [v for v in values if isinstance(v, Piece) and v.type == "DATE"]
     if len(days) != 2:
         return
@@ -252,7 +197,7 @@ def _turned(page: _Page, values: Sequence[Any]) -> Iterator[Problem]:
     )  # fmt: skip
 
 
-def _percentages(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
+def _percentages(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
     for clause in clauses:
         if not isinstance(clause, Clause):
             continue
@@ -264,7 +209,7 @@ def _percentages(page: _Page, clauses: Sequence[Any]) -> Iterator[Problem]:
             yield from _shares(page, clause)
 
 
-def _too_much(page: _Page, piece: Piece) -> Problem:
+def _too_much(page: Page, piece: Piece) -> Problem:
     return Problem(
         "percent-over-100", Level.ERROR, f"{page.text(piece)} is more than the whole.",
         (page.mark(piece, "over 100%"),),
@@ -272,7 +217,7 @@ def _too_much(page: _Page, piece: Piece) -> Problem:
     )  # fmt: skip
 
 
-def _shares(page: _Page, clause: Clause) -> Iterator[Problem]:
+def _shares(page: Page, clause: Clause) -> Iterator[Problem]:
     """Nobody stands twice in a list of shares. That they make the whole is for those who know all owners and houses."""
     names: dict[str, Clause] = {}
     for part in clause.values:
@@ -287,7 +232,7 @@ def _shares(page: _Page, clause: Clause) -> Iterator[Problem]:
             )  # fmt: skip
 
 
-def _coins(page: _Page, clauses: Sequence[Clause]) -> Iterator[Problem]:
+def _coins(page: Page, clauses: Sequence[Clause]) -> Iterator[Problem]:
     """paid 90 pounds to volt: a sum in words reads as a count of things."""
     things = [v for clause in clauses if clause.kind == "things" for v in clause.values if isinstance(v, Clause)]
     for thing in things:

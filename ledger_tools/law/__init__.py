@@ -10,12 +10,14 @@ from ledger_tools.law.figures import (
     Figure,
     NoFigure,
     Schedule,
+    Update,
     began,
     checked_up_to,
     due,
     figure,
     records_until,
     schedule,
+    update,
 )
 from ledger_tools.law.load import topics
 from ledger_tools.law.pages import (
@@ -44,6 +46,7 @@ __all__ = [
     "NoFigure",
     "Rounding",
     "Schedule",
+    "Update",
     "began",
     "box",
     "box_for",
@@ -58,4 +61,5 @@ __all__ = [
     "records_until",
     "schedule",
     "topics",
+    "update",
 ]

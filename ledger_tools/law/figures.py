@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
 from typing import Any
 
-from ledger_tools.days import TaxYear, day_words
+from ledger_tools.days import Period, TaxYear, day_words
 from ledger_tools.law.load import Table, source, table, topics
 
 
@@ -111,6 +112,13 @@ class DueDay(Dated):
     day: date
 
 
+@dataclass(frozen=True, slots=True)
+class Update(DueDay):
+    """A quarterly update: the day it falls due, and the days it covers by kind of quarter, standard or calendar."""
+
+    covers: Mapping[str, Period]
+
+
 def figure(topic: str, on: date | TaxYear) -> Figure:
     """The number that held on a day or in a tax year.
 
@@ -130,9 +138,15 @@ def schedule(topic: str, on: date | TaxYear) -> Schedule:
 def due(topic: str, year: TaxYear) -> DueDay:
     """The day on which something falls due for a tax year; errors as for figure."""
     value = _value(topic, year, "month_day")
-    month, _, day = value["month_day"].partition("-")
-    falls = date(year.period.last.year + value["years_after"], int(month), int(day))
-    return DueDay(**_dated(topic, value, year), day=falls)
+    return DueDay(**_dated(topic, value, year), day=_falls(value, year))
+
+
+def update(number: int, year: TaxYear) -> Update:
+    """Quarterly update 1, 2, 3 or 4 of a tax year; errors as for figure."""
+    topic = f"digital.update_{number}"
+    value = _value(topic, year, "month_day")
+    covers = {kind: _covers(value[kind], year) for kind in ("standard", "calendar")}
+    return Update(**_dated(topic, value, year), day=_falls(value, year), covers=covers)
 
 
 def records_until(year: TaxYear) -> DueDay:
@@ -152,8 +166,12 @@ def began(topic: str) -> date:
 
 @cache
 def checked_up_to() -> date:
-    """The last day up to which every topic was checked."""
-    ends: list[date] = [table(topic)["known"]["until"] for topic in topics()]
+    """The last day up to which every figure of a tax year was checked.
+
+    A rate that may move on any day, such as interest, ends sooner and says so by itself where it is used.
+    """
+    held = [table(topic) for topic in topics()]
+    ends: list[date] = [whole["known"]["until"] for whole in held if whole["applies"] != "each day"]
     return min(ends)
 
 
@@ -182,6 +200,21 @@ def _in_force(topic: str, entries: list[Table], day: date) -> Table:
             return entry
     first = day_words(entries[0]["from"])
     raise NoFigure(f"no figure for {topic} before {first}; you asked about {day_words(day)}")
+
+
+def _falls(value: Table, year: TaxYear) -> date:
+    return _on(value["month_day"], year.period.last.year + value["years_after"])
+
+
+def _covers(ends: list[str], year: TaxYear) -> Period:
+    """From a day of the spring in which the year begins to the first such day after it."""
+    first, last = _on(ends[0], year.start), _on(ends[1], year.start)
+    return Period(first, last if last > first else _on(ends[1], year.start + 1))
+
+
+def _on(month_day: str, year: int) -> date:
+    month, _, day = month_day.partition("-")
+    return date(year, int(month), int(day))
 
 
 def _band(row: Table) -> Band:

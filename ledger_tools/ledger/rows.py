@@ -163,7 +163,7 @@ def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Sett
     for owed, paid, amounts in _slices(entry, [part.amount for _, _, part in cells], settling):
         for (number, verdict, part), pence in zip(cells, amounts, strict=True):
             if pence:
-                yield from _part_rows(number, verdict, part, pence, owed, paid)
+                yield from part_rows(number, verdict, part, pence, owed, paid)
 
 
 def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
@@ -194,7 +194,7 @@ def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: _Settling
     return [*slices, (day, day, left)] if any(left) else slices
 
 
-def _part_rows(
+def part_rows(
     number: int, verdict: Verdict, part: Part, pence: int, owed: date | None, paid: date | None
 ) -> Iterator[Row]:
     line, head = verdict.item.line, verdict.item.head

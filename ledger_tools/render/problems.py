@@ -16,7 +16,7 @@ _LEVELS = {Level.ERROR: "Error", Level.DOUBT: "Doubt", Level.NOTE: "Note"}
 _MANY = {Level.ERROR: "errors", Level.DOUBT: "doubts", Level.NOTE: "notes"}
 
 
-def draw(problems: Sequence[Problem], width: int = WIDTH) -> str:
+def draw(problems: Sequence[Problem], width: int = WIDTH, counted: bool = True) -> str:
     """The problems one under another with the lines they speak of, and a line that counts them; "" for none.
 
     Prose is wrapped to `width` columns; a corrected line never is, so that it can be pasted.
@@ -24,7 +24,8 @@ def draw(problems: Sequence[Problem], width: int = WIDTH) -> str:
     if not problems:
         return ""
     width = max(width, 40)
-    return "\n".join("\n".join(_one(problem, width)) + "\n" for problem in problems) + f"\n{summary(problems)}"
+    drawn = "\n".join("\n".join(_one(problem, width)) + "\n" for problem in problems)
+    return f"{drawn}\n{summary(problems)}" if counted else drawn.rstrip("\n")
 
 
 def summary(problems: Sequence[Problem]) -> str:

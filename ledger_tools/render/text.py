@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from textwrap import wrap
 
 from ..days import day_words
 from ..money import pounds
@@ -35,8 +34,16 @@ def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
 
 
 def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
-    """Words wrapped to the width of a page."""
-    return wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    """Words wrapped to the width of a page; a word longer than that has a line of its own."""
+    left, lead, out = " ".join(text.split()), first, []
+    while len(lead) + len(left) > WIDTH:
+        cut = left.rfind(" ", 0, WIDTH - len(lead) + 1)
+        cut = left.find(" ") if cut < 0 else cut
+        if cut < 0:
+            break
+        out.append(lead + left[:cut])
+        left, lead = left[cut + 1 :], rest
+    return [*out, lead + left] if left else out
 
 
 def trail(figure: Figure) -> list[str]:
@@ -105,7 +112,7 @@ def _with_trails(drawn: list[str], groups: list[tuple[str, list[Line]]]) -> list
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
     Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
-    Kind.NO_RELIEF: "No relief: first furnishing",
+    Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Private",
     Kind.PENDING: "Waiting: nothing is let yet",
     Kind.CAPITAL_RECEIPT: "Things sold, no income",

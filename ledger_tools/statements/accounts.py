@@ -15,9 +15,10 @@ from ..days import TaxYear
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
 from ..money import share
+from ..taxes.income.basis import basis
 from ..taxes.income.owners import tax_shares
 from ..verdicts.engine import judge
-from ..verdicts.verdict import Kind, Verdict
+from ..verdicts.verdict import Kind, Part, Verdict
 
 if TYPE_CHECKING:
     import pandas
@@ -34,7 +35,10 @@ class Accounts:
     book: Book
     verdicts: tuple[Verdict, ...] = field(init=False)
     rows: tuple[Row, ...] = field(init=False)
+    _by_year: dict[str, dict[TaxYear, list[tuple[Row, date]]]] = field(init=False, default_factory=dict)
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
+
+    _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.verdicts = judge(self.book)
@@ -52,6 +56,13 @@ class Accounts:
         """The trial balance in pence; its sum is nil."""
         return trial_balance(self.rows)
 
+    @cached_property
+    def accrued(self) -> tuple[Row, ...]:
+        """The rows as they count where what is owed counts: rent by the days it is for, costs shared over years."""
+        from ..ledger.accruals import accrue
+
+        return accrue(self.book, self.rows, self.verdicts)
+
     def owed_day(self, row: Row) -> date | None:
         """The day a row counts where what is owed counts: moved to the first letting day where law says so."""
         if row.owed is None or row.verdict < 0:
@@ -62,15 +73,19 @@ class Accounts:
         """The day a row counts for tax on a basis, "cash" or "accruals"; None where it does not (yet)."""
         return self.owed_day(row) if basis == "accruals" else row.counts
 
-    @cached_property
-    def by_year(self) -> dict[tuple[str, TaxYear], list[tuple[Row, date]]]:
-        """The rows of each (basis, tax year), with the day each counts."""
-        found: dict[tuple[str, TaxYear], list[tuple[Row, date]]] = defaultdict(list)
-        for row in self.rows:
-            for basis in ("cash", "accruals"):
+    def in_year(self, basis: str, year: TaxYear) -> list[tuple[Row, date]]:
+        """The rows that count in a tax year on a basis, each with the day it counts."""
+        return self.by_year(basis).get(year, [])
+
+    def by_year(self, basis: str) -> dict[TaxYear, list[tuple[Row, date]]]:
+        """The rows by the tax year in which they count on a basis, "cash" or "accruals", each with its day."""
+        found = self._by_year.get(basis)
+        if found is None:
+            found = self._by_year[basis] = defaultdict(list)
+            for row in self.accrued if basis == "accruals" else self.rows:
                 day = self.day(row, basis)
                 if day is not None:
-                    found[basis, TaxYear.of(day)].append((row, day))
+                    found[TaxYear.of(day)].append((row, day))
         return found
 
     def shares(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
@@ -80,9 +95,18 @@ class Accounts:
             self._shares[key] = tax_shares(self.book, house, day).parts if house in self.book.properties else ()
         return self._shares[key]
 
+    def house_basis(self, house: str, year: TaxYear) -> str:
+        """The basis of a house's year: what is owed where all its owners chose that, else by payment."""
+        key = (house, year)
+        if key not in self._bases:
+            names = {name for name, _ in self.shares(house, year.period.last)}
+            told = {basis(self.book.landlords[name], year) for name in names if name in self.book.landlords}
+            self._bases[key] = "accruals" if told == {"accruals"} else "cash"
+        return self._bases[key]
+
     def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
         """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
-        for row, day in self.by_year.get((basis, year), ()):
+        for row, day in self.in_year(basis, year):
             parts = self.shares(row.house, day)
             names = [name for name, _ in parts]
             if owner in names:
@@ -96,12 +120,16 @@ def nets_capital(row: Row) -> bool:
     return row.kind is Kind.NETS and not row.category
 
 
-def tax_sign(row: Row) -> int:
-    """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add."""
+def tax_sign(row: Row | Part, way: str = "") -> int:
+    """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add.
+
+    A part of a verdict that is no row yet is asked about with the way its money goes, "in" or "out".
+    """
     if not row.category:
         return 0
+    way = row.way if isinstance(row, Row) else way
     if row.kind is Kind.INCOME or row.kind is Kind.NETS and row.category in INCOME:
-        return 1 if row.way == "in" else -1
+        return 1 if way == "in" else -1
     if row.kind in EXPENSES:
-        return 1 if row.way == "out" else -1
+        return 1 if way == "out" else -1
     return 0

@@ -5,7 +5,7 @@ Knows how to add rows up; knows nothing of pages or layout.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -52,6 +52,16 @@ def words(row: Row) -> str:
     """A row in a few words: "replaced boiler, by Kestrel Heating"."""
     said = " ".join(word for word in (row.verb, row.thing) if word)
     return f"{said}, {row.who}" if row.who else said
+
+
+def together(traces: Iterable[Trace]) -> Iterator[Trace]:
+    """One trace a line of the book: what was paid in parts is shown as one sum, on its first day."""
+    found: dict[tuple[str, str, int], Trace] = {}
+    for t in traces:
+        key = (t.source, t.words, t.verdict)
+        before = found.get(key)
+        found[key] = replace(before, pence=before.pence + t.pence, counts=None) if before else replace(t, counts=None)
+    yield from found.values()
 
 
 def trace(row: Row, pence: int, counts: date) -> Trace:

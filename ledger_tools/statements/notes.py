@@ -10,10 +10,10 @@ from fractions import Fraction
 from .. import law
 from ..days import TaxYear
 from ..money import pounds, share
-from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
+from .basis_change import changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,21 +92,24 @@ def _accruals(a: About) -> str:
     if a.way != "accruals":
         return ""
     return (
-        "Worked out by what was owed, as far as this version goes: rents count on the day they came, rent owed at "
-        "5 April is not added, and what runs over 5 April is not split by days. Check them before you use the boxes."
+        "Worked out by what was owed: the rent your book tells for each let by the days it is for, whatever came of "
+        "it; a cost told `for` certain days by those days; all else on the day it was owed."
     )
 
 
 def _basis_changed(a: About) -> str:
-    before = a.year.before
-    if basis(a.accounts.book.landlords[a.owner], before) == a.way:
+    if not changed(a.accounts, a.owner, a.year):
         return ""
-    if not any(True for _ in a.accounts.of_owner(a.owner, before, "cash")):
-        return ""
-    return (
-        f"The way of accounting changed after {before}. What was owed at the change must be adjusted, so that nothing "
-        "counts twice or never (PIM1096); that is not worked out here."
+    said = (
+        f"The way of accounting changed after {a.year.before}. What would count twice or never is adjusted for, as far "
+        "as your book goes back (PIM1096; BIM72065-72071); `year-end --lines` shows the sums."
     )
+    if a.way == "accruals":
+        said += (
+            " Out of the cash basis a sum that adds to the profit is spread over years, under other income; one that "
+            "takes from it stands under other expenses at once."
+        )
+    return said
 
 
 def _finance(a: About) -> str:

@@ -8,7 +8,6 @@ from datetime import date
 
 from ..days import Period, TaxYear
 from ..ledger.rows import Row
-from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
@@ -65,7 +64,7 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     taxed = [
         (r, d)
         for h in ([house] if house else ["", *accounts.book.properties])
-        for r, d in accounts.by_year.get((_basis(accounts, h, year), year), ())
+        for r, d in accounts.in_year(accounts.house_basis(h, year), year)
         if r.house == h
     ]
     lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
@@ -92,13 +91,6 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     return HouseProfit(
         house, full, year, income, expenses, finance, works, open_, open_in, result, _below(paid), held, let
     )
-
-
-def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:
-    """What is owed where all owners of a house chose that, else by payment."""
-    names = {name for name, _ in accounts.shares(house, year.period.last)}
-    bases = {basis(accounts.book.landlords[name], year) for name in names if name in accounts.book.landlords}
-    return "accruals" if bases == {"accruals"} else "cash"
 
 
 Dated = Iterable[tuple[Row, date]]

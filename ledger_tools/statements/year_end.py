@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -14,10 +13,11 @@ from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
-from ..verdicts.verdict import CAPITAL, Kind
+from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
 from .accounts import Accounts, nets_capital, tax_sign
+from .basis_change import adjustments
 from .checked import checked
-from .figures import Figure, Trace, figure, trace
+from .figures import Figure, Trace, figure, together, trace
 from .notes import About, fractions, let_in, notes
 
 
@@ -97,6 +97,8 @@ def _sums(accounts: Accounts, owner: str, year: TaxYear, way: str) -> dict[str, 
         sign = tax_sign(row)
         if sign:
             found[row.category].append(trace(row, sign * pence, day))
+    for category, traces in adjustments(accounts, owner, year).items():
+        found[category] += traces
     return found
 
 
@@ -128,15 +130,21 @@ def _pages(accounts: Accounts, owner: str, year: TaxYear, loss_brought: int) -> 
     return fill(year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years)
 
 
+def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
+    """An owner's taxable profit of a year in pence, in whole pounds as the pages have it; nil where it is a loss."""
+    box = _pages(accounts, owner, year, brought(accounts, owner, year)[0]).boxes.get("40")
+    return box.pounds * 100 if box else 0
+
+
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
     way = basis(landlord, year)
     mine = list(accounts.of_owner(owner, year, way))
     loss, loss_from = brought(accounts, owner, year)
-    if not mine and not loss:
+    traces = _sums(accounts, owner, year, way)
+    if not mine and not loss and not traces:
         return None
     pages = _pages(accounts, owner, year, loss)
-    traces = _sums(accounts, owner, year, way)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, traces, year), box.pounds)
         for number, box in sorted(pages.boxes.items(), key=lambda kv: Decimal(kv[0]))
@@ -176,23 +184,13 @@ def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tup
     return tuple(ticks)
 
 
-def _together(traces: Iterable[Trace]) -> Iterator[Trace]:
-    """One trace a line of the book: what was paid in parts is shown as one sum, on its first day."""
-    found: dict[tuple[str, str, int], Trace] = {}
-    for t in traces:
-        key = (t.source, t.words, t.verdict)
-        before = found.get(key)
-        found[key] = Trace(t.source, before.day, t.words, before.pence + t.pence, t.verdict) if before else t
-    yield from found.values()
-
-
 def _open(accounts: Accounts, mine: Mine, year: TaxYear) -> tuple[OpenItem, ...]:
     found = []
     boxes: dict[int, str] = {}
     for row, _, _ in mine:
         if row.kind is Kind.ARGUABLE:
             boxes[row.verdict] = law.box_for(row.category, year).number if row.category else ""
-    for t in _together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
+    for t in together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
         verdict = accounts.verdicts[t.verdict]
         found.append(OpenItem(t, boxes[t.verdict], verdict.answers, verdict.ask))
     return tuple(found)
@@ -205,19 +203,22 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
         things[row.source, row.verdict] = row.thing
         if nets_capital(row):
             found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
+        elif row.kind in CAPITAL and row.cgt is Cgt.NONE:  # an improvement that is gone, a plan given up
+            found[Kind.NO_RELIEF].append(trace(row, pence, day))
         elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
             found[row.kind].append(trace(row, pence, day))
     return tuple(
-        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict]))
+        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict], kind))
         for kind, traces in found.items()
-        for t in _together(traces)
+        for t in together(traces)
     )
 
 
-def _why(accounts: Accounts, number: int, thing: str) -> str:
+def _why(accounts: Accounts, number: int, thing: str, kind: Kind) -> str:
     if number < 0:
         return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
-    decided = [fired for fired in accounts.verdicts[number].path if fired.decided]
-    # What it is comes before when it counts and what it does for the gain.
-    first = [fired for fired in decided if fired.stage not in ("F", "H")] or decided
-    return first[0].says if first else ""
+    gone = [fired for fired in accounts.verdicts[number].path if fired.decided and fired.stage == "H"]
+    if gone and kind is Kind.NO_RELIEF:
+        return gone[-1].says  # why nothing is left of it for the gain
+    reasons, _ = deciding(accounts.verdicts[number])
+    return reasons[0].says if reasons else ""

@@ -9,8 +9,8 @@ from datetime import date
 from ..book.entries import Entry, Facts
 from ..book.world import Property
 from .answer import Answer, Outcome
-from .catalogue import Thing
-from .history import UNKNOWN, History
+from .catalogue import UNKNOWN, Thing
+from .history import History
 from .told import WORN
 from .verdict import Cgt, Kind, Part
 
@@ -71,6 +71,11 @@ class Case:
     def name(self) -> str:
         """The thing's name in the catalogue, else the landlord's words in lower case."""
         return self.thing.name or self.line.thing.lower()
+
+    @property
+    def dwelling(self) -> bool:
+        """Whether the line is about the house as a whole."""
+        return self.name == "house"
 
     @property
     def key(self) -> str:
@@ -134,12 +139,12 @@ class Case:
     @property
     def begins(self) -> date | None:
         """The first day of the letting business that this house belongs to; None while there is none."""
-        return self.history.begins_for(self.house, self.day)
+        return self.history.lets.begins_for(self.house, self.day)
 
     @property
     def let_before(self) -> bool:
         """Whether the house had been let before this day."""
-        first = self.history.first_let(self.house)
+        first = self.history.lets.first_let(self.house)
         return first is not None and first < self.day
 
     @property
@@ -187,6 +192,11 @@ class Case:
     def purchase(self) -> tuple[Part, ...]:
         """All of it part of what the house cost."""
         return self.all(Kind.ACQUISITION, cgt=Cgt.ACQUISITION)
+
+    @property
+    def selling(self) -> tuple[Part, ...]:
+        """All of it a cost of selling the house."""
+        return self.all(Kind.ACQUISITION, cgt=Cgt.DISPOSAL)
 
     @property
     def replacement(self) -> tuple[Part, ...]:

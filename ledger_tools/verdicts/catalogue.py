@@ -56,6 +56,9 @@ class Thing:
         return bool(self.kind)
 
 
+UNKNOWN = Thing("")
+
+
 class Catalogue:
     """Every thing known, found by any of its words. Never changes; `extend` gives another one."""
 

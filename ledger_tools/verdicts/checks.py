@@ -12,9 +12,9 @@ from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
 from ..spelling import alike
-from .catalogue import Catalogue
+from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
-from .history import UNKNOWN, History
+from .history import History
 
 # What stands for little words when fingers slip.
 SLIPS = {

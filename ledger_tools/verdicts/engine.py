@@ -6,6 +6,7 @@ loose item, pieces to carve off, loose items, the purchase, the building; then d
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from ..book.entries import Entry
@@ -14,10 +15,10 @@ from ..book.world import Book
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
-from .catalogue import Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue, Thing
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
-from .history import UNKNOWN, History
+from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
 from .told import as_it_was
@@ -68,10 +69,14 @@ def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]
 
 
 class Judging:
-    """One run over one book: answers are found when first asked for, and kept."""
+    """One run over one book: answers are found when first asked for, and kept.
 
-    def __init__(self, history: History) -> None:
+    `rules` gives the rules of a step for a verb; whoever wants to hear each rule asked brings its own (see `path`).
+    """
+
+    def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
+        self._rules = rules
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
 
@@ -92,7 +97,7 @@ class Judging:
             _returned(outcome, str(item.line.facts.returned))
         ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
         homes = item.line.homes or item.head.homes
-        begins = self.history.begins_for(homes[0].house, item.line.day.first) if homes else None
+        begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
         return replace(_verdict(item, outcome, self._cautions(case), ruled, thought), begins=begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:
@@ -130,7 +135,7 @@ class Judging:
             return None
         outcome = _copy(found)
         for step in ("F", "H"):
-            for rule in rules_for(step, self.history.items[position].line.verb):
+            for rule in self._rules(step, self.history.items[position].line.verb):
                 _change(rule, self._first[position], outcome)
         if self.history.items[position].line.facts.ruling is not None:
             outcome.cautious, outcome.answers, outcome.ask = (), (), ()  # what is ruled is not open
@@ -177,7 +182,7 @@ class Judging:
         for step in WORKS if case.line.kind == "works" else MONEY:
             if step == case.skip:
                 continue
-            for rule in rules_for(step, case.verb):
+            for rule in self._rules(step, case.verb):
                 assert rule.ask is not None
                 said = rule.ask(case)
                 if said is None:
@@ -421,10 +426,11 @@ def _returned(outcome: Outcome, year: str) -> None:
 def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
     parts, answers = o.parts, o.answers
     other: tuple[Part, ...] = ()
+    cautious: tuple[Part, ...] = ()
     shown = opened(o.parts, o.cautious) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
-        parts, other = shown, o.parts
+        parts, other, cautious = shown, o.parts, o.cautious
         answers = answers or (in_words(o.parts), in_words(o.cautious))
     ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
     return Verdict(
@@ -441,6 +447,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         cautions,
         ruled,
         thought,
+        cautious=cautious,
     )
 
 

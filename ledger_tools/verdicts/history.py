@@ -15,16 +15,16 @@ from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
 from ..book.items import Item, items, money_in
-from ..book.world import Book, Spell
+from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
-from .catalogue import Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue, Thing
+from .lets import Lets
 from .told import as_it_was
 
 if TYPE_CHECKING:
     from .loans import Loans
 
-UNKNOWN = Thing("")
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation"})
@@ -52,9 +52,8 @@ class History:
         self.catalogue = catalogue.extend(declared) if declared else catalogue
         self.items: tuple[Item, ...] = items(book)
         self._known: dict[tuple[str, str], Thing] = {}
-        self._first_let = self._lets()
+        self.lets = Lets(book, self.items, self.known)
         self._meant: dict[tuple[str, int, str], list[int]] = {}
-        self._begins: dict[tuple[str, date], date | None] = {}
         self._jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         self.lines: dict[tuple[str, str], list[Line]] = defaultdict(list)
         self.bills: dict[int, list[int]] = defaultdict(list)  # of a head line: the positions of its items
@@ -174,97 +173,14 @@ class History:
         swapped = line.becomes.things if line.becomes else ()
         return any(self.key(thing.name, line.verb) == key for thing in (*line.things, *swapped))
 
+    def turn(self, position: int) -> tuple[date, int, int]:
+        """When an item has its turn: by its day; of one day the smaller first, whichever stands first in the book."""
+        item = self.items[position]
+        return item.line.day.first, item.amount, position
+
     def bill_of(self, position: int) -> list[int]:
         """The positions of all items of the same bill or statement."""
         return self.bills[id(self.items[position].head)]
-
-    # ── lets ─────────────────────────────────────────────────────────────────────────────────────────────────
-
-    def first_let(self, house: str) -> date | None:
-        """The first day a house was let, as far as the book tells."""
-        return self._first_let.get(house)
-
-    def begins_for(self, house: str, day: date) -> date | None:
-        """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
-
-        Each person has one business of all lets (PIM2505), so the earliest letting of any house counts that shares
-        an owner with this one. Of a house whose owners began at different times the earliest start is taken.
-        """
-        key = house, day
-        if key not in self._begins:
-            mine = self._people(house, day)
-            ours = (first for other, first in self._first_let.items() if self._share(mine, other, max(day, first)))
-            own = self._first_let.get(house)
-            self._begins[key] = min((*ours, *([own] if own else ())), default=None)
-        return self._begins[key]
-
-    def _people(self, house: str, day: date) -> frozenset[str]:
-        """The owners of a house on a day; nobody where not told, or where one person owns all."""
-        if len(self.book.landlords) < 2 or house not in self.book.properties:
-            return frozenset()
-        return frozenset(name for name, _ in self.book.owners_on(house, day))
-
-    def _share(self, mine: frozenset[str], other: str, day: date) -> bool:
-        """Whether any of these people owns a house on a day; yes where either is not told."""
-        theirs = self._people(other, day) if mine else mine
-        return not theirs or not mine.isdisjoint(theirs)
-
-    def let_on(self, house: str, day: date) -> bool:
-        """Whether any tenancy of the house ran on a day."""
-        return any(
-            t.house == house and t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
-            for t in self.book.tenancies.values()
-        )
-
-    def let_after(self, house: str, day: date) -> bool:
-        """Whether a tenancy of the house ran on a day or began after it."""
-        return any(
-            t.house == house and t.first_day and (t.last_day is None or day <= t.last_day)
-            for t in self.book.tenancies.values()
-        )
-
-    def home_on(self, house: str, day: date) -> bool:
-        """Whether the owner lived in the house on a day."""
-        return any(
-            s.state == "own home" and s.since <= day and (s.until is None or day <= s.until)
-            for s in self._spells(house)
-        )
-
-    def was_home(self, house: str, day: date) -> bool:
-        """Whether the owner lived in the house on a day or some time before it."""
-        return any(s.state == "own home" and s.since <= day for s in self._spells(house))
-
-    def basis(self, house: str, day: date) -> str:
-        """ "cash" or "accruals" as the owners on a day have told; "" where nobody has, or they differ."""
-        year = TaxYear.of(day)
-        owners = self.book.owners_on(house, day) if house in self.book.properties else ()
-        people = [name for name, _ in owners] or list(self.book.landlords)
-        told = {self.book.landlords[name].basis(year) for name in people if name in self.book.landlords}
-        return told.pop() if len(told) == 1 else ""
-
-    def _spells(self, house: str) -> tuple[Spell, ...]:
-        found = self.book.properties.get(house)
-        return found.spells if found else ()
-
-    def _lets(self) -> dict[str, date]:
-        """First day of letting by house: of a tenancy, of rent that came in, of a purchase with the tenant in it."""
-        days: dict[str, date] = {}
-
-        def told(house: str, day: date | None) -> None:
-            if day is not None and (house not in days or day < days[house]):
-                days[house] = day
-
-        for tenancy in self.book.tenancies.values():
-            told(tenancy.house, tenancy.first_day)
-        for house, found in self.book.properties.items():
-            if found.got and "with tenant in" in found.got.facts:
-                told(house, found.got.day)
-        for item in self.items:
-            line = item.line
-            if line.verb == "received" and line.things and self.known(line.thing, "received").category == "rent":
-                for share in line.homes:
-                    told(share.house, line.period.first if line.period else line.day.first)
-        return days
 
     # ── gathered once ────────────────────────────────────────────────────────────────────────────────────────
 

@@ -10,9 +10,10 @@ from dataclasses import replace
 from ..book.entries import Entry
 
 # What happened to the thing after the house was bought, so that the fault was not bought with it.
-EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage"})
+EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage", "squatter damage"})
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
+MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 
 
 def as_it_was(line: Entry) -> Entry:

@@ -14,19 +14,20 @@ from typing import Any
 import pytest
 
 from ledger_tools import law
-from ledger_tools.days import TaxYear
+from ledger_tools.days import Period, TaxYear
 from ledger_tools.law import load
 
 Entry = dict[str, Any]
 
 UNITS = {
-    "GBP", "GBP a year", "GBP a mile", "miles a year", "share", "years", "days", "bands", "day of the year",
+    "GBP", "GBP a year", "GBP a mile", "miles a year", "share", "years", "months", "days", "points", "bands",
+    "day of the year",
 }  # fmt: skip
 STATUSES = {"law", "announced", "draft", "practice"}
 NATIONS = {"England", "Wales", "Scotland", "Northern Ireland"}
 VALUE_KEYS = {
-    "from", "amount", "bands", "month_day", "years_after", "source", "at", "read", "status", "note",
-    "why_not_6_april",
+    "from", "amount", "bands", "month_day", "years_after", "standard", "calendar", "source", "at", "read", "status",
+    "note", "why_not_6_april",
 }  # fmt: skip
 SOURCE_KINDS = {"act", "regulations", "manual", "page", "form", "secondary"}
 # The day the sources were gone through; nothing can have been read later than the files say today.
@@ -60,8 +61,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 35
-    assert len(VALUES) == 57
+    assert len(load.topics()) == 74
+    assert len(VALUES) == 137
 
 
 @every_topic
@@ -80,7 +81,8 @@ def test_values_ascend_and_differ(topic: str) -> None:
     entries = load.table(topic)["value"]
     starts = [entry["from"] for entry in entries]
     assert starts == sorted(set(starts))
-    what = [[entry.get(key) for key in ("amount", "bands", "month_day", "years_after")] for entry in entries]
+    told = ("amount", "bands", "month_day", "years_after", "source")  # the same sum on other authority is another entry
+    what = [[entry.get(key) for key in told] for entry in entries]
     assert all(one != other for one, other in zip(what, what[1:], strict=False))
 
 
@@ -180,7 +182,7 @@ def test_beyond_known_until_is_answered_and_flagged(topic: str) -> None:
 
 @every_value
 def test_unread_values_are_flagged(topic: str, entry: Entry) -> None:
-    answer = ask(topic, TaxYear.of(entry["from"]))
+    answer = ask(topic, entry["from"])
     assert answer.checked == ("read" in entry)
     assert answer.caution == ("" if "read" in entry else "not read at its source")
 
@@ -301,6 +303,11 @@ def test_years_and_days_of_rules() -> None:
     ("year", "basic_to", "higher_to"),
     # GOV.UK, Income Tax rates and allowances, current and past
     [
+        # before 2020-21 read in part: PIM4487, HMRC's calculator, a printed working of five years
+        (2016, 32_000, 150_000),
+        (2017, 33_500, 150_000),
+        (2018, 34_500, 150_000),
+        (2019, 37_500, 150_000),
         (2020, 37_500, 150_000),
         (2021, 37_700, 150_000),
         (2022, 37_700, 150_000),
@@ -312,7 +319,7 @@ def test_years_and_days_of_rules() -> None:
 )
 def test_main_bands(year: int, basic_to: int, higher_to: int) -> None:
     held = law.schedule("income_tax.bands", TaxYear(year))
-    assert held.checked
+    assert held.checked == (year >= 2020)
     assert [(b.name, b.rate, b.to) for b in held.bands] == [
         ("basic", Decimal("0.20"), basic_to),
         ("higher", Decimal("0.40"), higher_to),
@@ -321,8 +328,12 @@ def test_main_bands(year: int, basic_to: int, higher_to: int) -> None:
 
 
 def test_personal_allowance_and_where_it_is_gone() -> None:
-    """GOV.UK: £12,500, then £12,570; gone from £125,000 and £125,140. Frozen to 2030-31 (FA 2026)."""
-    for year, allowance, gone in [(2020, 12_500, 125_000), (2021, 12_570, 125_140), (2026, 12_570, 125_140)]:
+    """GOV.UK: £12,500, then £12,570; gone from £125,000 and £125,140. Frozen to 2030-31 (FA 2026). Before: HMRC's
+    calculator (2016-17, 2019-20), a GOV.UK example (2017-18), PIM4487 (2018-19)."""
+    for year, allowance, gone in [
+        (2016, 11_000, 122_000), (2017, 11_500, 123_000), (2018, 11_850, 123_700), (2019, 12_500, 125_000),
+        (2020, 12_500, 125_000), (2021, 12_570, 125_140), (2026, 12_570, 125_140),
+    ]:  # fmt: skip
         held = law.figure("income_tax.personal_allowance", TaxYear(year)).value
         start = law.figure("income_tax.allowance_taper_start", TaxYear(year)).value
         taken = law.figure("income_tax.allowance_taper_share", TaxYear(year)).value
@@ -408,6 +419,24 @@ def test_records_are_kept_to_a_day() -> None:
     assert law.records_until(TaxYear(2016)).day == date(2023, 1, 31)
 
 
+@pytest.mark.parametrize(
+    ("number", "standard", "calendar"),
+    [
+        (1, date(2026, 7, 5), date(2026, 6, 30)),
+        (2, date(2026, 10, 5), date(2026, 9, 30)),
+        (3, date(2027, 1, 5), date(2026, 12, 31)),
+        (4, date(2027, 4, 5), date(2027, 3, 31)),
+    ],
+)
+def test_what_quarterly_updates_cover(number: int, standard: date, calendar: date) -> None:
+    """SI 2026/336 regs. 11 to 13: each begins with the year and ends with its quarter."""
+    found = law.update(number, TaxYear(2026))
+
+    assert found.covers["standard"] == Period(date(2026, 4, 6), standard)
+    assert found.covers["calendar"] == Period(date(2026, 4, 1), calendar)
+    assert found.day == law.due(f"digital.update_{number}", TaxYear(2026)).day
+
+
 def test_payments_on_account() -> None:
     """SAM1010, SAM1110: half each; none under £1,000 or over 80% taxed at source."""
     year = TaxYear(2025)
@@ -420,6 +449,78 @@ def test_digital_income_limit() -> None:
     """SI 2026/336 regs. 22, 23, 27."""
     limits = [law.figure("digital.income_limit", TaxYear(year)).pence for year in (2026, 2027, 2028)]
     assert limits == [50_000_00, 30_000_00, 20_000_00]
+
+
+def test_rates_and_days_of_gains() -> None:
+    """HMRC's calculator; FA 2023 s. 8; Finance (No. 2) Act 2024 s. 6; FA 2025 s. 7; FA 2019 Sch. 2, FA 2022 s. 23."""
+    exempt = [law.figure("gains.exempt_amount", TaxYear(year)).pence for year in (2020, 2022, 2023, 2024, 2026)]
+    assert exempt == [12_300_00, 12_300_00, 6_000_00, 3_000_00, 3_000_00]
+    above = [law.figure("gains.residential_above", TaxYear(year)).value for year in (2023, 2024, 2026)]
+    assert above == [Decimal("0.28"), Decimal("0.24"), Decimal("0.24")]
+    assert law.figure("gains.residential_in_band", TaxYear(2026)).value == Decimal("0.18")
+    for topic, before, after in [("in_band", "0.10", "0.18"), ("above", "0.20", "0.24")]:
+        assert law.figure(f"gains.other_{topic}", date(2024, 10, 29)).value == Decimal(before)
+        assert law.figure(f"gains.other_{topic}", date(2024, 10, 30)).value == Decimal(after)
+    assert law.figure("gains.report_days", date(2021, 10, 26)).whole == 30
+    assert law.figure("gains.report_days", date(2021, 10, 27)).whole == 60
+    assert law.figure("gains.lettings_cap", TaxYear(2025)).pence == 40_000_00
+    last = [law.figure("gains.final_period_months", TaxYear(year)) for year in (2019, 2020)]
+    assert [(held.whole, held.checked) for held in last] == [(18, False), (9, True)]
+
+
+@pytest.mark.parametrize(
+    ("topic", "value"),
+    # SAM61230 to SAM61250: returns and tax before the points
+    [
+        ("return_fixed", "100"), ("return_daily", "10"), ("return_daily_after", "3"), ("return_daily_days", "90"),
+        ("return_second_after", "6"), ("return_third_after", "12"), ("return_share", "0.05"), ("return_least", "300"),
+        ("payment_share", "0.05"), ("payment_first_after", "30"), ("payment_second_after", "6"),
+        ("payment_third_after", "12"),
+    ],
+)  # fmt: skip
+def test_penalties_before_the_points(topic: str, value: str) -> None:
+    assert law.figure(f"penalties.{topic}", TaxYear(2025)).value == Decimal(value)
+
+
+@pytest.mark.parametrize(
+    ("topic", "value"),
+    # Finance Act 2021 Schs. 24, 26
+    [
+        ("threshold_annual", "2"), ("threshold_quarterly", "4"), ("penalty", "200"), ("expiry_months", "24"),
+        ("reset_months_annual", "24"), ("reset_months_quarterly", "12"), ("reset_look_back", "24"),
+        ("added_on_joining", "2"), ("payment_grace_days", "15"), ("payment_second_days", "30"),
+    ],
+)  # fmt: skip
+def test_points(topic: str, value: str) -> None:
+    assert law.figure(f"points.{topic}", TaxYear(2026)).value == Decimal(value)
+
+
+def test_paying_late_costs_more_from_2025_26() -> None:
+    """FA 2021 Sch. 26 paras. 5, 8, 10; SI 2025/589 leaves the tax of 2024-25 alone."""
+    for topic, before, after in [("first", "0.02", "0.03"), ("second", "0.02", "0.03"), ("yearly", "0.04", "0.10")]:
+        values = [law.figure(f"points.payment_{topic}_share", TaxYear(year)).value for year in (2024, 2025, 2026)]
+        assert values == [Decimal(before), Decimal(after), Decimal(after)]
+
+
+@pytest.mark.parametrize(
+    ("day", "rate"),
+    # GOV.UK, estimate your penalty for late returns and payments (21 August 2026)
+    [
+        (date(2022, 1, 3), "2.60"), (date(2022, 1, 4), "2.75"), (date(2023, 8, 21), "7.50"),
+        (date(2023, 8, 22), "7.75"), (date(2025, 4, 5), "7.00"), (date(2025, 4, 6), "8.50"), (date(2026, 1, 9), "7.75"),
+    ],
+)  # fmt: skip
+def test_interest_moves_by_the_day(day: date, rate: str) -> None:
+    assert law.figure("interest.late_payment", day).value * 100 == Decimal(rate)
+    assert not law.figure("interest.late_payment", date(2026, 8, 22)).checked
+
+
+def test_days_and_years_of_digital_reporting() -> None:
+    """SI 2026/336 regs. 9(2), 23, 24; the guide for software makers; Senedd motions for the Welsh rate."""
+    assert law.figure("digital.early_days", TaxYear(2026)).whole == 10
+    assert law.figure("digital.leave_years", TaxYear(2029)).whole == 3
+    assert law.due("deadlines.amend_return", TaxYear(2026)).day == date(2029, 1, 31)
+    assert law.figure("income_tax.welsh_rate", TaxYear(2026)).value == Decimal("0.10")
 
 
 # ---- the shape of the room

@@ -23,6 +23,7 @@ from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.profit import profit
 from ledger_tools.statements.year_end import year_end
 from tests.language.generated import books
+from tests.properties.test_portfolios import every
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 RELAXED = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -188,7 +189,7 @@ def test_houses_add_up_to_the_business(name: str) -> None:
 def test_owners_add_up_to_the_house(name: str) -> None:
     worked = accounts(name)
     checked = 0
-    for (basis, year), rows in worked.by_year.items():
+    for basis, year, rows in every(worked):
         told: dict[int, int] = defaultdict(int)
         for owner in worked.book.landlords:
             for row, _, pence in worked.of_owner(owner, year, basis):

@@ -35,3 +35,7 @@ def test_every_case_names_its_source_and_no_id_twice() -> None:
     assert all(case["source"] for case in cases)
     assert len({case["id"] for case in cases}) == len(cases)
     assert all(case["why"] for case in DATA["skipped"])
+
+
+def test_a_case_answered_otherwise_says_what_was_published_and_why() -> None:
+    assert all(case["published"] and case["differs"] for case in DATA["case"] if {"published", "differs"} & set(case))

@@ -18,7 +18,7 @@ def house(name: str, first_let: str = "1 Jun 2015", more: str = "", let: str = "
     return (
         f'property {name} "1 {name.upper()} Street"\n    bought 1 May 2015 for £100,000\n    as bought lettable\n'
         f"    price normal\n{fields}tenancy t-{name} at {name}\n"
-        f'    tenants "T. {name.title()}"\n    periodic from {first_let}\n    rent £500 a month\n{ends}'
+        f'    tenants "T. {name.title()}"\n    periodic from {first_let}\n{ends}'
     )
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
-from ledger_tools.explain.houses import LET, PEOPLE
+from ledger_tools.explain.houses import LET, PEOPLE, fresh
 from ledger_tools.money import plain
 from ledger_tools.problems import Level
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Cgt, Kind, Part, Verdict
+
+__all__ = ["LET", "PEOPLE", "book", "fresh", "last", "short", "verdicts"]
 
 
 def book(lines: str, house: str = LET, people: str = PEOPLE) -> Book:

@@ -211,6 +211,34 @@ COMES: dict[str, Comes] = {
     ),
     "one-ledger-line-one-home": Comes("700.00 ignored", "700.00 repair"),
     "your-ruling": Comes("700.00 repair", "700.00 improvement"),
+    # what came later: rules in new.toml
+    "fee-by-purpose": Comes(
+        "300.00 running professional", "300.00 open repairs [enhancement]", unlike_other="300.00 repair"
+    ),
+    "leaseholder-share": Comes("700.00 running premises + 200.00 improvement", "900.00 running premises"),
+    "damages-from-a-wrongdoer": Comes("200.00 income other_income + 300.00 nets repairs", "300.00 nets repairs"),
+    "heat-payment": Comes("200.00 nets premises", "200.00 nets premises"),
+    "beyond-the-deposit": Comes(
+        "400.00 open", "400.00 income other_income", other="400.00 capital sum", ask="periodic from …"
+    ),
+    "excluded": Comes("300.00 open domestic", "30.00 repair", other="300.00 replaced"),
+    "ruined-while-out-of-my-hands": Comes(
+        "900.00 open repairs [enhancement]",
+        "900.00 repair",
+        other="900.00 repair",
+        ask=', treat as improvement because "…"',
+    ),
+    "put-right-for-the-lease": Comes("900.00 purchase", "900.00 repair"),
+    "character-changed": Comes("34000.00 improvement", "34000.00 repair"),
+    "mixed-not-separable": Comes("1900.00 improvement", "1300.00 repair + 600.00 improvement"),
+    "layout-changed": Comes("6600.00 improvement", "6600.00 repair"),
+    "repairs-inside-a-conversion": Comes("1000.00 repair", "1000.00 repair"),
+    "trivial-gain": Comes("300.00 repair", "300.00 improvement"),
+    "someone-else-paid": Comes("90.00 none", "90.00 repair"),
+    "void": Comes("90.00 repair", "90.00 repair"),
+    "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
+    "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
+    "building-lost": Comes("9000.00 improvement", "900.00 repair"),
 }
 # Only rules that have a page: another test tells of one that has none.
 CASES: dict[str, C] = {
@@ -228,7 +256,187 @@ APART = (
     'tenancy bell at dock-9\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 )
 OWNED = LET.replace("    as bought", "    owners asha 100%\n    as bought") + APART
+VOID = HOUSES["void"].book
+LEASE = HOUSES["lease"].book
+LODGER = HOUSES["lodger"].book
+ROOMS = PEOPLE.replace("accounting cash", "accounting cash\n    claims rent a room in 2024-25")
+LIVED = VOID.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
+AGAIN = 'tenancy bell at mill-3\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 MORE: dict[str, C] = {
+    "more came for heat than the fuel cost": C(
+        "4 Jun 2025 paid gas £300.00\n5 Jun 2025 received heat payment £350.00 from cobb",
+        "300.00 nets premises + 50.00 income other_income",
+    ),
+    "a new layout without a reason": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+        ask=", required",
+    ),
+    "decorated before a sale while it is let": C("4 Mar 2025 decorated house £900.00, before sale", "900.00 repair"),
+    "no relief for furnishings where rent a room is claimed": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 none", LODGER, people=ROOMS
+    ),
+    "a slight gain that was wanted": C(
+        "4 Mar 2025 replaced water tank £300.00, slightly better, chosen",
+        "300.00 open repairs [enhancement]",
+        other="300.00 repair",
+        ask=", worn out",
+    ),
+    "a furnishing of the nearest size now made": C(
+        "4 Mar 2025 replaced fridge £300.00, slightly better, used by tenant", "300.00 replaced"
+    ),
+    "a furnishing that is partly better": C(
+        "4 Mar 2025 replaced fridge £300.00, partly better, used by tenant",
+        "300.00 open domestic",
+        other="300.00 replaced",
+        ask=", same again £…",
+    ),
+    "a better part with its own price": C(
+        "4 Mar 2025 repaired floor £1,900.00, partly better, improvement £600.00", "1300.00 repair + 600.00 improvement"
+    ),
+    "a new layout that was forced": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, required", "6600.00 repair"
+    ),
+    "a new layout that goes with a repair": C(
+        "4 Mar 2025 moved boiler £640.00, required\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 repair",
+    ),
+    "a new layout that goes with an improvement": C(
+        "4 Mar 2025 moved boiler £640.00, chosen\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+    ),
+    "a better kitchen in a new layout": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, better, new layout, required", "6600.00 improvement"
+    ),
+    "the whole of a system inside a home": C(
+        "4 Mar 2025 replaced whole wiring £6,000.00, like for like", "6000.00 repair"
+    ),
+    "the whole roof of a house is a part of it": C(
+        "4 Mar 2025 replaced whole roof £9,000.00, like for like", "9000.00 repair"
+    ),
+    "the house itself put up again": C("4 Mar 2025 rebuilt house £90,000.00, like for like", "90000.00 improvement"),
+    "part of the house put up again": C("4 Mar 2025 rebuilt part of house £9,000.00, like for like", "9000.00 repair"),
+    "major works of the block": C(
+        "4 Mar 2025 paid major works bill £9,000.00",
+        "9000.00 open repairs [enhancement]",
+        other="9000.00 repair",
+        ask=", improvement £…",
+    ),
+    "major works of the block told apart": C(
+        "4 Mar 2025 paid major works bill £9,000.00, improvement £2,000.00", "7000.00 repair + 2000.00 improvement"
+    ),
+    "a furnishing shared with a lodger": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+    ),
+    "rent a room claimed for another year": C(
+        "4 May 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+        people=ROOMS,
+    ),
+    "rent a room claimed for another house": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 replaced", people=ROOMS
+    ),
+    "a lease put right after it was let": C(
+        "4 Mar 2026 replaced roof £900.00, worn out, like for like",
+        "900.00 open repairs [acquisition]",
+        LEASE,
+        other="900.00 repair",
+    ),
+    "squatters in a house bought unfit and not let yet": C(
+        "4 Jul 2025 repaired walls £900.00, squatter damage",
+        "900.00 open repairs [acquisition]",
+        UNFIT,
+        other="900.00 repair",
+    ),
+    "decorating after squatters": C("4 Mar 2025 decorated hall £90.00, squatter damage", "90.00 repair"),
+    "planning permission given up": C(
+        "4 Mar 2025 paid planning permission £90.00, given up", "90.00 improvement [none]"
+    ),
+    "a purchase given up": C("4 Mar 2025 paid professional fee £90.00 for buying, given up", "90.00 purchase [none]"),
+    "an architect for nobody knows what": C(
+        "4 Mar 2025 paid architect £90.00",
+        "90.00 open repairs [enhancement]",
+        other="90.00 repair",
+        ask=" for upkeep",
+    ),
+    "a lock that squatters broke": C("4 Mar 2025 replaced lock £80.00, squatter damage", "80.00 repair"),
+    "upkeep given up": C("4 Mar 2025 paid architect £90.00 for upkeep, given up", "90.00 running professional"),
+    "an architect for work that is told": C(
+        "3 Mar 2025 extended kitchen £9,000.00\n4 Mar 2025 paid architect £90.00 for kitchen", "90.00 improvement"
+    ),
+    "compensation for lost rent": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for lost rent", "500.00 income other_income"
+    ),
+    "compensation for lasting loss of value": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for loss of value", "500.00 capital sum"
+    ),
+    "an insurer's money with lost rent in it": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £500.00 from cobb for roof, of which lost rent £200.00",
+        "200.00 income other_income + 300.00 nets repairs",
+    ),
+    "lost rent named in one payment leaves the repair to the next": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £400.00 from cobb for roof, of which lost rent £200.00\n"
+        "5 Mar 2025 received insurance £150.00 from cobb for roof",
+        "100.00 nets repairs + 50.00 capital sum",
+    ),
+    "compensation for nobody knows what": C(
+        "4 Mar 2025 received compensation £500.00 from cobb",
+        "500.00 open other_income",
+        other="500.00 income other_income",
+    ),
+    "damage beyond the deposit, and let again": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet", "400.00 income other_income", VOID + AGAIN
+    ),
+    "a tenant pays towards an improvement": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 received £4,000.00 from okoye for conservatory",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "an improvement billed to a tenant": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "squatters, and a better kitchen": C(
+        "4 Mar 2025 replaced kitchen £3,000.00, better, squatter damage", "3000.00 improvement"
+    ),
+    "a price cut, and something better": C(
+        "4 Jul 2025 replaced roof £3,000.00, does more", "3000.00 improvement", fresh("lettable", "reduced")
+    ),
+    "inherited in a poor state": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"),
+        other="3000.00 repair",
+        ask=', treat as purchase cost because "…"',
+    ),
+    "damage beyond the deposit, and sold": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet",
+        "400.00 capital sum",
+        VOID.replace("    as bought", "    sold 1 Sep 2025 for £200,000\n    as bought"),
+    ),
+    "nothing let for over three years": C(
+        "4 Jul 2029 repaired gutters £90.00", "90.00 open repairs", VOID, other="90.00 repair", ask="periodic from …"
+    ),
+    "nothing let for just three years": C("31 May 2028 repaired gutters £90.00", "90.00 repair", VOID),
+    "the owner lived there and nothing is let since": C(
+        "4 Sep 2025 repaired gutters £90.00", "90.00 pending repairs", LIVED
+    ),
+    "somebody else paid while it was let": C(
+        '4 Mar 2025 repaired gutters £90.00, paid by "my sister"', "90.00 open repairs", other="90.00 repair"
+    ),
+    "an owner paid": C("4 Jul 2025 repaired gutters £90.00, storm damage, paid by asha", "90.00 repair", fresh()),
     "stamp duty is part of what the house cost": C("10 Jun 2018 paid stamp duty £3,600.00", "3600.00 purchase"),
     "sound windows changed for today's equivalent by choice": C(
         "4 Mar 2025 replaced windows £4,100.00, modern equivalent, chosen",
@@ -529,12 +737,12 @@ def test_the_near_miss_is_near(slug: str) -> None:
 
 @pytest.mark.parametrize("slug", sorted(told()))
 def test_the_examples_are_sound_books(slug: str) -> None:
-    def lines(example: Example) -> None:
-        made = book(example.lines, HOUSES[example.setting].book)
-        assert [p.headline for p in made.problems] == []
+    def doubts(example: Example) -> set[str]:
+        return {p.code for p in book(example.lines, HOUSES[example.setting].book).problems}
 
-    lines(told()[slug].like)
-    lines(told()[slug].unlike)
+    # "installed, like for like" is doubted when the book is read, and this rule says how it is judged all the same.
+    assert doubts(told()[slug].like) == ({"verb-at-odds"} if slug == "there-was-one" else set())
+    assert doubts(told()[slug].unlike) == set()
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)

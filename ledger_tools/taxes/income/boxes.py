@@ -12,6 +12,8 @@ from decimal import Decimal
 
 from ... import law
 from ...days import TaxYear
+from .finance_costs import split
+from .losses import after_losses
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +89,11 @@ def fill(
 
 def _finance(year: TaxYear, amount: int, pence: dict[str, int]) -> None:
     """Residential finance costs: the part the year still lets off the rents in box 26, the rest in box 44."""
-    share = law.figure("finance.share_deductible", year).value
-    deducted = int((Decimal(amount) * share).to_integral_value(rounding="ROUND_HALF_UP"))
+    deducted, restricted = split(amount, year)
     if deducted:
         pence["26"] = pence.get("26", 0) + deducted
-    if amount - deducted:
-        pence["44"] = pence.get("44", 0) + amount - deducted
+    if restricted:
+        pence["44"] = pence.get("44", 0) + restricted
 
 
 def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> list[str]:
@@ -115,18 +116,14 @@ def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int
     def put(number: str, pounds: int, pence: int | None = None) -> None:
         filled[number] = Filled(number, pages[number].caption, pounds * 100 if pence is None else pence, pounds)
 
-    used = 0
+    typed, meant = after_losses(profit, brought), after_losses(exact, loss_brought)
     if profit >= 0:
         put("38", profit, exact)
-        used = min(profit, brought)
-        used_exact = min(max(exact, 0), loss_brought)
         if brought:
-            put("39", used, used_exact)
-        put("40", profit - used, exact - used_exact)
+            put("39", typed.used, meant.used)
+        put("40", typed.taxable, exact - meant.used)
     else:
-        used_exact = 0
         put("41", -profit, -exact)
-    loss_on = brought - used + max(0, -profit)
-    if loss_on:
-        put("43", loss_on, loss_brought - used_exact + max(0, -exact))
-    return loss_on
+    if typed.on:
+        put("43", typed.on, meant.on)
+    return typed.on

@@ -171,7 +171,7 @@ def first_letting_papers(case: Case) -> Said:
         and case.history.known(case.line.purpose, "paid").name in ("tenancy agreement", "letting fee")
     )
     finding = case.thing.name in ("letting fee", "tenant find fee")
-    first = case.history.first_let(case.house)
+    first = case.history.lets.first_let(case.house)
     if not (agreement or finding) or case.place is None or (first is not None and first < case.day):
         return None
     tenancies = [t for t in case.history.book.tenancies.values() if t.house == case.house and t.first_day == first]

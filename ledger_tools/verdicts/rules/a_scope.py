@@ -126,7 +126,7 @@ def business_kit(case: Case) -> Said:
         return None
     if case.verb == "repaired":
         return Answer(case.all(Kind.RUNNING, "other"), "Keeping your own kit going is a running cost.")
-    if case.history.basis(case.house, case.day) == "accruals":
+    if case.history.lets.basis(case.house, case.day) == "accruals":
         return Answer(
             case.all(Kind.RUNNING, "capital_allowance"),
             "Kit you use to run your lets is capital, but the tenants do not use it, so capital allowances give the "
@@ -153,14 +153,15 @@ def buying_or_selling_cost(case: Case) -> Said:
         return None
     if case.thing.name == "purchase" and case.got_how == "bought":
         return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
-    return Answer(case.purchase, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
+    parts = case.selling if case.thing.kind == "capital" else case.purchase
+    return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
 
 
 LAW_FOR = {
     "purchase": "buying",
     "buying": "buying",
     "conveyancing": "buying",
-    "sale": "buying",
+    "sale": "selling",
     "remortgage": "loan",
     "eviction": "tenant",
     "possession": "tenant",
@@ -195,8 +196,9 @@ def lawyer(case: Case) -> Said:
         return Answer(
             case.all(Kind.RUNNING, "professional"), "Legal fees about a tenant of a running let are a running cost."
         )
-    if purpose == "buying":
-        return Answer(case.purchase, "Legal fees of buying or selling count when the house is sold.")
+    if purpose in ("buying", "selling"):
+        parts = case.purchase if purpose == "buying" else case.selling
+        return Answer(parts, "Legal fees of buying or selling count when the house is sold.")
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
     return either(
@@ -331,7 +333,7 @@ def finance_cost(case: Case) -> Said:
 def runs_the_letting(case: Case) -> Said:
     """The ordinary costs of letting, each in its class."""
     if case.verb == "wrote off":
-        if case.history.basis(case.house, case.day) == "accruals":
+        if case.history.lets.basis(case.house, case.day) == "accruals":
             return Answer(
                 case.all(Kind.RUNNING, "other"),
                 "On accruals the rent counted when it fell due, so what will never come comes off now.",

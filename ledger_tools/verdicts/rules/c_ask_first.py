@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..registry import rule
+from ..told import MORE
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -42,7 +43,7 @@ def hardly_the_first(case: Case) -> Said:
     """A thing without which no home is let, put into a house that was lettable or let."""
     if not case.thing.essential or case.facts.was_there or case.line.things[0].count:
         return None
-    lived_in = case.history.was_home(case.house, case.day)
+    lived_in = case.history.lets.was_home(case.house, case.day)
     if not (case.let_before or lived_in or case.as_bought == "lettable"):
         return None
     return either(
@@ -71,9 +72,9 @@ def fire_doors_for_doors(case: Case) -> Said:
     """Fire doors in place of ordinary ones, because licence or law asked for them."""
     if case.new_one.name != "fire door" or not case.changed or not case.because("required"):
         return None
-    if case.facts.compared in ("better", "does more"):
+    if case.facts.compared in MORE:
         return None
-    if case.facts.compared in ("modern equivalent", "like for like", "plainer"):
+    if case.facts.compared:
         return either(
             case.repair,
             case.improvement,
@@ -82,6 +83,30 @@ def fire_doors_for_doors(case: Case) -> Said:
         )
     return Answer(
         case.improvement, "A fire door does more than an ordinary door; that it was ordered does not make it a repair."
+    )
+
+
+@rule(
+    "C",
+    "character-changed",
+    "BIM35460; BIM35470; BIM46950; Moonlight Textiles v HMRC (2010) TC00755",
+    USUAL,
+    "read",
+    verbs="altered, rebuilt, replaced, repaired",
+    flips=("each job stands alone (then write a line for each)",),
+    keep=("drawings of the scheme", "quotes that price each job"),
+)
+def character_changed(case: Case) -> Said:
+    """The whole was remade and is no longer the same thing, or can do more."""
+    if case.partly or case.facts.improvement is not None or not case.building:
+        return None
+    house = case.dwelling and (case.verb == "altered" or case.facts.compared in MORE)
+    if not house and not (case.extent == "whole" and case.facts.compared == "does more"):
+        return None
+    return Answer(
+        case.improvement,
+        f"Taken together this remade the whole ({case.what}): what stands there now is not the same as before, "
+        "so all of it is capital.",
     )
 
 

@@ -2,72 +2,19 @@
 
 from __future__ import annotations
 
-from ... import law
 from ...money import share
 from ..answer import Answer, Carved, Remark, Said, tidy
 from ..case import Case, either
 from ..offers import rule_as
 from ..registry import rule
+from ..told import MORE
 from ..verdict import Cgt, Confidence, Kind, Part
-from .c_follows import counts
+from .c_pieces import counts
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 PROVIDES = "installed, added, bought"
-SAME = ("like for like", "modern equivalent", "plainer")
+SAME = ("like for like", "modern equivalent", "plainer", "slightly better")
 ACT = "ITTOIA 2005 s.311A"
-
-
-@rule(
-    "E",
-    "mended",
-    "ITTOIA 2005 s.308(1)(b); PIM2025",
-    CLEAR,
-    "read",
-    verbs="repaired, replaced, treated",
-    flips=("so much of it was renewed that it is a new thing",),
-    keep=("the repair bill",),
-)
-def mended(case: Case) -> Said:
-    """A domestic item, or a part of one, put right."""
-    if not case.domestic or (case.verb == "replaced" and case.extent != "part of"):
-        return None
-    return Answer(
-        case.repair, f"Mending it is a repair ({case.what}); the relief for replacing items is not needed for it."
-    )
-
-
-@rule(
-    "E",
-    "moved-about",
-    "common practice",
-    USUAL,
-    "practice",
-    verbs="moved, altered",
-    flips=("it was moved for your own use",),
-    keep=("the bill",),
-)
-def moved_about(case: Case) -> Said:
-    """A loose item carried somewhere else or adapted."""
-    if not case.domestic:
-        return None
-    return Answer(case.all(Kind.RUNNING, "services"), "Moving furniture about leaves nothing new behind.")
-
-
-@rule(
-    "E",
-    "before-the-relief",
-    f"{ACT}; Finance Act 2016 s.73",
-    CLEAR,
-    "memory",
-    verbs="replaced",
-    flips=("it was bought later than your book tells",),
-    keep=("the dated receipt",),
-)
-def before_the_relief(case: Case) -> Said:
-    """Replaced before the relief came in."""
-    if not case.domestic or case.day >= law.began("property.domestic_items_share"):
-        return None
-    return Answer(case.no_relief, "The relief for replacing items began only after this day.")
 
 
 @rule(
@@ -270,6 +217,36 @@ def whose_was_the_old_item(case: Case) -> Said:
 
 @rule(
     "E",
+    "excluded",
+    f"{ACT}(3)(c), (8); s.793; s.797",
+    CLEAR,
+    "read",
+    verbs="replaced",
+    flips=("rent-a-room relief was not claimed for that tax year", "it is for the tenant's use alone"),
+    keep=(
+        "the claim, by year",
+        "a note of whose room it stood in",
+    ),
+)
+def excluded(case: Case) -> Said:
+    """The owner lives in the house: with rent-a-room relief nothing comes off, without it only what they do not use."""
+    lets, day = case.history.lets, case.day
+    if not case.domestic or not lets.home_on(case.house, day):
+        return None
+    if lets.rents_a_room(case.house, day):
+        return Answer(case.no_relief, "With rent-a-room relief for the year no item replaced in this house counts.")
+    if not lets.let_on(case.house, day):
+        return None
+    return either(
+        amount(case),
+        case.no_relief,
+        f"You live here too, and only what is for the tenant's use alone counts ({case.what}).",
+        rule_as("item replaced", "no relief"),
+    )
+
+
+@rule(
+    "E",
     "amount-not-told",
     f"{ACT}(9)",
     ARGUABLE,
@@ -285,7 +262,7 @@ def amount_not_told(case: Case) -> Said:
     changed = case.changed and case.alone
     if case.facts.compared in SAME and not (changed and case.facts.compared != "modern equivalent"):
         return None
-    if changed or case.facts.compared in ("better", "does more"):
+    if changed or case.facts.compared in MORE:
         return either(
             case.replacement,
             case.no_relief,

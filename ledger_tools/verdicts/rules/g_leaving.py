@@ -94,7 +94,7 @@ def relieved_item_leaves_later(case: Case) -> Said:
     had = relieved(case) if case.domestic else []
     if not had:
         return None
-    if case.history.basis(case.house, case.day) == "accruals":
+    if case.history.lets.basis(case.house, case.day) == "accruals":
         return either(
             case.all(Kind.CAPITAL_RECEIPT),
             case.all(Kind.INCOME, "other_income"),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from ...days import day_words
 from ..answer import Change, Outcome
 from ..case import Case
 from ..registry import adjustment
-from ..verdict import Cgt, Confidence, Kind, Part
+from ..told import EVENTS
+from ..verdict import CAPITAL, Cgt, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 GOES = frozenset({"removed", "replaced", "rebuilt", "sold", "scrapped"})
@@ -42,6 +44,82 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
         gone = tuple(Part(p.amount, p.kind, p.category) if p.cgt is Cgt.ENHANCEMENT else p for p in outcome.parts)
         return Change(f"It was {line.verb} later, so it is not there to count when the house is sold.", gone)
     return None
+
+
+@adjustment(
+    "H",
+    "enhancement-test",
+    "TCGA 1992 s.38(1)(b); CG15180; CG15183; Aberdeen Construction v IRC (1978) 52 TC 281",
+    CLEAR,
+    "read",
+    flips=("something of it can be seen in the house when it is sold",),
+    keep=(
+        "the bills",
+        "photographs from the sale",
+    ),
+)
+def enhancement_test(case: Case, outcome: Outcome) -> Change | None:
+    """What is capital counts for the gain only as far as it shows in the house when that is sold."""
+    capital = [p for p in (*outcome.parts, *outcome.cautious) if p.cgt is not Cgt.NONE and p.kind in CAPITAL]
+    if not capital:
+        return None
+    if case.facts.given_up:
+        gone = tuple(without_gain(p) for p in outcome.parts)
+        doubted = tuple(without_gain(p) for p in outcome.cautious)
+        return Change("It came to nothing, so there is nothing in the house that it could count for.", gone, doubted)
+    sold = case.place.sold if case.place else None
+    if sold is None or not any(p.cgt is Cgt.ENHANCEMENT for p in capital):
+        return None
+    return Change(f"It counts for the sale of {day_words(sold.day)} as far as it could still be seen then.")
+
+
+def without_gain(part: Part) -> Part:
+    """The same capital sum, of no use for a gain."""
+    return Part(part.amount, part.kind, part.category) if part.kind in CAPITAL else part
+
+
+@adjustment(
+    "H",
+    "revenue-cannot-become-gain-cost",
+    "TCGA 1992 s.39(1)-(2)",
+    CLEAR,
+    "read",
+    flips=(
+        "it was an improvement and no repair",
+        "a tribunal takes decorating for a sale as an improvement, as one did in 2015 (Day)",
+    ),
+    keep=("a note of what was claimed against the rents, by year",),
+)
+def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | None:
+    """A repair made for a sale is no cost of the sale, claimed or not."""
+    repairs = any(p.kind in (Kind.REPAIR, Kind.RUNNING) for p in (*outcome.parts, *outcome.cautious))
+    if not case.because("before sale") or not repairs:
+        return None
+    return Change("What is a repair by its nature never counts for the gain, even where the rents do not take it.")
+
+
+@adjustment(
+    "H",
+    "building-lost",
+    "TCGA 1992 s.23-24",
+    CLEAR,
+    "read",
+    flips=("a part of it survived",),
+    keep=(
+        "the values of the building and of its site",
+        "the insurer's letter and the day it paid",
+    ),
+)
+def building_lost(case: Case, outcome: Outcome) -> Change | None:
+    """A building was destroyed, or knocked down for good."""
+    building = case.thing.whole or case.dwelling
+    destroyed = case.verb in ("rebuilt", "replaced") and not EVENTS.isdisjoint(case.facts.causes)
+    if not building or case.partly or not (case.verb == "removed" or destroyed):
+        return None
+    return Change(
+        "Where a building is lost altogether, that can be a disposal even without payment, and insurance put into a "
+        "new one can be rolled over; ask an adviser."
+    )
 
 
 @adjustment(

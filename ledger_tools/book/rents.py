@@ -1,0 +1,181 @@
+"""When the rent of each let falls due, for which days, and how much; and what came in of it. Knows no tax.
+
+Rent runs from the first day of the let, period after period. Each sum falls due on the first day of its period, or as
+much before or after it as the first due day told; so rent in arrears is told by a first due day one period on. A part
+of a period counts by days: where a new rent begins within it, where days are free of rent, at the end of a let (common
+practice, no source).
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+
+from ..days import Period, day_before, months_after
+from ..money import round_half_up
+from .entries import Entry
+from .world import Book, Rent, Tenancy
+
+DAYS = {"a week": 7, "a fortnight": 14, "every 4 weeks": 28}
+MONTHS = {"a month": 1, "a quarter": 3, "a year": 12}
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """A sum of rent: the day it falls due, the days it is for, and pence."""
+
+    day: date
+    period: Period
+    pence: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Days in which rent runs at one rhythm: the first of them, the first due day, the rhythm, the last day."""
+
+    first: date
+    due: date
+    every: str
+    last: date
+
+    def begins(self, number: int) -> date:
+        """The first day of a period, the first one being number 0."""
+        return self._on(self.first, number)
+
+    def falls_due(self, number: int) -> date:
+        """The day on which the rent of a period is due."""
+        return self._on(self.due, number)
+
+    def _on(self, day: date, number: int) -> date:
+        if self.every in DAYS:
+            return day + timedelta(DAYS[self.every] * number)
+        return months_after(day, MONTHS[self.every] * number)
+
+
+def dues(let: Tenancy, until: date) -> tuple[Due, ...]:
+    """Every sum of rent of a let that falls due up to a day, in order; none where no rent or no first day is told.
+
+    What the whole days of a period are free of is left out.
+    """
+    rents = _in_force(let)
+    last = let.last_day or date.max
+    found = []
+    for run in _runs(rents):
+        number = 0
+        while (start := run.begins(number)) <= min(run.last, last) and (day := run.falls_due(number)) <= until:
+            whole = Period(start, day_before(run.begins(number + 1)))
+            counted = Period(start, min(whole.last, run.last, last))
+            exact = (_exact(let, rent, days, whole) for rent, days in _by_rent(rents, counted))
+            if pence := round_half_up(sum(exact, Fraction(0))):
+                found.append(Due(day, counted, pence))
+            number += 1
+    return tuple(found)
+
+
+def _in_force(let: Tenancy) -> list[tuple[date, Rent]]:
+    """The rents of a let, each with the day it begins: the first with the let."""
+    rents = sorted(let.rents, key=lambda rent: rent.since or date.min)
+    first = let.first_day
+    if first is None:
+        return []
+    return [(max(rent.since or first, first) if number else first, rent) for number, rent in enumerate(rents)]
+
+
+def _runs(rents: list[tuple[date, Rent]]) -> Iterator[_Run]:
+    """A new run begins with the first rent, and with one that names another rhythm or first due day of its own."""
+    heads = [
+        (since, rent)
+        for number, (since, rent) in enumerate(rents)
+        if number == 0 or rent.every != rents[number - 1][1].every or rent.first_due
+    ]
+    for number, (since, rent) in enumerate(heads):
+        ends = day_before(heads[number + 1][0]) if number + 1 < len(heads) else date.max
+        if since <= ends:
+            yield _Run(since, rent.first_due or since, rent.every, ends)
+
+
+def _by_rent(rents: list[tuple[date, Rent]], days: Period) -> Iterator[tuple[Rent, Period]]:
+    """The parts of a period in which one rent was in force."""
+    for number, (since, rent) in enumerate(rents):
+        ends = day_before(rents[number + 1][0]) if number + 1 < len(rents) else date.max
+        part = Period(since, ends).overlap(days) if since <= ends else None
+        if part:
+            yield rent, part
+
+
+def _exact(let: Tenancy, rent: Rent, days: Period, whole: Period) -> Fraction:
+    """The rent for some days of a whole period, days free of rent left out, before rounding."""
+    free = {
+        day
+        for spell in let.rent_free
+        if (both := spell.overlap(days))
+        for day in range(both.first.toordinal(), both.last.toordinal() + 1)
+    }
+    return Fraction(rent.amount * (days.days - len(free)), whole.days)
+
+
+# ── what came in ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True, slots=True)
+class Receipt:
+    """Rent that came in, or went back (then pence are below nil), with its line."""
+
+    day: date
+    pence: int
+    line: Entry
+
+
+def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
+    """The rent received of each let, in order of day: from its tenants by name, or on the house while it had one let.
+
+    A line that fits no let, or several, is left out.
+    """
+    found: dict[str, list[Receipt]] = defaultdict(list)
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            sign = {"received": 1, "repaid": -1}.get(line.verb)
+            if sign and line.amount and _is_rent(line):
+                let = _let_of(book, entry, line)
+                if let:
+                    found[let].append(Receipt(entry.day.first, sign * line.total, line))
+    return {let: tuple(sorted(them, key=lambda receipt: receipt.day)) for let, them in found.items()}
+
+
+# "June rent" is rent of a let, "ground rent" is not; and rent has a few names without the word at the end.
+OTHER_RENTS = frozenset({"ground", "lost", "of"})
+RENT_TOO = frozenset(
+    "rent arrears, arrears, rent payment, rental income, rent in advance, housing benefit, universal credit".split(", ")
+)
+
+
+def _is_rent(line: Entry) -> bool:
+    said = " ".join((line.thing or line.purpose).lower().split())
+    if not said:
+        return line.who is not None
+    *before, last = said.split()
+    return said in RENT_TOO or (last == "rent" and OTHER_RENTS.isdisjoint(before))
+
+
+def _let_of(book: Book, entry: Entry, line: Entry) -> str:
+    """The let a receipt belongs to; nothing where that is not plain."""
+    who = line.who or (None if entry.lines else entry.who)
+    if who is not None:
+        if who.name in book.tenancies:
+            return who.name
+        named = [let.name for let in book.tenancies.values() if who.full in let.tenants]
+        if named:
+            return named[0] if len(named) == 1 else ""
+        if not entry.lines and book.parties.get(who.name) is None:
+            return ""
+    day = line.period.first if line.period else entry.day.first
+    houses = {share.house for share in line.homes or entry.homes}
+    running = [
+        let.name
+        for let in book.tenancies.values()
+        if let.house in houses and let.first_day and let.first_day <= day and day <= (let.last_day or date.max)
+    ]
+    return running[0] if len(running) == 1 else ""

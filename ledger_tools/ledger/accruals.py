@@ -1,0 +1,80 @@
+"""The rows as they count where what is owed counts, whenever it is paid: rent for the days it is for, and what covers
+days of two tax years shared between them by days. Source: ITTOIA 2005 s. 275(3)-(4); PIM1010.
+
+Knows nothing of boxes, owners or who accounts in this way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+from ..book.rents import dues, receipts
+from ..book.world import Book, Tenancy
+from ..days import Period, TaxYear
+from ..money import share
+from ..verdicts.verdict import Cgt, Kind, Verdict
+from .rows import Row, part_rows
+
+LONGEST_RENT = timedelta(366)  # a sum of rent due within it may still be for days of the last year
+
+
+def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
+    """Every row with the day it counts as `owed`; rent received of a let gives way to what its rent comes to.
+
+    A let that tells no rent keeps the sums received. Rent is worked out for the tax years of the book's dated lines.
+    """
+    lets = {name: let for name, let in book.tenancies.items() if let.rents and let.first_day}
+    instead = {id(receipt.line) for name, them in receipts(book).items() if name in lets for receipt in them}
+    kept = [r for r in rows if r.verdict < 0 or id(verdicts[r.verdict].item.line) not in instead]
+    spread = (piece for row in kept for piece in _spread(row, verdicts))
+    return (*spread, *_rents(book, lets.values()), *_lost(lets, verdicts))
+
+
+def _spread(row: Row, verdicts: Sequence[Verdict]) -> Iterator[Row]:
+    """A row for days of several tax years, shared between them by days; every other row as it is."""
+    line = verdicts[row.verdict].item.line if row.verdict >= 0 else None
+    if line is None or line.period is None or row.owed is None or not row.category:
+        yield row
+        return
+    parts = by_tax_year(line.period)
+    for part, pence in zip(parts, share(row.pence, [part.days for part in parts]), strict=True):
+        if pence:
+            yield replace(row, owed=part.first, paid=row.paid if len(parts) == 1 else None, pence=pence)
+
+
+def by_tax_year(period: Period) -> list[Period]:
+    """The days of a period by tax year, in order."""
+    years = range(TaxYear.of(period.first).start, TaxYear.of(period.last).start + 1)
+    return [part for year in years if (part := period.overlap(TaxYear(year).period))]
+
+
+def _rents(book: Book, lets: Iterable[Tenancy]) -> Iterator[Row]:
+    if not book.years:
+        return
+    known = Period(book.years[0].period.first, book.years[-1].period.last)
+    for let in lets:
+        for due in dues(let, known.last + LONGEST_RENT):
+            parts = by_tax_year(due.period)
+            for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
+                if pence and part.first in known:
+                    yield _rent(let, part.first, pence)
+
+
+def _lost(lets: Mapping[str, Tenancy], verdicts: Sequence[Verdict]) -> Iterator[Row]:
+    """Rent written off, of lets whose rent was counted as it fell due."""
+    for number, verdict in enumerate(verdicts):
+        line = verdict.item.line
+        if line.verb == "wrote off" and line.who and line.who.name in lets:
+            for part in verdict.parts:
+                if part.kind is Kind.RUNNING:
+                    yield from part_rows(number, verdict, part, part.amount, line.day.first, None)
+
+
+def _rent(let: Tenancy, day: date, pence: int) -> Row:
+    who = " and ".join(let.tenants)
+    return Row(
+        let.house, day, None, None, "in", pence, Kind.INCOME, "rent", Cgt.NONE, "rent", "rent", "fell due", who,
+        let.place.short, -1,
+    )  # fmt: skip

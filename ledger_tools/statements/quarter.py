@@ -1,0 +1,190 @@
+"""A digital quarterly update of one owner: what each field holds, with its lines, and the body that is sent.
+
+Knows nothing of layout or of how a body is written out.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from .. import law
+from ..days import Period, TaxYear, day_before, day_words
+from ..ledger.rows import Row
+from ..taxes.income import quarters
+from ..taxes.income.basis import basis
+from ..taxes.income.quarters import Body, Refusal
+from ..verdicts.verdict import Kind
+from .accounts import Accounts, tax_sign
+from .figures import Figure, Trace, figure, trace
+from .labels import LABELS
+
+__all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
+
+Rows = list[tuple[Row, date, int]]  # a row, the day it counts, the owner's pence of it
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A sum that is sent: the name of its field below ukProperty, and the lines that make it."""
+
+    name: str
+    figure: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class QuarterUpdate:
+    """One update of one owner. `later` waits for the year's end, `open` is left out until it is settled."""
+
+    owner: str
+    full: str
+    basis: str
+    update: quarters.Update
+    fields: tuple[Field, ...]
+    later: tuple[Figure, ...]
+    open: Figure
+    body: Body
+    refusals: tuple[Refusal, ...]
+    notes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class YearlySubmission:
+    """What the yearly submission of one owner holds beside the updates; an empty body where there is nothing."""
+
+    owner: str
+    full: str
+    year: TaxYear
+    fields: tuple[Field, ...]
+    body: Body
+    notes: tuple[str, ...]
+
+
+def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_total: bool = False) -> QuarterUpdate:
+    """Update 1 to 4 of a tax year for one owner, cumulative from the beginning of the year.
+
+    law.NoFigure before the first year that has updates. With `one_total` the expenses stand in one sum, which the
+    service takes from those below the yearly limit (`may_total`).
+    """
+    landlord = accounts.book.landlords[owner]
+    before = landlord.quarters_in(year.before) if year.before >= quarters.required_from() else ""
+    update = quarters.update(number, year, landlord.quarters_in(year), before)
+    way = basis(landlord, year)
+    rows = list(_within(accounts, owner, way, update.period))
+    traces = _by_category(rows)
+    if year in landlord.allowance_years:
+        traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
+    sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
+    brought = landlord.unused_finance.get(year, 0)
+    if brought and year not in landlord.allowance_years:
+        sums["finance_brought"] = brought
+        traces["finance_brought"] = [
+            Trace(landlord.place.short, update.period.first, "unused finance costs brought forward", brought, -1)
+        ]
+    body = quarters.body(update.period, sums, year, one_total)
+    fields = list(_fields(traces, year, "quarter"))
+    return QuarterUpdate(
+        owner,
+        landlord.full,
+        way,
+        update,
+        tuple(_together(fields, year) if one_total else fields),
+        tuple(field.figure for field in _fields(traces, year, "year end")),
+        figure("open", "Open questions", _open(rows)),
+        body,
+        quarters.refusals(body),
+        tuple(_notes(accounts, owner, update, before)),
+    )
+
+
+def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
+    """The yearly submission of one owner: replaced domestic items, allowances."""
+    landlord = accounts.book.landlords[owner]
+    way, allowance = basis(landlord, year), year in landlord.allowance_years
+    traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
+    if allowance and income > 0:
+        claimed = min(income, law.figure("property.income_allowance", year).pence)
+        told = Trace(landlord.place.short, year.period.first, "property income allowance", claimed, -1)
+        traces = {"property_allowance": [told]}
+    sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
+    notes = ("Take all expenses out of the last quarterly update before you claim the allowance.",) if allowance else ()
+    body = quarters.annual_body(sums, year, allowance)
+    return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, notes)
+
+
+def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
+    """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
+    way = basis(accounts.book.landlords[owner], year)
+    traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
+    return income < law.figure("property.consolidated_limit", year).pence
+
+
+def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterator[tuple[Row, date, int]]:
+    """An owner's part of every row that counts in a period, which may touch two tax years."""
+    first, last = TaxYear.of(period.first), TaxYear.of(period.last)
+    for year in dict.fromkeys((first, last)):
+        yield from ((row, day, pence) for row, day, pence in accounts.of_owner(owner, year, way) if day in period)
+
+
+def _by_category(rows: Rows) -> dict[str, list[Trace]]:
+    found: dict[str, list[Trace]] = defaultdict(list)
+    for row, day, pence in rows:
+        if sign := tax_sign(row):
+            found[row.category].append(trace(row, sign * pence, day))
+    return found
+
+
+def _field(category: str, year: TaxYear) -> str:
+    return law.field_for(category, year) or ""
+
+
+def _fields(traces: dict[str, list[Trace]], year: TaxYear, sent: str) -> Iterator[Field]:
+    for category in law.categories(year):
+        if category.sent == sent and category.slug in traces:
+            made = figure(category.slug, LABELS[category.slug], traces[category.slug])
+            yield Field(_field(category.slug, year), made)
+
+
+def _together(fields: list[Field], year: TaxYear) -> Iterator[Field]:
+    """The fields with all expenses but residential finance in one."""
+    joined = [f for f in fields if quarters.joins_total(f.figure.slug, f.name)]
+    for field in fields:
+        if field not in joined:
+            yield field
+        elif field is joined[0]:
+            every = [trace for one in joined for trace in one.figure.trail]
+            yield Field(_field("consolidated", year), figure("consolidated", LABELS["consolidated"], every))
+
+
+def _open(rows: Rows) -> Iterator[Trace]:
+    for row, day, pence in rows:
+        if row.kind is Kind.ARGUABLE:
+            yield trace(row, pence if row.way == "out" else -pence, day)
+
+
+def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str) -> Iterator[str]:
+    landlord, year = accounts.book.landlords[owner], update.year
+    if not update.checked:
+        yield f"The days of {year} go beyond what was checked; look them up before you rely on them."
+    if year < quarters.required_from():
+        yield f"{year} was a year of testing: nobody had to give updates."
+    if before and before != update.kind:
+        yield (
+            f"Your quarters changed with {year}, so the year begins on {day_words(update.period.first)} once, and no "
+            f"day counts twice or never. If you gave no updates for {year.before}, tell your quarters without a year."
+        )
+    elif update.kind == "calendar":
+        yield (
+            f"Calendar quarters: lines of {day_words(update.period.first)} to "
+            f"{day_words(day_before(year.period.first))} count here, while the pages of `year-end` run from 6 April to "
+            "5 April. Accounts to 31 March may stand for the tax year (ITTOIA 2005 s. 275B); be consistent."
+        )
+    if year in landlord.allowance_years:
+        yield "The property income allowance is claimed, so no expense is sent."
+    joint = {house for house in accounts.book.properties if len(accounts.shares(house, update.period.last)) > 1}
+    if joint:
+        yield f"Only your own share of {' and '.join(sorted(joint))} is in it."

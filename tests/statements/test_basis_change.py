@@ -1,0 +1,96 @@
+"""A change between the two ways of accounting: nothing counts twice or never. Sources stand beside each case."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.days import TaxYear
+from ledger_tools.statements.year_end import year_end
+from tests.ledger.books import HOUSE, work
+
+RENT = HOUSE.replace("    periodic from 1 Jun 2015\n", "    periodic from {0}\n    rent {1}\n")
+ENDS = '1 Jan 2027 noted "the last line"\n'
+
+
+def boxes(lines: str, bases: str, head: str = HOUSE) -> dict[int, dict[str, int]]:
+    """Exact pence of every box by year, for years from 2023-24 to 2026-27."""
+    words = "".join(f"    accounting {basis}\n" for basis in bases.split("; "))
+    worked = work(lines, head.replace('landlord x "X"\n', f'landlord x "X"\n{words}'))
+    found = {}
+    for year in range(2023, 2027):
+        owners = year_end(worked, TaxYear(year)).owners
+        found[year] = {b.number: b.figure.pence for o in owners for b in o.boxes}
+    return found
+
+
+INTO_CASH = "accruals; cash from 2025-26"
+OUT_OF_CASH = "cash; accruals from 2025-26"
+
+
+def test_tc_05_rent_taxed_as_owed_comes_off_when_it_is_received() -> None:
+    """PIM1096 ("Mrs P"), read: £500 owed at 5 April was taxed; received in the first cash year, it comes off."""
+    lines = "6 Apr 2025 received rent £500.00 from t\n" + ENDS + '1 Mar 2025 noted "first"\n'
+    head = RENT.format("6 Mar 2025", "£500 a month").replace("    rent", "    ended 5 Apr 2025\n    rent")
+    found = boxes(lines, INTO_CASH, head)
+
+    assert found[2024]["20"] == 500_00  # 31 days, all before 6 April
+    assert found[2025].get("20", 0) == 0
+
+
+def test_tc_13_entering_power_repairs_and_receipts() -> None:
+    """BIM72066, read: power £3,000 paid of which £200 was accrued: £2,800. Upkeep £2,356 paid, £1,000 prepaid: £3,356.
+    Receipts £55,000 and £4,500 received in advance: £59,500. Put as a let: what was prepaid is for days to come."""
+    lines = (
+        '1 Mar 2025 paid electricity £200.00, due 30 Apr 2025, paid 1 May 2025\n'
+        "1 Jun 2025 paid electricity £2,800.00\n"
+        "6 Apr 2025 paid cleaning £2,356.00\n"
+        "1 Feb 2025 paid cleaning £1,000.00 for 6 Apr 2025 to 5 Apr 2026\n"
+        "1 Mar 2025 received ground rent £4,500.00 for 6 Apr 2025 to 5 Apr 2026\n"
+        "1 May 2025 received ground rent £55,000.00\n"
+    )
+    found = boxes(lines, INTO_CASH)
+
+    assert found[2025]["24"] == 2_800_00
+    assert found[2025]["28"] == 3_356_00
+    assert found[2025]["20"] == 59_500_00
+
+
+LEAVING = (
+    "1 Mar 2025 recharged carpet £400.00 to t, due 30 Apr 2025, paid 1 May 2025\n"
+    '1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n'
+    "1 Mar 2025 received ground rent £1,000.00 for 6 Apr 2025 to 5 Apr 2026\n"
+)
+
+
+def test_tc_14_leaving_a_sum_that_lowers_the_profit_counts_at_once() -> None:
+    """BIM72071, read: £400 owed to us, £220 owed by us, £1,000 received in advance (its £60 of stock a let has not):
+    £400 less £1,220 is -£820. The £1,000 counts again as earned, so that over both years it counts once."""
+    found = boxes(LEAVING + ENDS, OUT_OF_CASH)
+
+    assert found[2025]["29"] == 820_00
+    assert found[2025]["20"] == 1_000_00
+    assert "25" not in found[2025]
+
+
+def test_leaving_a_sum_that_adds_to_the_profit_is_spread_over_six_years() -> None:
+    """£600 owed to us at the change: £100 a year (ITTOIA 2005 s. 334A)."""
+    lines = "1 Mar 2025 recharged carpet £600.00 to t, due 30 Apr 2025, paid 1 May 2025\n" + ENDS
+    found = boxes(lines, OUT_OF_CASH)
+
+    assert [found[year].get("20", 0) for year in (2024, 2025, 2026)] == [0, 100_00, 100_00]
+
+
+@pytest.mark.parametrize("bases", [INTO_CASH, OUT_OF_CASH, "cash", "accruals"])
+def test_finance_costs_and_repairs_count_once_over_the_years(bases: str) -> None:
+    lines = (
+        "1 Mar 2025 paid loan interest £90.00 to \"Fen\", due 31 Mar 2025, paid 1 May 2025\n"
+        '1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n' + ENDS
+    )
+    found = boxes(lines, bases)
+
+    assert sum(found[year].get("44", 0) for year in found) == 90_00
+    assert sum(found[year].get("25", 0) + found[year].get("29", 0) for year in found) == 220_00
+
+
+def test_no_change_no_adjustment() -> None:
+    assert boxes(LEAVING + ENDS, "cash")[2025]["20"] == 400_00
