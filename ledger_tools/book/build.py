@@ -198,9 +198,10 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
             if reading.stop is not None:
                 from ..language.mending import mistakes  # the words of mistakes are many: only where there is one
 
-                index.problems += mistakes(block, file)
-                if heading := _HEADING.match(block.text):
-                    index.unread.add(heading[1].lower())
+                told = mistakes(block, file)
+                index.problems += told
+                mended = [p.fix.line for p in told if p.fix is not None and p.fix.mark.line == block.line]
+                index.unread.update(h[1].lower() for line in (block.text, *mended) if (h := _HEADING.match(line)))
                 continue
             statement = reading.statement
             assert statement is not None

@@ -44,7 +44,7 @@ def _house(s: HouseProfit) -> dict[str, Any]:
         "days_held": s.days_held,
         "days_let": s.days_let,
         "income": [_line(line) for line in (*s.income, s.open_in)],
-        "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open)],
+        "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open, s.waiting)],
         "result": _line(s.result, lines=False),
         "beside": [{"account": f.slug, **figure(f)} for f in s.below],
     }

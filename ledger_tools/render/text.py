@@ -66,14 +66,14 @@ def profit(statements: Sequence[HouseProfit], lines: bool = False) -> str:
 def _house(s: HouseProfit, lines: bool) -> str:
     let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
     out = [f"{s.full}, tax year {s.year}", f"({let})" if s.house else "(the sum of all houses)", ""]
-    income = [line for line in (*s.income, s.open_in) if line.money.trail or line.tax.trail]
-    costs = [line for line in (*s.expenses, s.finance, s.works, s.open) if line.money.trail or line.tax.trail]
+    income = [line for line in (*s.income, s.open_in) if _shown(line, lines)]
+    costs = [line for line in (*s.expenses, s.finance, s.works, s.open, s.waiting) if _shown(line, lines)]
     groups: list[tuple[str, list[Line]]] = [("came in", income), ("went out", costs), ("", [s.result])]
     rows: list[tuple[str, str, str]] = [("", "in money", "for tax")]
     for heading, members in groups:
         if heading and members:
             rows.append((heading, "", ""))
-        rows += [(f"  {m.label}" if heading else m.label, pounds(m.money.pence), _tax(m)) for m in members]
+        rows += [(f"  {m.label}" if heading else m.label, _money(m), _tax(m)) for m in members]
     drawn = columns(rows, right=(1, 2))
     out += drawn if not lines else _with_trails(drawn, groups)
     if s.finance.money.trail and s.house:
@@ -85,10 +85,21 @@ def _house(s: HouseProfit, lines: bool) -> str:
     return "\n".join(out)
 
 
+def _shown(line: Line, lines: bool) -> bool:
+    """Whether a line of the statement holds something; one of nil only where its lines are asked for."""
+    return bool(line.money.pence or line.tax.pence or lines and (line.money.trail or line.tax.trail))
+
+
+def _money(line: Line) -> str:
+    """What only tax knows, such as the rate for a mile, moved no money."""
+    only_tax = line.slug != "result" and line.tax.trail and not line.money.trail
+    return "-" if only_tax else pounds(line.money.pence)
+
+
 def _tax(line: Line) -> str:
     if line.slug == "finance_residential" and line.money.trail:
         return "see below"
-    if line.slug in ("capital", "open", "open_in") and not line.tax.trail:
+    if line.slug in ("capital", "open", "open_in", "waiting") and not line.tax.trail:
         return "-"
     return pounds(line.tax.pence)
 

@@ -133,10 +133,11 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
         every += _after_the_first_let(trial, tried, house, judging.history)
         every += _choices_of_how(trial, tried, house, judging.history, first.verdict)
     choices = _that_differ(every)
+    what = " ".join(w for w in (entry.verb, entry.thing) if w)
     return Consideration(
-        house, " ".join(w for w in (entry.verb, entry.thing) if w), first.verdict.item.amount, entry.day.first,
-        judging.history.lets.first_let(house), choices, _notes(tried, house, choices), _all(c.verdict.keep for c in every),
-        _all(c.verdict.cautions for c in every), checked_shortly(),
+        house, what, first.verdict.item.amount, entry.day.first, judging.history.lets.first_let(house), choices,
+        _notes(tried, house, choices), _all(c.verdict.keep for c in every), _all(c.verdict.cautions for c in every),
+        checked_shortly(),
     )  # fmt: skip
 
 

@@ -178,9 +178,47 @@ def _not_let(a: About) -> str:
     )
 
 
+def _allowance_might(a: About) -> str:
+    """Where the property income allowance covers the receipts, or is more than the expenses: told, never taken."""
+    if a.year in a.accounts.book.landlords[a.owner].allowance_years:
+        return ""
+    if TaxYear.of(law.began("property.income_allowance")) > a.year:
+        return ""
+    kinds = {box.number: box.kind for box in law.pages(a.year)}
+    sums: dict[str, int] = {}
+    for number, box in a.pages.boxes.items():
+        kind = str(kinds.get(number, ""))
+        sums[kind] = sums.get(kind, 0) + box.pence
+    income, costs = sums.get("income", 0), sums.get("expense", 0) + sums.get("relief", 0)
+    allowance = law.figure("property.income_allowance", a.year).pence
+    bars = (
+        "It stands in place of every expense, of the finance-cost reduction and of what you spent before the first "
+        "letting, and makes no loss; there is one a person for all lets, and none where a tenant is your own or your "
+        "spouse's employer, or a firm or company of yours (ITTOIA 2005 ss. 783BD-783BP)."
+    )
+    if 0 < income <= allowance:
+        return (
+            f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)}: "
+            "unless you choose otherwise they are not taxed, and the boxes above show the year as if you did. To take "
+            f"it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
+        )
+    if income <= allowance or costs >= allowance:
+        return ""
+    gain = (
+        f"Your expenses of {pounds(costs)}, what is open not counted, are less than the property income allowance of "
+        f"{pounds(allowance)}:"
+    )
+    finance = a.pages.boxes["44"].pence if "44" in a.pages.boxes else 0
+    less = f"{gain} with it the profit would be {pounds(allowance - costs)} smaller."
+    if finance:
+        rate = law.figure("finance.reduction_rate", a.year).value * 100
+        less += f" But the reduction of {rate:.0f}% of {pounds(finance)} would be gone: compare what each saves."
+    return f"{less} To take it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
+
+
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance, _finance_unused, _unpaid,
-    _agent_holds, _not_let,
+    _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

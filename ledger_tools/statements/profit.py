@@ -48,6 +48,7 @@ class HouseProfit:
     works: Line
     open: Line
     open_in: Line
+    waiting: Line  # costs before anything is let: they wait for the first letting
     result: Line
     below: tuple[Figure, ...]  # money that is no part of the result: purchase, sale, loans, deposits
     days_held: int
@@ -60,7 +61,11 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
     house's owners (by payment unless all of them chose what is owed).
     """
-    paid = [(r, r.paid) for r in accounts.rows if r.paid and r.paid in year.period and house in ("", r.house)]
+    paid = [
+        (r, r.paid)
+        for r in accounts.rows
+        if r.paid and r.paid in year.period and house in ("", r.house) and r.verb != "drove"  # miles move no money
+    ]
     taxed = [
         (r, d)
         for h in ([house] if house else ["", *accounts.book.properties])
@@ -75,10 +80,12 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     works = _money_only(
         "capital", "Improvements and first furnishing", [(r, d) for r, d in paid if r.kind in WORKS or nets_capital(r)]
     )
-    undecided = [(r, d) for r, d in paid if r.kind in (Kind.ARGUABLE, Kind.PENDING)]
+    undecided = [(r, d) for r, d in paid if r.kind is Kind.ARGUABLE]
     open_ = _money_only("open", "Open questions, not deducted", [(r, d) for r, d in undecided if r.way == "out"])
     open_in = _money_only("open_in", "Open questions, not counted", [(r, d) for r, d in undecided if r.way == "in"], -1)
-    costs = (*expenses, finance, works, open_)
+    pending = [(r, d) for r, d in paid if r.kind is Kind.PENDING]
+    waiting = _money_only("waiting", "Waiting for the first letting", pending)
+    costs = (*expenses, finance, works, open_, waiting)
     signs = [1] * (len(income) + 1) + [-1] * len(costs)
     every = [*income, open_in, *costs]
     result = Line(
@@ -89,7 +96,7 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     held, let = _days(accounts, house, year)
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
-        house, full, year, income, expenses, finance, works, open_, open_in, result, _below(paid), held, let
+        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let
     )
 
 

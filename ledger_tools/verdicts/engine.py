@@ -462,4 +462,6 @@ def _words(part: Part) -> str:
     if part.kind is Kind.NETS and not part.category:
         capital = part.cgt is not Cgt.NONE
         return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"
+    if part.kind is Kind.RUNNING and part.category == "finance_residential":
+        return "a finance cost: it lowers the tax bill at the basic rate"
     return WORDS[part.kind]

@@ -43,12 +43,16 @@ def by_use(case: Case, interest: int) -> tuple[tuple[Part, ...], tuple[Part, ...
 def why(case: Case) -> str:
     """Which of a loan's money counts, in one sentence."""
     use = case.history.loans.use(case.line)
-    if use.untold and use.private:
-        return "Part of the loan was spent privately and your book does not say what another part was spent on."
     if use.untold:
+        advances = " and ".join(
+            f"{pounds(pence)} of what was borrowed on {entry.day} ({entry.source})"
+            for entry, pence in case.history.loans.untold(case.line)
+        )
+        private = "Part of the loan was spent privately, and your" if use.private else "Your"
         return (
-            "Your book does not say what a part of this loan was spent on; tell it under the line that borrowed it, "
-            "as `spent £… on …`. Only interest on what went into the letting counts."
+            f"{private} book does not say what became of {advances}: add `for purchase` to that line if it bought the "
+            "house, or tell it under it, as `spent £… on …`. Only interest on what went into the letting counts; it "
+            "lowers the tax bill at the basic rate and does not come off the rents."
         )
     return "Part of the loan was spent privately, so that part of the interest is private, in proportion."
 
