@@ -79,6 +79,10 @@ class Judging:
         self._rules = rules
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
+        self._turn: dict[int, int] = {}  # when an item was first asked for
+        self._back: dict[int, int] = {}  # the earliest turn that asking for it came back to
+        self._asking: list[int] = []  # one asks the next
+        self._waiting: list[int] = []  # asked for, and not yet known to be free of circles
 
     # ── verdicts ─────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -109,16 +113,45 @@ class Judging:
     # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
 
     def outcome(self, position: int) -> Outcome | None:
-        """The answer for one item before date and gains; None while it is being found (a circle of links)."""
+        """The answer for one item before date and gains; None while it is being found (a circle of links).
+
+        Items that follow each other in a circle each get the answer they would have if they named none of the others,
+        whichever is asked first. The circles are found as Tarjan (1972) finds strongly connected components.
+        """
         if position in self._found:
             return self._found[position]
-        self._found[position] = None
+        if position in self._turn:
+            self._came_back(self._turn[position])
+            return None
+        self._turn[position] = self._back[position] = len(self._turn)
+        self._asking.append(position)
+        self._waiting.append(position)
+        found = self._all_houses(position)
+        self._asking.pop()
+        if self._back[position] < self._turn[position]:
+            self._came_back(self._back[position])
+            return found
+        at = self._waiting.index(position)
+        circle, self._waiting = self._waiting[at:], self._waiting[:at]
+        if len(circle) == 1:
+            self._found[position] = found
+        else:
+            self._found |= dict.fromkeys(circle)
+            self._found |= {member: self._all_houses(member) for member in circle}
+        return self._found[position]
+
+    def _came_back(self, turn: int) -> None:
+        """Note on the item that asks that it hangs on one that was asked for at this turn."""
+        if self._asking:
+            self._back[self._asking[-1]] = min(self._back[self._asking[-1]], turn)
+
+    def _all_houses(self, position: int) -> Outcome:
+        """The answer for one item in all its houses."""
         cases = self._cases(position)
         self._first[position] = cases[0]
         found = self.judged(cases[0])
         for case in cases[1:]:
             found = _houses_agree(found, self.judged(case))
-        self._found[position] = found
         return found
 
     def answered(self, position: int) -> Outcome | None:
@@ -457,8 +490,6 @@ def in_words(parts: tuple[Part, ...]) -> str:
 
 
 def _words(part: Part) -> str:
-    if part.kind is Kind.RUNNING and part.category == "finance_residential":
-        return "a cost of borrowing: it lowers the tax bill"
     if part.kind is Kind.NETS and not part.category:
         capital = part.cgt is not Cgt.NONE
         return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"

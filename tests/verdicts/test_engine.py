@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from itertools import permutations
 from pathlib import Path
 
 import pytest
@@ -196,6 +197,16 @@ def test_lines_that_follow_each_other_in_a_circle_stay_open() -> None:
 
     assert one.arguable
     assert two.arguable
+
+
+def test_where_a_circle_is_entered_makes_no_difference() -> None:
+    one = "4 Mar 2025 repaired kitchen £20.00, goes with kitchen"
+    two = "4 Mar 2025 replaced kitchen £90.00, better, goes with kitchen"
+    three = "4 Mar 2025 repaired plaster £60.00, making good after kitchen"
+    found = {frozenset((v.item.amount, short(v.parts)) for v in verdicts("\n".join(lines)))
+             for lines in permutations([one, two, three])}  # fmt: skip
+
+    assert len(found) == 1
 
 
 def test_a_shared_line_is_spread_and_follows_its_jobs() -> None:
