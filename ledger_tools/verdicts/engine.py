@@ -26,6 +26,7 @@ from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
 
+LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
 WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
 MONEY = ("follow", "split", "A", "G")
 RULED = {
@@ -122,6 +123,8 @@ class Judging:
             return self._found[position]
         if position in self._turn:
             self._came_back(self._turn[position])
+            return None
+        if len(self._asking) == LONGEST_CHAIN:
             return None
         self._turn[position] = self._back[position] = len(self._turn)
         self._asking.append(position)

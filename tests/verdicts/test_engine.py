@@ -209,6 +209,13 @@ def test_where_a_circle_is_entered_makes_no_difference() -> None:
     assert len(found) == 1
 
 
+def test_a_day_of_lines_that_all_follow_each_other_is_judged() -> None:
+    lines = [f"4 Mar 2025 repaired {one} £{n}.00, goes with {other}"
+             for n in range(1, 200) for one, other in [("kitchen", "roof"), ("roof", "kitchen")]]  # fmt: skip
+
+    assert {short(v.parts).partition(" ")[2] for v in verdicts("\n".join(lines))} == {"repair"}
+
+
 def test_a_shared_line_is_spread_and_follows_its_jobs() -> None:
     lines = (
         "4 Mar 2025 invoiced £1,148.00 by cobb, number 7\n    replaced gutters £560.00, like for like\n"
