@@ -250,7 +250,8 @@ def typed_entry(index: Index, spot: Spot, statement: Statement) -> Entry:
     """A dated line as an entry with its names looked up; the index is told what they do not lead to."""
     at = index.headings.get((spot.file, spot.block.at_line))
     made = entry(spot, statement, lambda d, day, above: index.belongs(at, d, day, above), index.known)
-    if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and not spot.block.at:
+    needs = made.kind in NEEDS_HOUSE or made.facts.called is not None
+    if needs and not made.homes and len(index.houses) != 1 and not spot.block.at:
         lines = [line for line in made.lines if line.kind != "spent"]
         if (not lines or not all(line.homes for line in lines)) and not _told_house(statement):
             _which_house(index, made)

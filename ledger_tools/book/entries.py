@@ -141,6 +141,15 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """What was said of the home to somebody outside: "fit" or "unfit", and the things that were named as the reason."""
+
+    word: str
+    things: tuple[Thing, ...]
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Ruling:
     """The landlord's own decision, with the reason they gave."""
 
@@ -185,6 +194,9 @@ class Facts:
     plan_dates: tuple[tuple[str, date], ...] = ()
     fixed_price: bool = False
     provisional: bool = False
+    called: Called | None = None
+    energy_band: str = ""  # of an energy certificate, a to g
+    found: str = ""  # of a report: satisfactory, unsatisfactory
 
 
 @dataclass(frozen=True, slots=True)

@@ -246,6 +246,7 @@ def house(spot: Spot, s: Statement) -> Property:
             seen["form_17"].append((c.values[0].value, c.values[1].value))
         elif c.kind == "as_bought":
             told["as_bought"], told["as_bought_says"] = value(c, "STATE"), _said(c, "says")
+            told["as_bought_place"] = spot.place(c)
         elif c.kind == "price_was":
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"

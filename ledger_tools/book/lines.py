@@ -17,6 +17,7 @@ from ..language.records import Clause, Piece, Statement
 from ..problems import Place
 from .entries import (
     Becomes,
+    Called,
     Day,
     Entry,
     Extra,
@@ -309,6 +310,12 @@ def _treat_as(d: Draft, c: Clause) -> None:
     d.facts["ruling"] = Ruling(verdict, because, d.spot.place(c))
 
 
+def _called(d: Draft, c: Clause) -> None:
+    word = c.values[0].value.removeprefix("called it ")
+    named = things(d.spot, c.values[1]) if len(c.values) > 1 else ()
+    d.facts["called"] = Called(word, named, d.spot.place(c))
+
+
 def _returned(d: Draft, c: Clause) -> None:
     d.facts["returned"] = TaxYear.read(c.values[0].value)
 
@@ -330,7 +337,7 @@ CLAUSES: dict[str, Callable[[Draft, Clause], None]] = {
     "split": _says_word("split"), "receipt": _receipt, "reason": _reason, "treat_as": _treat_as,
     "returned": _returned, "plan_date": _plan_date, "fixed_price": _flag("fixed_price"),
     "provisional": _flag("provisional"), "new_layout": _flag("new_layout"), "given_up": _flag("given_up"),
-    "paid_by": _paid_by,
+    "paid_by": _paid_by, "called": _called, "energy_band": _says_word("energy_band"), "found": _says_word("found"),
 }  # fmt: skip
 
 # A fact on the head line holds for every line under it, unless that line says otherwise.

@@ -171,6 +171,7 @@ class Property:
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
     as_bought_says: tuple[str, ...] = ()
+    as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced
     price_cut: int | None = None
     empty_since: date | None = None

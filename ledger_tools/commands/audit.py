@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from ..statements.accounts import Accounts
     from ..statements.audit import AuditItem
     from ..statements.chosen import Wanted
+    from ..verdicts.conflicts import Conflict
 
 MOST = 3  # paths shown in full; more items than that are listed
 
@@ -87,8 +88,17 @@ def _only_a_book(word: str) -> bool:
     return not re.search(r":\d+$", word) and (word.endswith(".book") or "/" in word or "\\" in word)
 
 
+def _conflicts(accounts: Accounts, wanted: Wanted) -> list[Conflict]:
+    """What was told elsewhere and does not sit well with the answers, about the houses asked for."""
+    from ..verdicts.conflicts import conflicts
+
+    found = conflicts(accounts.book, accounts.verdicts)
+    return [c for c in found if wanted.houses is None or c.told.house.name in wanted.houses]
+
+
 def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: str, asked: str) -> None:
     from ..render import audit as render
+    from ..render import conflicts as held_against
     from ..render import path as paths
     from ..statements.audit import audit as work_out
     from ..statements.audit import walk
@@ -101,6 +111,7 @@ def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: st
         told = render.as_data(statement)
         for item, looks in zip(told["items"], followed, strict=False):
             item["asked"] = paths.as_data(looks)
+        told["conflicts"] = held_against.as_json(_conflicts(accounts, wanted))
         click.echo(dump(told))
     elif not chosen:
         click.echo(f"Nothing of that kind is in your book.\n\n{render.foot(statement)}")
@@ -110,4 +121,5 @@ def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: st
     elif asked:
         click.echo(render.listing(statement, asked))
     else:
-        click.echo(render.page(statement))
+        held = held_against.text(_conflicts(accounts, wanted))
+        click.echo(render.page(statement, [[held]] if held else ()))

@@ -14,7 +14,7 @@ from importlib.resources import files
 from ..days import day_words
 from ..money import pounds
 from ..verdicts.registry import Rule, all_rules
-from ..verdicts.verdict import Confidence, Kind, Verdict
+from ..verdicts.verdict import Confidence, Fired, Kind, Verdict
 from .houses import HOUSES, PEOPLE
 
 STAGES = {
@@ -26,6 +26,7 @@ STAGES = {
     "F": "when a cost counts",
     "G": "money that comes in",
     "H": "the gain when the house is sold",
+    "I": "what was told elsewhere",
     "": "what you decide yourself",
 }
 READ = {
@@ -77,11 +78,19 @@ def told() -> dict[str, Told]:
 
 def judged(example: Example) -> Verdict:
     """The verdict of the last line of an example."""
+    return _worked(example)[0]
+
+
+def _worked(example: Example) -> tuple[Verdict, tuple[Fired, ...]]:
+    """The verdict of the last line of an example, and what was said on its way and of what was told elsewhere."""
     from ..book.build import build
+    from ..verdicts.conflicts import conflicts
     from ..verdicts.engine import judge
 
-    text = f"{PEOPLE}{HOUSES[example.setting].book}at mill-3\n{example.lines}\n"
-    return judge(build({"example.book": text}))[-1]
+    book = build({"example.book": f"{PEOPLE}{HOUSES[example.setting].book}at mill-3\n{example.lines}\n"})
+    verdicts = judge(book)
+    elsewhere = (fired for conflict in conflicts(book, verdicts) for fired in conflict.path)
+    return verdicts[-1], (*verdicts[-1].path, *elsewhere)
 
 
 def rest_of_page(slug: str) -> str:
@@ -113,12 +122,12 @@ def _about(rule: Rule) -> list[str]:
 
 def _worked_out(example: Example, slug: str) -> str:
     """An example with what comes of it, and what the rule that is asked about says of it."""
-    verdict = judged(example)
+    verdict, said = _worked(example)
     out = [f"    {line}" for line in example.lines.split("\n")]
     out.append(f"What comes of it: {'; and '.join(_answers(verdict))}.")
     if verdict.when != verdict.item.line.day.first:
         out.append(f"It counts on {day_words(verdict.when)}.")
-    out += [f"Why: {fired.says}" for fired in verdict.path if fired.slug == slug]
+    out += [f"Why: {fired.says}" for fired in said if fired.slug == slug]
     return "\n".join(out)
 
 

@@ -116,9 +116,10 @@ def _how(stakes: Sequence[Stake]) -> str:
     """How the estimates are made, as far as they need words here."""
     said = (
         "These are estimates: the income tax between the favourable and the cautious answer, by the bands of the year, "
-        "on top of the other income the book tells and of the result of the lets without anything open. Left out are "
-        "the reduction for finance costs, savings and dividends, and what a capital cost saves when the house is sold. "
-        "A sum that is more than the profit of its year makes a loss that goes on, and saves no tax yet."
+        "on top of the other income the book tells and of the result of the lets without anything open, with the "
+        "reduction for finance costs worked out anew each time. Left out are savings and dividends, and what a capital "
+        "cost saves when the house is sold. Where a sum is more than the profit of its year, or the finance costs are, "
+        "a loss or finance costs go on to the next year, and no tax is saved yet."
     )
     if any(not stake.nation for stake in stakes):
         said += (

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import pounds
 from ..statements.figures import Figure
+from ..statements.in_tax import InTax, ToPay, Worth
 from ..statements.profit import HouseProfit, Line
 from ..statements.year_end import LeftOut, OwnerYear, YearEnd
 from ..verdicts.verdict import Kind
@@ -162,7 +163,7 @@ def _owner(o: OwnerYear, s: YearEnd, lines: bool) -> list[str]:
         out += drawn
     for note in o.notes:
         out += paragraph(note, "  * ", "    ")
-    out += _open_items(o) + _left_out(o.left_out)
+    out += _in_tax(o.in_tax) + _open_items(o) + _left_out(o.left_out)
     return out
 
 
@@ -171,6 +172,61 @@ TICKS = {
     "3": "some of the income is from jointly let property",
     "20.2": "accruals used, not the cash basis",
 }
+
+
+def _in_tax(t: InTax) -> list[str]:
+    """The tax with the letting and without it; what to write where the book does not tell enough."""
+    out = ["", "  What it means in tax (an estimate)"]
+    if t.tell:
+        said = (
+            f"Your book does not tell what else was earned in {t.year}. Add `{t.tell}` under the landlord; then you "
+            "see the tax with the letting and without it, the reduction for finance costs, payments on account, and "
+            "what each open question is worth."
+        )
+        return out + paragraph(said, "    ", "    ")
+    e = t.estimate
+    if e is not None:
+        rows = [
+            ("other income, as your book tells", pounds(e.other)),
+            ("profit of the letting (box 40)", pounds(e.profits)),
+            ("tax without the letting", pounds(e.without)),
+            ("tax with the letting", pounds(e.before)),
+        ]
+        if e.relief.costs:
+            share = f"{t.rate * 100:.0f}% of {pounds(e.relief.used)}"
+            rows.append((f"less the reduction for finance costs, {share}", pounds(-e.reduction)))
+            rows.append(("tax with the letting, after the reduction", pounds(e.tax)))
+        rows.append(("so the letting adds", pounds(e.added)))
+        if e.relief.costs:
+            rows.append((f"finance costs left for {t.year.next} (box 45 then)", pounds(e.relief.left)))
+        out += indent(columns(rows, right=(1,)), "    ")
+    for note in (*map(_to_pay, t.to_pay), *t.notes):
+        out += paragraph(note, "    * ", "      ")
+    return out
+
+
+HOW = {
+    "at source": "If the tax on the other income is taken off before you have it (wages, a pension): ",
+    "by the return": "If you pay it with your return (a trade): ",
+    "": "",
+}
+
+
+def _to_pay(p: ToPay) -> str:
+    """One answer about what is to pay and when."""
+    last = p.last
+    if last.pence < 0:
+        said = f"{pounds(-last.pence)} comes back with the return"
+    else:
+        said = f"{pounds(last.pence)} to pay by {day_words(last.day)}, less what you paid on account for the year"
+        said = said if last.pence else "nothing to pay for the year"
+    if p.on_account:
+        towards = " and ".join(f"{pounds(each.pence)} by {day_words(each.day)}" for each in p.on_account)
+        said += f"; towards the next year {towards}"
+    else:
+        said += "; nothing on account towards the next year"
+    said = HOW[p.how] + said + "."
+    return said[0].upper() + said[1:]
 
 
 def _open_items(o: OwnerYear) -> list[str]:
@@ -185,7 +241,20 @@ def _open_items(o: OwnerYear) -> list[str]:
             out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
             out += paragraph(settling(item.ask), "        ", "          ")
+        if item.worth:
+            out += paragraph(_worth(item.worth, item.comes_in), "        ", "          ")
     return out
+
+
+def _worth(w: Worth, comes_in: bool) -> str:
+    """What rides on an open item: tax of this year, and what goes on to the next."""
+    if_so = "if it is income" if comes_in else "if it comes off the rents"
+    less = "more" if (w.tax > 0) == comes_in else "less"
+    said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
+    for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):
+        if pence:
+            said.append(f"{pounds(abs(pence))} {'more' if pence > 0 else 'less'} {what} to go on to the next year")
+    return f"{if_so}: {', '.join(said)}"
 
 
 def settling(ask: Sequence[str]) -> str:

@@ -8,25 +8,26 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
-from ..days import TaxYear
+from ..days import TaxYear, day_words
 from ..money import pounds, share
 from ..taxes.income.boxes import Pages
+from ..taxes.income.digital import over_limit
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
+from .brought import Brought
 
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What the notes are about: one owner's year, its pages, and the loss brought into it (pence, and from where)."""
+    """What the notes are about: one owner's year, its pages, and what is brought into it."""
 
     accounts: Accounts
     owner: str
     year: TaxYear
     way: str  # "cash" or "accruals"
     pages: Pages
-    loss: int
-    loss_from: str
+    came: Brought
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
@@ -52,7 +53,22 @@ def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[
 
 
 def _loss_brought(a: About) -> str:
-    return f"Loss of {pounds(a.loss)} brought into {a.year}, {a.loss_from}." if a.loss else ""
+    loss = a.came.loss
+    return f"Loss of {pounds(loss.pence)} brought into {a.year}, {loss.source}." if loss.pence else ""
+
+
+def _at_odds(a: About) -> str:
+    """Where the book tells another sum than its own lines make."""
+    words = {"a loss": a.came.loss, "unused finance costs": a.came.finance}
+    odd = [
+        f"{what} of {pounds(told.pence)} brought into {a.year}, {told.source}, but the lines of {a.year.before} make "
+        f"it {pounds(told.follows)}"
+        for what, told in words.items()
+        if told.follows is not None
+    ]
+    if not odd:
+        return ""
+    return f"At odds: {' and '.join(odd)}. What your book tells is used here; put right whichever is wrong."
 
 
 def _older_losses(a: About) -> str:
@@ -78,7 +94,7 @@ def _rounded(a: About) -> str:
 def _cash_limit(a: About) -> str:
     if a.way != "cash":
         return ""
-    income = sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
+    income = _receipts(a)
     limit = law.figure("property.cash_basis_limit", a.year).pence
     if income <= limit:
         return ""
@@ -118,17 +134,41 @@ def _finance(a: About) -> str:
     return "Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate."
 
 
-def _finance_unused(a: About) -> str:
-    landlord = a.accounts.book.landlords[a.owner]
-    if a.year in landlord.unused_finance or a.year in landlord.allowance_years:
+def _finance_brought(a: About) -> str:
+    came, before = a.came.finance, a.year.before
+    told = f"`unused finance costs £… brought into {a.year}`"
+    if came.pence and a.year not in a.accounts.book.landlords[a.owner].allowance_years:
+        return f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
+    if came.untold:
+        years = " and ".join(f"`other income £… in {year}`" for year in came.untold)
+        return (
+            f"Box 45: finance costs that earned no reduction up to {before} belong there. How much that is depends on "
+            f"what else you earned: add {years}, or {told}."
+        )
+    if came.chosen:
+        return (
+            f"Box 45: what became of finance costs from before {came.chosen}, when the property allowance was claimed, "
+            f"is not worked out here. If any are left, add {told}."
+        )
+    return ""
+
+
+def _digital(a: About) -> str:
+    """Whether the letting alone brings its owner into the quarterly updates two years on."""
+    receipts, year = _receipts(a), a.year.next.next
+    if year.period.first < law.began("digital.income_limit") or not over_limit(receipts, year):
         return ""
-    before = a.year.before
-    if not any(r.category == "finance_residential" for r, _, _ in a.accounts.of_owner(a.owner, before, a.way)):
-        return ""
+    limit_ = pounds(law.figure("digital.income_limit", year).pence)
     return (
-        f"Box 45: finance costs that earned no reduction up to {before} belong there, and are not worked out here. If "
-        f"any are left, add `unused finance costs £… brought into {a.year}`."
+        f"Receipts of {pounds(receipts)} in {a.year} are above {limit_}: unless you are exempt you must keep digital "
+        f"records and send quarterly updates from {day_words(year.period.first)} (SI 2026/336). Receipts of a trade of "
+        "yours would be added."
     )
+
+
+def _receipts(a: About) -> int:
+    """What the owner's lets brought in before any cost, in pence."""
+    return sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
 
 
 def _unpaid(a: About) -> str:
@@ -202,8 +242,8 @@ def _allowance_might(a: About) -> str:
             "unless you choose otherwise they are not taxed, and the boxes above show the year as if you did. To take "
             f"it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
         )
-    if income <= allowance or costs >= allowance:
-        return ""
+    if income <= allowance or costs >= allowance or a.year in a.accounts.book.landlords[a.owner].other_income:
+        return ""  # with other income told, what the letting means in tax compares both to the penny
     gain = (
         f"Your expenses of {pounds(costs)}, what is open not counted, are less than the property income allowance of "
         f"{pounds(allowance)}:"
@@ -217,8 +257,8 @@ def _allowance_might(a: About) -> str:
 
 
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance, _finance_unused, _unpaid,
-    _agent_holds, _not_let, _allowance_might,
+    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance,
+    _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

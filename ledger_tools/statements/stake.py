@@ -1,7 +1,7 @@
 """What rides on open sums: the income tax of each owner's part between both answers, an estimate.
 
-The tax is worked out by the bands alone, on top of the owner's other income and the property result of the year;
-the reduction for finance costs, savings, dividends and the gain when the house is sold are left out.
+The tax is worked out twice on top of the owner's other income and the property result of the year, the reduction for
+finance costs each time anew; savings, dividends and the gain when the house is sold are left out.
 """
 
 from __future__ import annotations
@@ -15,14 +15,13 @@ from .. import law
 from ..days import TaxYear
 from ..ledger.rows import way
 from ..money import round_half_up, share
-from ..taxes.income.bands import income_tax, rates
+from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
-from ..taxes.income.boxes import fill
 from ..verdicts.verdict import Kind, Part, Verdict
 from .accounts import Accounts, tax_sign
-from .year_end import brought
-
-ELSEWHERE = "england"  # the rates taken where the book does not say where an owner lives; the page says so
+from .brought import Brought, brought
+from .in_tax import ELSEWHERE, Sums, of_pages
+from .owner_pages import pages, totals, traces
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +44,6 @@ class Stake:
 
 
 Who = tuple[str, TaxYear]
-Sums = Mapping[str, int]
 
 
 class Stakes:
@@ -53,7 +51,7 @@ class Stakes:
 
     def __init__(self, accounts: Accounts) -> None:
         self.accounts = accounts
-        self._sums: dict[Who, tuple[dict[str, int], int]] = {}
+        self._sums: dict[Who, tuple[Sums, Brought]] = {}
 
     def of(self, numbers: Iterable[int]) -> tuple[Stake, ...]:
         """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid."""
@@ -89,10 +87,9 @@ class Stakes:
         good: Counter[str] = Counter()
         bad: Counter[str] = Counter()
         for number, pence in mine.items():
-            verdict = self.accounts.verdicts[number]
-            better, worse = both_answers(verdict)
-            _add(good, better, pence, verdict)
-            _add(bad, worse, pence, verdict)
+            better, worse = both_sums(self.accounts.verdicts[number], pence)
+            good.update(better)
+            bad.update(worse)
         made = (owner, landlord.full, year, sum(mine.values()))
         if not any((good - bad).values()) and not any((bad - good).values()):
             return Stake(*made, 0, (), nation)
@@ -100,31 +97,33 @@ class Stakes:
             if other is None:
                 each = tuple(round_half_up(rate * 10_000) for rate in rates(year, nation or ELSEWHERE))
                 return Stake(*made, None, each, nation)
-            low, high = (self._tax(owner, year, nation, other, extra) for extra in (good, bad))
         except law.NoFigure:
             return Stake(*made, None, (), nation)
-        return Stake(*made, high - low, (), nation)
+        low, high = (self._tax(owner, year, extra) for extra in (good, bad))
+        return Stake(*made, None if low is None or high is None else abs(high - low), (), nation)
 
-    def _tax(self, owner: str, year: TaxYear, nation: str, other: int, extra: Sums) -> int:
-        """The owner's income tax of a year with these sums on top of what the boxes hold. law.NoFigure as in bands."""
-        sums, loss = self._base(owner, year)
-        whole = Counter(sums)
-        whole.update(extra)
-        claims = year in self.accounts.book.landlords[owner].allowance_years
-        boxes = fill(year, whole, loss, 0, claims).boxes
-        profit = max(boxes["40"].pence, 0) if "40" in boxes else 0
-        return income_tax(other + profit, year, nation or ELSEWHERE, profit)
+    def _tax(self, owner: str, year: TaxYear, extra: Sums) -> int | None:
+        """The owner's income tax of a year with these sums on top of what the boxes hold; None without an estimate."""
+        landlord, (sums, came) = self.accounts.book.landlords[owner], self._base(owner, year)
+        found = of_pages(landlord, year, pages(landlord, year, sums, came.loss.pence, came.finance.pence, extra))
+        return found.tax if found else None
 
-    def _base(self, owner: str, year: TaxYear) -> tuple[dict[str, int], int]:
-        """The owner's sums by category without anything open, and the loss brought into the year, in pence."""
+    def _base(self, owner: str, year: TaxYear) -> tuple[Sums, Brought]:
+        """The owner's sums by category without anything open, and what is brought into the year."""
         if (owner, year) not in self._sums:
-            sums: dict[str, int] = defaultdict(int)
-            how = basis(self.accounts.book.landlords[owner], year)
-            for row, _, pence in self.accounts.of_owner(owner, year, how):
-                if sign := tax_sign(row):
-                    sums[row.category] += sign * pence
-            self._sums[owner, year] = sums, brought(self.accounts, owner, year)[0]
+            sums = totals(traces(self.accounts, owner, year))
+            self._sums[owner, year] = sums, brought(self.accounts, owner, year)
         return self._sums[owner, year]
+
+
+def both_sums(verdict: Verdict, pence: int) -> tuple[Sums, Sums]:
+    """So many pence of the open part of a verdict, by category: by the favourable answer, then by the cautious one."""
+    good: Counter[str] = Counter()
+    bad: Counter[str] = Counter()
+    better, worse = both_answers(verdict)
+    _add(good, better, pence, verdict)
+    _add(bad, worse, pence, verdict)
+    return good, bad
 
 
 def both_answers(verdict: Verdict) -> tuple[tuple[Part, ...], tuple[Part, ...]]:

@@ -342,3 +342,40 @@ def test_money_in_json_is_pounds_with_two_decimals_and_days_are_year_month_day(t
         assert re.fullmatch(r"-?\d+\.\d\d", line["amount"])
         assert re.fullmatch(r"\d{4}-\d\d-\d\d", line["day"])
         assert re.fullmatch(r".*a\.book:\d+", line["source"])
+
+
+def test_proof_holds_nothing_against_a_book_with_errors(tmp_path: Path) -> None:
+    """What was told elsewhere is held against verdicts, and there are none while the book has errors."""
+    told = (
+        'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        '24 Jun 2025 claimed works discount from "Wold Council", called it unfit\n'
+        "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
+    )
+
+    def codes(text: str) -> list[str]:
+        return [p["code"] for p in json.loads(run(tmp_path, text, "proof", "--format", "json").stdout)["problems"]]
+
+    assert codes(told) == ["said-unfit"]
+    assert codes(told + "9 Jul 2025 paid insurance\n") == ["no-amount"]
+
+
+def test_audit_tells_conflicts_of_the_houses_asked_for_as_data(tmp_path: Path) -> None:
+    told = (
+        'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        'property dock-9 "9 Dock Road"\n    bought 10 Jun 2025 for £90,000\nat mill-3\n'
+        '24 Jun 2025 claimed works discount from "Wold Council", called it unfit, because "no heating"\n'
+        '1 Jul 2025 refused works discount by "Wold Council"\n'
+        "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
+    )
+
+    def conflicts(*words: str) -> list[dict[str, object]]:
+        found: list[dict[str, object]] = json.loads(run(tmp_path, told, "audit", "--format", "json", *words).stdout)[
+            "conflicts"
+        ]
+        return found
+
+    (conflict,) = conflicts("--property", "mill-3")
+    assert conflict["code"] == "said-unfit" and conflict["amount"] == "2310.00"
+    assert conflict["said"]["words"] == "no heating" and conflict["said"]["answer"] == "refused"  # type: ignore[index]
+    assert [item["amount"] for item in conflict["held_against"]] == ["2310.00"]  # type: ignore[attr-defined]
+    assert conflicts("--property", "dock-9") == []

@@ -240,6 +240,19 @@ def test_no_rates_are_held_for_early_years() -> None:
     assert "no rates are held for 2015-16" in said("\n".join(item_lines(item)))
 
 
+def test_the_reduction_for_finance_costs_is_worked_out_each_time() -> None:
+    """£3,000 of interest against a profit of 3,200 or 2,800: 40% of 400 saved, but 20% of 200 of the reduction lost."""
+    money = '1 May 2025 received rent £3,200.00 from tquay\n1 May 2025 paid loan interest £3,000.00 to "B"\n'
+
+    assert stakes(money + OPEN, RICH) == [("wren", "2025-26", "120.00", [])]
+
+
+def test_an_open_sum_that_came_in_is_told_without_a_sign() -> None:
+    money = '1 Aug 2025 received compensation £700.00 from "C"\n'
+
+    assert stakes(money, RICH) == [("wren", "2025-26", "280.00", [])]
+
+
 def test_each_owner_has_a_stake_of_their_part() -> None:
     people = RICH + 'landlord orla "Orla"\n    other income £20,000 in 2025-26\n'
     rent = "1 May 2025 received rent £5,000.00 from tquay\n"

@@ -700,7 +700,7 @@ def test_every_rule_has_a_page_and_cases_and_no_other() -> None:
     slugs = {rule.slug for rule in RULES}
 
     assert slugs == told().keys()
-    assert slugs == COMES.keys()
+    assert {rule.slug for rule in RULES if rule.step != "I"} == COMES.keys()  # stage I: test_declared.py
 
 
 @pytest.mark.parametrize("slug", sorted(CASES))

@@ -22,6 +22,7 @@ from . import (
     g_leaving,
     g_money_in,
     h_gains,
+    i_declared,
 )
 
 __all__ = [
@@ -44,4 +45,5 @@ __all__ = [
     "g_leaving",
     "g_money_in",
     "h_gains",
+    "i_declared",
 ]
