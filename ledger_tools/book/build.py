@@ -83,8 +83,13 @@ class Index:
 
     # ── the other party ──────────────────────────────────────────────────────────────────────────────────────
 
-    def known(self, who: Who) -> Who:
-        """The other party with the full name to print; a coined word nobody has is told of, once."""
+    def known(self, who: Who, verb: str) -> Who:
+        """The other party with the full name to print; a coined word nobody has is told of, once.
+
+        A thing may be moved to another house of the book.
+        """
+        if verb == "moved" and who.role == "to" and who.name in self.houses:
+            return who
         if not who.name:
             coined = self.full_names.get(who.full.lower())
             return Who(who.role, coined, who.full, who.place) if coined else who

@@ -112,6 +112,7 @@ class OldOne:
     fate: str
     amount: int = 0
     to: str = ""
+    place: Place | None = field(default=None, compare=False)  # of the house it was moved to
 
 
 @dataclass(frozen=True, slots=True)

@@ -265,7 +265,7 @@ def _old_one(d: Draft, c: Clause) -> None:
         party = next((v for v in fate.values if isinstance(v, Clause)), None)
         d.facts["old_one"] = OldOne("sold", value(fate, "AMOUNT"), str(party.values[0].value) if party else "")
     else:
-        d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value)
+        d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value, d.spot.place(fate.values[0]))
 
 
 def _follows(d: Draft, c: Clause) -> None:
@@ -380,17 +380,17 @@ KINDS = {"job": "works", "part": "money"}
 Belongs = Callable[[Draft, date, Entry | None], tuple[Share, ...]]
 
 
-def entry(spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who], Who]) -> Entry:
+def entry(spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who, str], Who]) -> Entry:
     """A dated statement as an Entry with its lines; `known` looks the other party up, `belongs` the house."""
     return _entry(spot, statement, belongs, known, None)
 
 
 def _entry(
-    spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who], Who], above: Entry | None
+    spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who, str], Who], above: Entry | None
 ) -> Entry:
     d = draft(spot, statement)
     if "who" in d.told:
-        d.told["who"] = known(d.told["who"])
+        d.told["who"] = known(d.told["who"], d.told["verb"])
     if above is not None:
         d.told["day"] = above.day
         d.told.setdefault("rooms", above.rooms)

@@ -13,9 +13,12 @@ def explain(subject: tuple[str, ...]) -> None:
     """What does it mean?
 
     SUBJECT is a word of the book's language (`like for like`), the code of a message (`sum-off`), a verdict
-    (`capital-improvement`) or a rule (`same-again`).
+    (`capital-improvement`), a rule (`same-again`), or a thing or cost in any of its words (`cooker hood`).
     """
+    from textwrap import wrap
+
     from ..explain import look_up, subjects
+    from ..explain.things import unknown
     from ..spelling import near
 
     asked = " ".join(subject)
@@ -23,7 +26,7 @@ def explain(subject: tuple[str, ...]) -> None:
     if page is None:
         found = near(asked, subjects())
         hint = f" Did you mean {' or '.join(found)}?" if found else ""
-        stop(f'There is no page about "{asked}".{hint}')
+        stop("\n".join(wrap(f'There is no page about "{asked}".{hint}{unknown(asked)}', 100)))
     if page.kind == "message":
         click.echo(page.text)
         return

@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 
+from . import things
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
     """What there is to say about one subject."""
 
     subject: str
-    kind: str  # "word", "message", "verdict", "rule"
+    kind: str  # "word", "message", "verdict", "rule", "thing"
     text: str
     example: str = ""
     source: str = ""
@@ -92,7 +94,7 @@ def message(code: str) -> Page | None:
 
 
 def look_up(subject: str) -> Page | None:
-    """The page of a word, a problem code, a verdict or a rule; None where there is none.
+    """The page of a word, a problem code, a verdict, a rule, or else a thing; None where there is none.
 
     A name that is more than one of these, as `private` is, gets one page that tells them all.
     """
@@ -100,7 +102,8 @@ def look_up(subject: str) -> Page | None:
     dashed = name.replace(" ", "-")
     word = words().get(name) or words().get(name.replace("-", " "))
     found = [page for page in (word, message(dashed), verdicts().get(dashed), rule_page(dashed)) if page]
-    return _joined(found) if found else None
+    found += [page] if found and (page := things.named(name)) else []
+    return _joined(found) if found else things.page(name)
 
 
 def _joined(pages: list[Page]) -> Page:

@@ -276,8 +276,9 @@ def _left_out(left: Sequence[LeftOut]) -> list[str]:
         if members:
             out += ["", f"  {heading}"]
             rows = [(i.trace.source, i.trace.words, pounds(i.trace.pence), i.why) for i in members]
-            for row, line in zip(rows, columns([r[:3] for r in rows], right=(2,)), strict=True):
+            after = [row[3] for row in rows[1:]] + [""]
+            for row, line, following in zip(rows, columns([r[:3] for r in rows], right=(2,)), after, strict=True):
                 out.append(f"    {line}")
-                if row[3]:
+                if row[3] and row[3] != following:  # a reason that holds for several lines stands under the last
                     out += paragraph(row[3], "        ", "        ")
     return out

@@ -15,9 +15,9 @@ from ..book.trial import Trial, Tried
 from ..days import TaxYear
 from ..verdicts.answer import Outcome
 from ..verdicts.catalogue import catalogue
-from ..verdicts.engine import Judging, in_words, nature_of
+from ..verdicts.engine import Judging, in_words
 from ..verdicts.history import History
-from ..verdicts.told import WORN, as_it_was
+from ..verdicts.told import WORN, as_it_was, nature_of
 from ..verdicts.verdict import ALLOWED, Cgt, Confidence, Fired, Kind, Part, Verdict
 from .checked import checked_shortly
 

@@ -8,14 +8,14 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
-from ..days import TaxYear, day_words
+from ..days import TaxYear
 from ..money import pounds, share
 from ..taxes.income.boxes import Pages
-from ..taxes.income.digital import over_limit
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
 from .brought import Brought
+from .digital_duty import digital_duty
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,16 +154,7 @@ def _finance_brought(a: About) -> str:
 
 
 def _digital(a: About) -> str:
-    """Whether the letting alone brings its owner into the quarterly updates two years on."""
-    receipts, year = _receipts(a), a.year.next.next
-    if year.period.first < law.began("digital.income_limit") or not over_limit(receipts, year):
-        return ""
-    limit_ = pounds(law.figure("digital.income_limit", year).pence)
-    return (
-        f"Receipts of {pounds(receipts)} in {a.year} are above {limit_}: unless you are exempt you must keep digital "
-        f"records and send quarterly updates from {day_words(year.period.first)} (SI 2026/336). Receipts of a trade of "
-        "yours would be added."
-    )
+    return digital_duty(a.accounts, a.owner, a.year)
 
 
 def _receipts(a: About) -> int:

@@ -11,19 +11,10 @@ from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
+from .labels import EXPENSES as EXPENSES_BY_CLASS
+from .labels import INCOME, LABELS
 
-INCOME = (("rent", "Rents"), ("other_income", "Other income"))
-CLASSES = (
-    ("premises", "Rates, insurance, council tax, ground rent"),
-    ("repairs", "Repairs and upkeep"),
-    ("professional", "Agents, legal and other fees"),
-    ("services", "Services and wages"),
-    ("travel", "Travel"),
-    ("other", "Other expenses"),
-    ("finance_other", "Finance costs, not residential"),
-    ("domestic", "Replacing domestic items"),
-)
-
+ALWAYS = ("rent", "other_income")
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -72,10 +63,10 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
         for r, d in accounts.in_year(accounts.house_basis(h, year), year)
         if r.house == h
     ]
-    lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
-    income = tuple(lines[slug] for slug, _ in INCOME)
-    expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
-    finance = _line("finance_residential", "Finance costs of dwellings", paid, taxed)
+    lines = {slug: _line(slug, label, paid, taxed) for slug, label in LABELS.items()}
+    income = tuple(line for slug, line in lines.items() if slug in ALWAYS or slug in INCOME and _told(line))
+    expenses = tuple(line for slug, line in lines.items() if slug in EXPENSES_BY_CLASS and _told(line))
+    finance = lines["finance_residential"]
     finance = Line(finance.slug, finance.label, finance.money, figure("finance_residential", finance.label, ()))
     works = _money_only(
         "capital", "Improvements and first furnishing", [(r, d) for r, d in paid if r.kind in WORKS or nets_capital(r)]
@@ -101,6 +92,10 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
 
 
 Dated = Iterable[tuple[Row, date]]
+
+
+def _told(line: Line) -> bool:
+    return bool(line.money.trail or line.tax.trail)
 
 
 def _line(slug: str, label: str, paid: Dated, taxed: Dated) -> Line:

@@ -11,6 +11,7 @@ from ..book.world import Property
 from .answer import Answer, Outcome
 from .catalogue import UNKNOWN, Thing
 from .history import History
+from .inventory import Lot
 from .told import WORN
 from .verdict import Cgt, Kind, Part
 
@@ -166,6 +167,12 @@ class Case:
     def before_owning(self) -> bool:
         """Whether the day lies before the house was got."""
         return self.place is not None and self.place.got is not None and self.day < self.place.got.day
+
+    @property
+    def old_ones(self) -> tuple[Lot, ...]:
+        """What this line took out of the house, by the inventory: the old ones of a replacement, the things sold."""
+        taken = self.history.inventory.taken(self.house, self.history.orders[self.position])
+        return tuple(lot for lot in taken if lot.key == self.key)
 
     @property
     def had_before(self) -> bool:

@@ -94,6 +94,18 @@ class Catalogue:
             tail = tail[1:]
         return first
 
+    def meanings(self, words: str) -> tuple[Thing, ...]:
+        """Every thing these words can name, whatever the verb; found as `find` does, nothing where unknown."""
+        tail = split(words)
+        while tail:
+            found = next((self._index[form] for form in forms(tail) if form in self._index), None)
+            if found:
+                return tuple(found)
+            if tail[0] not in self._before:
+                break
+            tail = tail[1:]
+        return ()
+
     def near(self, words: str, n: int = 3) -> tuple[str, ...]:
         """Up to n names or synonyms spelt nearly like the words, the nearest first, one for each thing."""
         asked = split(words)

@@ -9,19 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..book.entries import Entry
 from ..book.items import Item
 from ..book.world import Book
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
-from .catalogue import UNKNOWN, Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
 from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
-from .told import as_it_was
+from .told import as_it_was, nature_of
 from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
@@ -234,16 +233,6 @@ class Judging:
         said = _nothing_decides(case)
         _hear(outcome, LAST, said)
         return _closed(outcome, said, carved, doubted if open_ else carved, ask)
-
-
-def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
-    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
-    fixing = line.facts.fixing if became is None else ""
-    if fixing == "loose" and thing.nature in ("fixture", "outbuilding", "garden", "plant") and not thing.statute:
-        return "domestic"
-    if fixing == "built in" and thing.nature == "domestic":
-        return "fixture"
-    return thing.nature
 
 
 def _both_ways(case: Case) -> bool:

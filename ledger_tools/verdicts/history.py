@@ -23,6 +23,7 @@ from .lets import Lets
 from .told import as_it_was
 
 if TYPE_CHECKING:
+    from .inventory import Inventory
     from .loans import Loans
 
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
@@ -84,6 +85,13 @@ class History:
 
         return Loans(self.book, self.known)
 
+    @cached_property
+    def inventory(self) -> Inventory:
+        """What was in which house, and when."""
+        from .comings import keep
+
+        return keep(self)
+
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
 
     def known(self, words: str, verb: str = "") -> Thing:
@@ -110,8 +118,9 @@ class History:
         return self.lines.get((house, key), [])
 
     def had(self, house: str, key: str, before: date) -> bool:
-        """Whether the book tells of such a thing in the house before a day: left by the seller, or put there."""
-        return (house, key) in self.left or self._first_put.get((house, key), before) < before
+        """Whether the book tells of such a thing in the house before a day: left by the seller, put or moved there."""
+        told = (house, key) in self.left or self._first_put.get((house, key), before) < before
+        return told or self.inventory.moved_in(house, key, before)
 
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""

@@ -5,12 +5,14 @@ Knows no rule and no thing but the rent.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from ..book.items import Item
-from ..book.world import Book, Landlord, Spell
+from ..book.world import Book, Landlord, Spell, Tenancy
 from ..days import TaxYear
 from .catalogue import Thing
 
@@ -74,6 +76,22 @@ class Lets:
             t.house == house and t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
             for t in self._book.tenancies.values()
         )
+
+    def let_between(self, house: str, first: date, last: date) -> bool:
+        """Whether any tenancy of the house ran on a day after `first` and before `last`, or both lie in it."""
+        told = [t for t in self._tenancies.get(house, ()) if t.first_day]
+        if told:
+            return any(t.first_day < last and (t.last_day is None or first < t.last_day) for t in told if t.first_day)
+        begun = self._first_let.get(house)  # rent came in, and no tenancy is written down
+        return begun is not None and begun < last
+
+    @cached_property
+    def _tenancies(self) -> dict[str, list[Tenancy]]:
+        """The tenancies of each house."""
+        found: dict[str, list[Tenancy]] = defaultdict(list)
+        for tenancy in self._book.tenancies.values():
+            found[tenancy.house].append(tenancy)
+        return found
 
     def let_after(self, house: str, day: date) -> bool:
         """Whether a tenancy of the house ran on a day or began after it."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..book.entries import Entry
+from .catalogue import Thing
 
 # What happened to the thing after the house was bought, so that the fault was not bought with it.
 EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage", "squatter damage"})
@@ -27,3 +28,13 @@ def as_it_was(line: Entry) -> Entry:
     if not old and facts.was_there not in ("used by tenant", "left by seller", "ours before"):
         return line
     return replace(line, verb="replaced")
+
+
+def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
+    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
+    fixing = line.facts.fixing if became is None else ""
+    if fixing == "loose" and thing.nature in ("fixture", "outbuilding", "garden", "plant") and not thing.statute:
+        return "domestic"
+    if fixing == "built in" and thing.nature == "domestic":
+        return "fixture"
+    return thing.nature

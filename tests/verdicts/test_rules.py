@@ -120,6 +120,7 @@ COMES: dict[str, Comes] = {
     "mixed-but-separable": Comes("7000.00 repair + 1000.00 improvement", "8000.00 repair"),
     "more-than-before": Comes("1400.00 repair + 560.00 improvement", "1960.00 repair"),
     "priced-inside": Comes("6500.00 repair + 300.00 replaced", "6800.00 repair"),
+    "two-for-one": Comes("380.00 replaced + 40.00 none", "240.00 replaced + 180.00 none"),
     "one-for-two": Comes("50.00 replaced + 50.00 none", "100.00 replaced"),
     "mended": Comes("65.00 repair", "65.00 replaced"),
     "moved-about": Comes("30.00 running services", "30.00 improvement"),

@@ -57,6 +57,10 @@ def consumable(case: Case) -> Said:
             case.no_relief,
             f"The first here ({case.what}): it may count as provided for good; many list it with the ordinary costs.",
         )
+    if case.thing.first == "cnr" and case.verb != "replaced" and not case.had_before:
+        return Answer(
+            case.no_relief, f"The first for this house ({case.what}): only what replaces it comes off.", USUAL
+        )
     if case.thing.again == "rev":
         return Answer(case.repair, f"Used up on the upkeep of the house ({case.what}).", USUAL)
     return Answer(case.running, f"Used up, so a running cost ({case.what}).")

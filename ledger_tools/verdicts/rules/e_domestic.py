@@ -38,7 +38,7 @@ def first_provided(case: Case) -> Said:
             case.replacement,
             case.no_relief,
             f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
-            ("replaced", ", none before"),
+            ("replaced", "added"),
         )
     return Answer(
         case.no_relief,
@@ -176,6 +176,31 @@ def swapped_between_houses(case: Case) -> Said:
 
 @rule(
     "E",
+    "two-for-one",
+    f"{ACT}(3)(d), (9)",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("only one of the old ones went",),
+    keep=("the price of an equal pair on the day", "the inventory"),
+)
+def two_for_one(case: Case) -> Said:
+    """One new item in place of two or more old ones of different kinds."""
+    line = case.line
+    if not case.domestic or case.became is None or len(line.things) < 2 or not line.becomes:
+        return None
+    if len(line.becomes.things) != 1 or case.became.nature != "domestic":
+        return None
+    names = " and ".join(thing.name for thing in line.things)
+    return Remark(
+        f"One {line.becomes.things[0].name} took the place of {names}: the price of an equal one is that of all the "
+        "old ones together.",
+        USUAL,
+    )
+
+
+@rule(
+    "E",
     "whose-was-the-old-item",
     f"{ACT}(3)(a), (c); PIM3210",
     ARGUABLE,
@@ -191,8 +216,21 @@ def swapped_between_houses(case: Case) -> Said:
 def whose_was_the_old_item(case: Case) -> Said:
     """The old one came from the seller or the owner, and no tenant ever had it."""
     told = case.facts.was_there
-    if not case.domestic or told == "used by tenant" or (case.let_before and told != "taken out earlier"):
+    if not case.domestic or told == "used by tenant":
         return None
+    # The inventory knows what came, when, and which lets ran while it was there; else any letting before will do.
+    had = {lot.tenant for lot in case.old_ones if told != "taken out earlier"} - {None}
+    if had == {True} or (not had and case.let_before and told != "taken out earlier"):
+        return None
+    bought = next((lot for lot in case.old_ones if lot.bought and lot.tenant is False), None)
+    if bought and told != "taken out earlier":
+        return either(
+            amount(case),
+            case.no_relief,
+            f"The old one came on {bought.since} and no let ran while it was here ({case.what}). The Act asks only "
+            "that it was provided in the house; the manual reads it as provided for tenants.",
+            (", used by tenant",),
+        )
     seller = told == "left by seller" or (not told and (case.house, case.key) in case.history.left)
     if seller or told == "ours before":
         whose = "was left by the seller" if seller else "was your own"
@@ -317,13 +355,18 @@ def amount(case: Case) -> tuple[Part, ...]:
     cap = case.facts.same_again
     if cap is None:
         return case.replacement
-    own = case.line.amount or 0
-    price, extras = (
-        share(case.amount, [own, case.line.total - own + case.history.items[case.position].shared])
-        if own
-        else (0, case.amount)
-    )
+    own, inside = case.line.amount or 0, incidentals_inside(case)
+    on_top = case.line.total - own + case.history.items[case.position].shared
+    if inside >= own:
+        inside = 0  # no part of a sum is more than the sum: a slip, and nothing to cap by
+    price, extras = share(case.amount, [own - inside, on_top + inside])
     return capped(case, min(price, cap) + extras)
+
+
+def incidentals_inside(case: Case) -> int:
+    """Pence of delivery, fitting and the like told inside the price: no equal one would bring them down."""
+    named = (extra for extra in case.facts.of_which if case.history.known(extra.what).again == "job")
+    return sum(extra.amount for extra in named)
 
 
 def capped(case: Case, relief: int) -> tuple[Part, ...]:

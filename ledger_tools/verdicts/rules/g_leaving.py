@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...money import share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import OPEN, back_for, costs, outcomes
@@ -15,7 +16,11 @@ ONE_SWAP = 60  # days between a replacement and the sale of the old one: ours, n
 
 
 def relieved(case: Case) -> list[Outcome]:
-    """The answers of the last day before this on which such a thing was replaced, where they had the relief."""
+    """The answers of the lines that bought this thing, in whichever house, where they had the relief."""
+    bought = [lot.bought for lot in case.old_ones]
+    if any(bought):
+        positions = dict.fromkeys(line.position for line in bought if line and line.position is not None)
+        return [o for o in outcomes(case, positions) if relief(o.parts)]
     earlier = [
         line
         for line in case.history.told(case.house, case.key)
@@ -63,9 +68,17 @@ def old_item_sold_with_replacement(case: Case) -> Said:
     likelier = off_relief(case, sum(relief(o.parts) for o in found))
     cautious = off_relief(case, sum(relief(o.cautious or o.parts) for o in found))
     says = "All that the old one brought comes off the relief for the new one, whatever part of its price had relief."
+    says += once(case)
     if likelier == cautious:
         return Answer(likelier, says)
     return Answer(likelier, says + OPEN, cautious=cautious)
+
+
+def once(case: Case) -> str:
+    """A note where the old one's own cost had relief too: the same money must not be taxed twice."""
+    if not relieved(case) or case.history.lets.basis(case.house, case.day) == "accruals":
+        return ""
+    return " The old one's own cost had relief too; its price is counted here once, and not again as income (s.307E)."
 
 
 def relief(parts: tuple[Part, ...]) -> int:
@@ -100,13 +113,21 @@ def relieved_item_leaves_later(case: Case) -> Said:
             case.all(Kind.INCOME, "other_income"),
             "Its cost had relief; on accruals the price is income only if you used the cash basis before.",
         )
-    total = sum(p.amount for o in had for p in o.parts)
-    given = sum(relief(o.parts) for o in had)
-    income = case.amount * given // total if total else case.amount
-    return Answer(
-        tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT))),
-        "Its cost came off the rents, so what it brings is income, as far as the cost had relief.",
-    )
+    worth = "what it was worth" if case.verb == "took home" else "what it brings"
+    says = f"Its cost came off the rents, so {worth} is income, as far as the cost had relief."
+    cautious = as_income(case, [o.parts for o in had])
+    likelier = as_income(case, [o.cautious or o.parts for o in had])
+    if likelier == cautious:
+        return Answer(cautious, says)
+    return either(likelier, cautious, f"{says} Whether it had any is open, so this is open with it.")
+
+
+def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
+    """The price as income in the proportion in which the cost had relief, by these answers; the rest a capital sum."""
+    total = sum(part.amount for parts in answers for part in parts)
+    given = sum(relief(parts) for parts in answers)
+    income = share(case.amount, [given, total - given])[0] if total else case.amount
+    return tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT)))
 
 
 @rule(
@@ -116,7 +137,7 @@ def relieved_item_leaves_later(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its price came off the rents once",),
+    flips=("its price came off the rents once", "it was one of a set sold together for a large sum"),
     keep=("a note of what was claimed for it, and when",),
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
@@ -195,7 +216,7 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
         return None
     sure = CLEAR if any(part.kind is Kind.DOMESTIC for part in outcome.parts) else None
     return Change(
-        "What the old one brought comes off the cost of the new.",
+        "What the old one brought comes off the cost of the new." + (once(case) if sure else ""),
         less(outcome.parts, back),
         less(outcome.cautious, back),
         confidence=sure,
