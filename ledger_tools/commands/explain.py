@@ -32,6 +32,11 @@ def explain(subject: tuple[str, ...]) -> None:
         return
     click.echo(f"{page.subject}: {page.kind}\n\n{page.text}")
     if page.example:
-        click.echo("\nFor example:\n" + "\n".join(f"    {line}" for line in page.example.rstrip().split("\n")))
+        click.echo(
+            f"\n{page.where or 'For example:'}\n"
+            + "\n".join(f"    {line}" for line in page.example.rstrip().split("\n"))
+        )
     if page.source:
         click.echo(f"\nSource: {page.source}")
+    if page.more:
+        click.echo(f"\n{page.more}")

@@ -176,8 +176,8 @@ class Case:
 
     @property
     def had_before(self) -> bool:
-        """Whether the book tells of such a thing in this house before this line."""
-        return self.history.had(self.house, self.key, self.history.orders[self.position])
+        """Whether the book tells of such a thing in this house before this day."""
+        return self.history.had(self.house, self.key, self.day)
 
     # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
 

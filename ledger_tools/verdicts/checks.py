@@ -6,6 +6,7 @@ Knows the catalogue; decides no tax.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
 
 from ..book.entries import Entry, Thing
 from ..book.world import Book
@@ -146,7 +147,7 @@ def _never_there(history: History) -> list[Problem]:
             if line.verb not in GONE or thing is None or line.entry.facts.was_there:
                 continue
             known = history.known(thing.name, line.verb)
-            if known.nature not in COMES or history.had(house, key, line.order):
+            if known.nature not in COMES or history.had(house, key, line.day + timedelta(1)):
                 continue
             problems.append(
                 Problem(

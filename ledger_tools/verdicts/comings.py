@@ -225,7 +225,7 @@ class _Walk(Stock):
             here = changed(lot.told, house=target, room="", since=entry.day, came="moved", line=line, went=None, how="",
                            brought=0, to="", gone=None)  # fmt: skip
             self.put[target, line.order].append(self.place(Kept(here, lot, lot.known)))
-            self.moved_in.setdefault((target, lot.told.key), line.order)
+            self.moved_in.setdefault((target, lot.told.key), line.day)
 
     # ── the end ──────────────────────────────────────────────────────────────────────────────────────────────
 

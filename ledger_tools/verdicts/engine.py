@@ -25,6 +25,7 @@ from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
 
+LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
 WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
 MONEY = ("follow", "split", "A", "G")
 RULED = {
@@ -42,7 +43,7 @@ WORDS = {
     Kind.IMPROVEMENT: "an improvement: it counts when the house is sold",
     Kind.ACQUISITION: "part of what the house cost: it counts when the house is sold",
     Kind.DOMESTIC: "an item replaced: it comes off the rents",
-    Kind.NO_RELIEF: "no relief",
+    Kind.NO_RELIEF: "no relief: it counts nowhere",
     Kind.PRIVATE: "private: nothing comes off",
     Kind.PENDING: "it waits for the first letting and comes off then",
     Kind.NETS: "it comes off a cost of the letting",
@@ -78,6 +79,10 @@ class Judging:
         self._rules = rules
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
+        self._turn: dict[int, int] = {}  # when an item was first asked for
+        self._back: dict[int, int] = {}  # the earliest turn that asking for it came back to
+        self._asking: list[int] = []  # one asks the next
+        self._waiting: list[int] = []  # asked for, and not yet known to be free of circles
 
     # ── verdicts ─────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -108,16 +113,47 @@ class Judging:
     # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
 
     def outcome(self, position: int) -> Outcome | None:
-        """The answer for one item before date and gains; None while it is being found (a circle of links)."""
+        """The answer for one item before date and gains; None while it is being found (a circle of links).
+
+        Items that follow each other in a circle each get the answer they would have if they named none of the others,
+        whichever is asked first. The circles are found as Tarjan (1972) finds strongly connected components.
+        """
         if position in self._found:
             return self._found[position]
-        self._found[position] = None
+        if position in self._turn:
+            self._came_back(self._turn[position])
+            return None
+        if len(self._asking) == LONGEST_CHAIN:
+            return None
+        self._turn[position] = self._back[position] = len(self._turn)
+        self._asking.append(position)
+        self._waiting.append(position)
+        found = self._all_houses(position)
+        self._asking.pop()
+        if self._back[position] < self._turn[position]:
+            self._came_back(self._back[position])
+            return found
+        at = self._waiting.index(position)
+        circle, self._waiting = self._waiting[at:], self._waiting[:at]
+        if len(circle) == 1:
+            self._found[position] = found
+        else:
+            self._found |= dict.fromkeys(circle)
+            self._found |= {member: self._all_houses(member) for member in circle}
+        return self._found[position]
+
+    def _came_back(self, turn: int) -> None:
+        """Note on the item that asks that it hangs on one that was asked for at this turn."""
+        if self._asking:
+            self._back[self._asking[-1]] = min(self._back[self._asking[-1]], turn)
+
+    def _all_houses(self, position: int) -> Outcome:
+        """The answer for one item in all its houses."""
         cases = self._cases(position)
         self._first[position] = cases[0]
         found = self.judged(cases[0])
         for case in cases[1:]:
             found = _houses_agree(found, self.judged(case))
-        self._found[position] = found
         return found
 
     def answered(self, position: int) -> Outcome | None:
@@ -218,8 +254,11 @@ DOUBT = own_rule(
     Confidence.ARGUABLE,
     "read",
     "Honest people differ on whether such a thing is part of the house; both looks are taken.",
-    ("how firmly it is fixed", "whether it would go with a sale"),
-    ("a photograph of the fixing",),
+    flips=(
+        "you say how it is fixed",
+        "it would go with you, or stay, at a sale",
+    ),
+    keep=("a photograph of how it is fixed",),
 )
 
 
@@ -261,6 +300,8 @@ APART = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "Houses that share a line have different histories, and so different answers.",
+    flips=("each house has a line of its own",),
+    keep=("a bill that names the houses",),
 )
 
 
@@ -295,6 +336,8 @@ LAST = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "The book does not say enough about the sum for any rule to speak.",
+    flips=("you say what it was for",),
+    keep=("the bill",),
 )
 
 
@@ -382,6 +425,8 @@ RETURNED = own_rule(
     Confidence.CLEAR,
     "read",
     "A cost that came off a return already counts nowhere else, nor in a gain.",
+    flips=("you amend that return",),
+    keep=("a copy of that return",),
 )
 RULING = own_rule(
     "",
@@ -390,6 +435,8 @@ RULING = own_rule(
     Confidence.CLEAR,
     "practice",
     "The landlord's own decision wins, and never hides what the rules thought.",
+    flips=("you take your decision back",),
+    keep=("the advice you relied on, in writing",),
 )
 
 

@@ -97,7 +97,7 @@ class Inventory:
     slips: tuple[Slip, ...]
     _taken: Mapping[tuple[str, int], tuple[Lot, ...]]
     _put: Mapping[tuple[str, int], tuple[Lot, ...]]
-    _moved_in: Mapping[tuple[str, str], int]  # by house and key: the order of the first line that moved one in
+    _moved_in: Mapping[tuple[str, str], date]  # by house and key: the first day on which one was moved in
 
     def of(self, house: str) -> tuple[Lot, ...]:
         """The lots of one house."""
@@ -107,8 +107,8 @@ class Inventory:
         """What a line of works, by its order in the book, took away from a house or replaced there."""
         return self._taken.get((house, order), ())
 
-    def moved_in(self, house: str, key: str, before: int) -> bool:
-        """Whether such a thing was moved into a house from another one before a line, by its order in the book."""
+    def moved_in(self, house: str, key: str, before: date) -> bool:
+        """Whether such a thing was moved into a house from another one before a day."""
         return self._moved_in.get((house, key), before) < before
 
     def put(self, house: str, order: int) -> tuple[Lot, ...]:

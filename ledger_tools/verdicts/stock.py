@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import replace as changed
+from datetime import date
 from fractions import Fraction
 
 from ..book.entries import Day, Entry
@@ -48,7 +49,7 @@ class Stock:
         self.put: dict[tuple[str, int], list[Kept]] = defaultdict(list)
         self.untold: set[tuple[str, str]] = set()  # of these one left that no line had brought
         self.sellers: set[tuple[str, str]] = set()  # of these the house says that the seller left them
-        self.moved_in: dict[tuple[str, str], int] = {}
+        self.moved_in: dict[tuple[str, str], date] = {}
         self.slips: list[Slip] = []
         for house, found in history.book.properties.items():
             for thing in found.left_by_seller:

@@ -8,19 +8,19 @@ from typing import Any
 
 import pytest
 
+from ledger_tools.explain.houses import HOUSES
 from ledger_tools.money import plain
 from ledger_tools.verdicts.conflicts import conflicts
 from ledger_tools.verdicts.engine import judge
 
 from ..verdicts.books import book, short
-from .test_works import HOUSES
 
 CASES = tomllib.loads(Path(__file__).with_name("declared.toml").read_text(encoding="utf-8"))["case"]
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case['id']} {case['source']}")
 def test_published(case: dict[str, Any]) -> None:
-    made = book(case["lines"].strip() + "\n", HOUSES[case["house"]])
+    made = book(case["lines"].strip() + "\n", HOUSES[case["house"]].book)
     verdicts = judge(made)
     found = conflicts(made, verdicts)
 

@@ -24,7 +24,7 @@ MAY = {
     "ledger": GROUND | {"book", "verdicts", "taxes"},
     "statements": GROUND | {"book", "law", "verdicts", "taxes", "ledger"},
     "render": GROUND | {"book", "verdicts", "ledger", "statements"},
-    "explain": GROUND | {"language", "law", "verdicts"},
+    "explain": GROUND | {"language", "law", "book", "verdicts"},
     "commands": GROUND | {"language", "law", "book", "verdicts", "taxes", "ledger", "statements", "render", "explain"},
 }  # fmt: skip
 

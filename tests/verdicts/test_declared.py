@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
+from ledger_tools.explain.houses import HOUSES
 from ledger_tools.problems import Level
 from ledger_tools.verdicts import conflicts as module
 from ledger_tools.verdicts.catalogue import catalogue
@@ -20,7 +21,6 @@ from ledger_tools.verdicts.declared import answer_to, question_of, questions, sy
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.registry import STATUSES, all_rules
 
-from ..published.test_works import HOUSES
 from .books import LET, PEOPLE, book, fresh
 
 PAGES = tomllib.loads((files("ledger_tools.explain") / "rules" / "declared.toml").read_text(encoding="utf-8"))["rule"]
@@ -63,7 +63,7 @@ def test_every_rule_of_the_stage_has_its_pair() -> None:
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page["rule"])
 def test_a_rule_speaks_of_its_case_and_not_of_the_near_miss(page: dict[str, str]) -> None:
-    house = HOUSES[page["setting"]]
+    house = HOUSES[page["setting"]].book
 
     assert page["rule"] in slugs(found(page["like"].strip() + "\n", house))
     assert page["rule"] not in slugs(found(page["unlike"].strip() + "\n", house))
@@ -331,8 +331,8 @@ JOBS = st.lists(
 @settings(max_examples=60, deadline=None)
 @given(st.lists(SAID, max_size=5), JOBS, st.sampled_from(sorted(set(HOUSES) - {"second house"})))
 def test_what_is_told_elsewhere_never_changes_a_verdict(said: list[str], jobs: list[str], house: str) -> None:
-    plain = judge(book("\n".join(jobs) + "\n", HOUSES[house]))
-    with_words = book("\n".join([*said, *jobs]) + "\n", HOUSES[house])
+    plain = judge(book("\n".join(jobs) + "\n", HOUSES[house].book))
+    with_words = book("\n".join([*said, *jobs]) + "\n", HOUSES[house].book)
     after = judge(with_words)
     found = conflicts(with_words, after)
 

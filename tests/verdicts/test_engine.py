@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from itertools import permutations
 from pathlib import Path
 
 import pytest
@@ -16,13 +17,14 @@ from ledger_tools.book.build import build
 from ledger_tools.book.entries import Becomes, Day, Entry, Extra, Facts, Link, OldOne, Share, Thing
 from ledger_tools.book.items import items
 from ledger_tools.book.world import Book
+from ledger_tools.explain.houses import LET, PEOPLE, fresh
 from ledger_tools.problems import Place
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.checks import never_there, things_unknown
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Confidence, Kind
 
-from .books import LET, PEOPLE, book, fresh, last, short, verdicts
+from .books import book, last, short, verdicts
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 PLACE = Place("any.book", "4 Mar 2025 replaced boiler", 1, 0, 10)
@@ -195,6 +197,23 @@ def test_lines_that_follow_each_other_in_a_circle_stay_open() -> None:
 
     assert one.arguable
     assert two.arguable
+
+
+def test_where_a_circle_is_entered_makes_no_difference() -> None:
+    one = "4 Mar 2025 repaired kitchen £20.00, goes with kitchen"
+    two = "4 Mar 2025 replaced kitchen £90.00, better, goes with kitchen"
+    three = "4 Mar 2025 repaired plaster £60.00, making good after kitchen"
+    found = {frozenset((v.item.amount, short(v.parts)) for v in verdicts("\n".join(lines)))
+             for lines in permutations([one, two, three])}  # fmt: skip
+
+    assert len(found) == 1
+
+
+def test_a_day_of_lines_that_all_follow_each_other_is_judged() -> None:
+    lines = [f"4 Mar 2025 repaired {one} £{n}.00, goes with {other}"
+             for n in range(1, 200) for one, other in [("kitchen", "roof"), ("roof", "kitchen")]]  # fmt: skip
+
+    assert {short(v.parts).partition(" ")[2] for v in verdicts("\n".join(lines))} == {"repair"}
 
 
 def test_a_shared_line_is_spread_and_follows_its_jobs() -> None:

@@ -203,7 +203,7 @@ def test_a_thing_moved_stands_in_its_new_house_with_its_past() -> None:
     assert sofa.earlier and sofa.earlier.to == "dock-9" and sofa.bought and sofa.bought.day == date(2020, 3, 4)
     assert sofa.whose == "ours" and sofa.tenant is True  # dock-9 was never let, but a tenant of mill-3 had it
     assert desk.whose == "" and desk.bought is None
-    assert moved.moved_in("dock-9", "sofa", 99) and not moved.moved_in("dock-9", "sofa", 0)
+    assert moved.moved_in("dock-9", "sofa", date.max) and not moved.moved_in("dock-9", "sofa", date.min)
 
 
 def test_a_house_is_nobody_to_be_paid_but_a_place_to_move_to() -> None:

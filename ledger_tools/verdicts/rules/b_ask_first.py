@@ -19,16 +19,18 @@ CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
     "BIM46935",
     CLEAR,
     "read",
-    step="B",
     verbs="replaced, installed, added, repaired, bought",
-    flips=("it was there on the day you bought",),
+    step="B",
+    flips=("it was there on the day you bought, and failed later",),
     keep=("photographs from the day you got the keys",),
 )
 def missing_at_purchase(case: Case) -> Said:
     """Something a home needs was not there when the house was bought."""
     if case.facts.was_there != "missing when bought":
         return None
-    return Answer(case.purchase, f"Missing when you bought ({case.what}), so putting it in finished the purchase.")
+    sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
+    said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
+    return Answer(case.purchase, said, sure)
 
 
 @rule(
@@ -38,8 +40,11 @@ def missing_at_purchase(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="decorated",
-    flips=("it made good after building work: add making good after …",),
-    keep=("photographs and dates",),
+    flips=("it made good after building work (then add `making good after …`)",),
+    keep=(
+        "photographs",
+        "a note of when it was last decorated",
+    ),
 )
 def ordinary_cycle(case: Case) -> Said:
     """Decorating comes round every few years, whoever owned the house."""
@@ -53,7 +58,7 @@ def ordinary_cycle(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("the day of the damage",),
+    flips=("you can show on which day it was damaged",),
     keep=("the insurer's letter or a dated photograph of the damage",),
 )
 def damage_since(case: Case) -> Said:
@@ -78,8 +83,11 @@ def damage_since(case: Case) -> Said:
     ARGUABLE,
     "head",
     verbs=PUTS_RIGHT,
-    flips=("a tenant did it during a letting: write tenant damage",),
-    keep=("court or police papers with their dates", "its condition before and after"),
+    flips=("a tenant did it during a letting (then write `tenant damage`)",),
+    keep=(
+        "court or police papers with their dates",
+        "photographs of it before and after",
+    ),
 )
 def ruined_while_out_of_my_hands(case: Case) -> Said:
     """People who were no tenants ruined it while it was out of the owner's hands."""
@@ -101,8 +109,14 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
     USUAL,
     "head",
     verbs=PUTS_RIGHT,
-    flips=("no letting between purchase and work", "how the share was measured"),
-    keep=("condition at purchase", "a surveyor's view of the share"),
+    flips=(
+        "it was not let between the purchase and the work",
+        "the share was measured in another way",
+    ),
+    keep=(
+        "photographs and a survey from the purchase",
+        "a surveyor's view of the share",
+    ),
 )
 def own_wear_share(case: Case) -> Said:
     """A share of purchase-finishing work was worn by the landlord's own letting."""
@@ -112,7 +126,7 @@ def own_wear_share(case: Case) -> Said:
     if case.as_bought == "lettable" and not poor(case):
         return None
     if not case.let_before:
-        return Remark("A share worn since purchase is told, but the house was not let before this work.")
+        return Remark("You tell what was worn since you bought, but the house had not been let before this work.")
     worn = min(worn, case.amount)
     return Answer(
         tidy((Part(worn, Kind.REPAIR, "repairs"), Part(case.amount - worn, Kind.ACQUISITION, cgt=Cgt.ACQUISITION))),

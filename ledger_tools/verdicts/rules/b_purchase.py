@@ -10,7 +10,7 @@ from ..registry import rule
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
-EVIDENCE = ("survey and photographs at purchase", "an agent's word on whether it could be let as it stood")
+EVIDENCE = ("the survey and photographs from the purchase", "an agent's word on whether it could be let as it stood")
 STATE = ("as bought lettable", "as bought not lettable")
 
 
@@ -19,10 +19,16 @@ STATE = ("as bought lettable", "as bought not lettable")
     "no-price-paid",
     "by analogy with BIM46935",
     ARGUABLE,
-    "practice",
+    "memory",
     verbs=PUTS_RIGHT,
-    flips=("it was let or lived in shortly before", "the value was cut for its state"),
-    keep=("the valuation and its wording", "photographs from the start"),
+    flips=(
+        "it was let or lived in shortly before",
+        "its value was cut for its state",
+    ),
+    keep=(
+        "the valuation and its wording",
+        "photographs from the day it came to you",
+    ),
 )
 def no_price_paid(case: Case) -> Said:
     """Inherited, given, or the owner's own home before: nobody cut a price for it."""
@@ -57,7 +63,7 @@ def no_price_paid(case: Case) -> Said:
     verbs=PUTS_RIGHT,
     flips=(
         "an agent would have let it as it stood",
-        "the fault came after the purchase",
+        "the fault came after you bought",
         "this job was not needed for letting",
     ),
     keep=EVIDENCE,
@@ -78,8 +84,8 @@ def not_usable_as_bought(case: Case) -> Said:
     USUAL,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("years of ordinary letting before the work",),
-    keep=("what you knew when you bought, and when it had to be done",),
+    flips=("it was let in the ordinary way for years before the work",),
+    keep=("papers that show what you knew when you bought, and by when it had to be done",),
 )
 def usable_for_a_while_only(case: Case) -> Said:
     """It could be let at first, but not for long without the work."""
@@ -103,7 +109,10 @@ def usable_for_a_while_only(case: Case) -> Said:
     "read",
     verbs=PUTS_RIGHT,
     flips=("tidy houses nearby fetched the same", "the price only allowed for age"),
-    keep=("comparable prices", "offers and letters about the price"),
+    keep=(
+        "the prices of like houses nearby",
+        "offers and letters about the price",
+    ),
 )
 def price_cut_for_disrepair(case: Case) -> Said:
     """The price was lower because it needed the work."""
@@ -126,7 +135,7 @@ def price_cut_for_disrepair(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("one strong document on its state or its price",),
+    flips=("a strong paper on its state or its price turns up",),
     keep=EVIDENCE,
 )
 def facts_disagree(case: Case) -> Said:
@@ -145,11 +154,14 @@ def facts_disagree(case: Case) -> Said:
 @rule(
     "B",
     "usable-and-fairly-priced",
-    "Odeon v Jones (1971) 48 TC 257; BIM35450; BIM46935",
+    "BIM35450; BIM46935; Odeon v Jones (1971) 48 TC 257",
     CLEAR,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("a survey or a lender's retention that says otherwise",),
+    flips=(
+        "a survey says otherwise",
+        "the lender held money back until works were done",
+    ),
     keep=EVIDENCE,
 )
 def usable_and_fairly_priced(case: Case) -> Said:
@@ -161,7 +173,16 @@ def usable_and_fairly_priced(case: Case) -> Said:
     return None
 
 
-@rule("B", "state-not-told", "BIM35450; BIM46935", ARGUABLE, "read", verbs=PUTS_RIGHT, keep=EVIDENCE)
+@rule(
+    "B",
+    "state-not-told",
+    "BIM35450; BIM46935",
+    ARGUABLE,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("you say in what state you bought it",),
+    keep=EVIDENCE,
+)
 def state_not_told(case: Case) -> Said:
     """Not let yet, and the book does not say in what state it was got."""
     if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought:
@@ -175,7 +196,16 @@ def state_not_told(case: Case) -> Said:
     )
 
 
-@rule("B", "price-not-told", "BIM35450; BIM46935", ARGUABLE, "read", verbs=PUTS_RIGHT, keep=EVIDENCE)
+@rule(
+    "B",
+    "price-not-told",
+    "BIM35450; BIM46935",
+    ARGUABLE,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("you say whether the price was cut",),
+    keep=EVIDENCE,
+)
 def price_not_told(case: Case) -> Said:
     """Not let yet, lettable as bought, and the book does not say whether the price was cut for its state."""
     if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought != "lettable":

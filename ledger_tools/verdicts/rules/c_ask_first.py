@@ -11,7 +11,17 @@ from ..verdict import Confidence
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
 
-@rule("C", "there-was-one", "common practice", USUAL, "practice", step="follow", verbs="replaced")
+@rule(
+    "C",
+    "there-was-one",
+    "common practice",
+    USUAL,
+    "practice",
+    verbs="replaced",
+    step="follow",
+    flips=("it was the first one after all (then write `none before`)",),
+    keep=("a photograph of the old one",),
+)
 def there_was_one(case: Case) -> Said:
     """Called installed, though the line tells of an old one."""
     if case.history.items[case.position].line.verb != "installed":
@@ -26,7 +36,7 @@ def there_was_one(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="installed",
-    flips=("the house really had none",),
+    flips=("the house really had none (then add `none before`)",),
     keep=("photographs of the room before",),
 )
 def hardly_the_first(case: Case) -> Said:
@@ -52,7 +62,10 @@ def hardly_the_first(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("the old ones were fire doors: write replaced fire doors", "any home must have them today"),
+    flips=(
+        "the old ones were fire doors (then write `replaced fire doors`)",
+        "any home must have them today",
+    ),
     keep=("the licence conditions or the notice",),
 )
 def fire_doors_for_doors(case: Case) -> Said:
@@ -80,7 +93,7 @@ def fire_doors_for_doors(case: Case) -> Said:
     USUAL,
     "read",
     verbs="altered, rebuilt, replaced, repaired",
-    flips=("each job stands alone: write a line for each",),
+    flips=("each job stands alone (then write a line for each)",),
     keep=("drawings of the scheme", "quotes that price each job"),
 )
 def character_changed(case: Case) -> Said:
@@ -104,7 +117,7 @@ def character_changed(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("a much better one was chosen: add better",),
+    flips=("you chose a much better one (then add `better`)",),
     keep=("the receipt",),
 )
 def small_thing_worn(case: Case) -> Said:

@@ -21,13 +21,13 @@ BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
     CLEAR,
     "read",
     verbs="extended, converted",
-    flips=("repairs in the same project with their own price",),
+    flips=("a repair in the same project has a price of its own",),
     keep=("plans", "building control papers"),
 )
 def bigger_or_different_use(case: Case) -> Said:
     """Made bigger, or turned into something else."""
     return Answer(
-        case.improvement, f"It is {case.verb}: more, or something else, can be done with the house than before."
+        case.improvement, f"{case.verb.capitalize()}: more, or something else, can be done with the house than before."
     )
 
 
@@ -38,7 +38,7 @@ def bigger_or_different_use(case: Case) -> Said:
     USUAL,
     "read",
     verbs="altered",
-    flips=("it only put right what was worn: write repaired",),
+    flips=("it only put right what was worn (then write `repaired`)",),
     keep=("plans before and after",),
 )
 def altered(case: Case) -> Said:
@@ -60,7 +60,7 @@ def altered(case: Case) -> Said:
     CLEAR,
     "quotation",
     verbs="installed, added, bought, replaced",
-    flips=("there was one before, even a broken one: write replaced",),
+    flips=("there was one before, even a broken one (then write `replaced`)",),
     keep=("older photographs", "an inventory"),
 )
 def something_new(case: Case) -> Said:
@@ -88,7 +88,9 @@ def something_new(case: Case) -> Said:
         )
     sure = CLEAR if case.thing.first == "cap" else USUAL
     why = (
-        "licence or law asked for it, which does not make it a repair" if case.because("required") else "however small"
+        "and that licence or law asked for it does not make it a repair"
+        if case.because("required")
+        else "however small"
     )
     return Answer(case.improvement, f"The first here ({case.what}): it adds to the house, {why}.", sure)
 
@@ -117,7 +119,10 @@ def better_because_ordered(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced, repaired, rebuilt",
-    flips=("the old one was of that class when new", "only the finish is finer and it does no more"),
+    flips=(
+        "the old one was of that class when it was new",
+        "only the finish is finer and it does no more",
+    ),
     keep=("photographs and the make of the old one",),
 )
 def better_by_choice(case: Case) -> Said:
@@ -144,7 +149,7 @@ def better_by_choice(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced, repaired, rebuilt, treated",
-    flips=("the better part can honestly be priced: write improvement £…",),
+    flips=("the better part can honestly be priced (then add `improvement £…`)",),
     keep=("an itemised bill, if the trade can still give one",),
 )
 def mixed_not_separable(case: Case) -> Said:
@@ -176,8 +181,14 @@ def forced_to_move(case: Case) -> bool:
     USUAL,
     "read",
     verbs="replaced, rebuilt, repaired",
-    flips=("why it had to be laid out anew", "how much the layout changed"),
-    keep=("the layout before and after", "the fitter's note"),
+    flips=(
+        "it had to be laid out anew",
+        "the layout hardly changed",
+    ),
+    keep=(
+        "a plan of the room before and after",
+        "the fitter's note of why it changed",
+    ),
 )
 def layout_changed(case: Case) -> Said:
     """The same kind of thing, laid out anew."""

@@ -34,7 +34,16 @@ def goes_like(case: Case, positions: list[int], says: str, confidence: Confidenc
     return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
 
 
-@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="follow", keep=("how the share was worked out",))
+@rule(
+    "A",
+    "private-share",
+    "ITTOIA 2005 s.34(2)",
+    CLEAR,
+    "read",
+    step="follow",
+    flips=("the private part was bigger or smaller than you told",),
+    keep=("a note of how you worked out the share",),
+)
 def private_share(case: Case) -> Said:
     """A private part told inside the sum."""
     told = sum(
@@ -42,7 +51,7 @@ def private_share(case: Case) -> Said:
     )
     if not told:
         return None
-    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
+    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part that you tell does not come off.")
 
 
 @rule(
@@ -52,7 +61,7 @@ def private_share(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("rooms the other job did not touch",),
+    flips=("it was done in a room that the other job did not touch",),
     keep=("a bill that names the rooms",),
 )
 def making_good_after(case: Case) -> Said:
@@ -61,7 +70,7 @@ def making_good_after(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    return goes_like(case, positions, f"Making good goes the way of the job it makes good: {words}.") or either(
+    return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.") or either(
         case.repair,
         case.improvement,
         f"It makes good after {words}, but your book has no priced line about {words}; "
@@ -76,8 +85,8 @@ def making_good_after(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("the charge was for mending, or for another item",),
-    keep=("a bill that splits it",),
+    flips=("the charge was for mending, or for something else",),
+    keep=("a bill that shows it on a line of its own",),
 )
 def incidentals(case: Case) -> Said:
     """Delivery, fitting or taking away, told on a line of its own, of a domestic item replaced."""
@@ -89,17 +98,20 @@ def incidentals(case: Case) -> Said:
         return None
     if not any(part.kind is Kind.DOMESTIC for part in found[0].parts):
         return None
-    return Answer(case.replacement, f"A cost of getting the new {named[0]} in or the old one out is added to it.")
+    return Answer(
+        case.replacement, f"What it cost to get the new in and the old out ({named[0]}) is added to the price."
+    )
 
 
 @rule(
     "C",
     "goes-with",
-    "Samuel Jones v IRC (1951) 32 TC 513; BIM35467",
+    "BIM35467 (Samuel Jones v IRC (1951) 32 TC 513)",
     USUAL,
     "read",
     step="follow",
-    flips=("the two jobs could have been done without each other",),
+    flips=("it was a job of its own, not needed for the other",),
+    keep=("a bill that names both jobs",),
 )
 def goes_with(case: Case) -> Said:
     """Part of the same swap as another line, with no comparison of its own."""
@@ -109,7 +121,7 @@ def goes_with(case: Case) -> Said:
     if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
         return None
     words, positions = named
-    return goes_like(case, positions, f"It is part of the same job as {words} and goes its way.")
+    return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.")
 
 
 @rule(
@@ -119,7 +131,11 @@ def goes_with(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it had to go anyway, for damage or danger",),
+    flips=("it had to go anyway, because of damage or danger",),
+    keep=(
+        "photographs of it before",
+        "a report on any damage or danger",
+    ),
 )
 def making_way_for(case: Case) -> Said:
     """Cleared or taken out to make room for other work."""
@@ -127,7 +143,7 @@ def making_way_for(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    said = f"It made way for {words}, so it goes the way of that work."
+    said = f"It made way for {words}, so it is judged with that work."
     return goes_like(case, positions, said) or Answer(
         case.improvement, f"It made way for {words}, which your book takes as an addition or alteration.", USUAL
     )
@@ -146,9 +162,9 @@ FEES = {
     "BIM46405; BIM46415; BIM35325",
     USUAL,
     "read",
-    step="follow",
     verbs="paid, billed, charged, invoiced",
-    flips=("what the adviser was asked to do",),
+    step="follow",
+    flips=("the adviser was asked to do something else",),
     keep=("a bill that names the work",),
 )
 def fee_by_purpose(case: Case) -> Said:
@@ -176,7 +192,7 @@ def fee_by_purpose(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it paid for a separate thing",),
+    flips=("it paid for something else, such as a valuation",),
     keep=("a bill that names the job",),
 )
 def survey_design_overheads(case: Case) -> Said:
@@ -195,7 +211,7 @@ def survey_design_overheads(case: Case) -> Said:
     if not jobs and case.before_owning:
         return None
     said = (
-        goes_like(case, jobs, "It served the other work on this bill and goes its way, in proportion.")
+        goes_like(case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.")
         if jobs
         else None
     )
@@ -207,7 +223,7 @@ def survey_design_overheads(case: Case) -> Said:
             offers += (" for upkeep", " for improvement")
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
-            said = said or goes_like(case, named[1], f"It served the {named[0]} and goes its way.")
+            said = said or goes_like(case, named[1], f"It served the {named[0]}, so it is judged with that work.")
     why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
     return said or either(
         case.repair,

@@ -31,7 +31,7 @@ ENERGY = frozenset(
     "read",
     verbs="replaced, repaired, treated",
     flips=("it is a shop or an office, or the part of a mixed building that is no dwelling",),
-    keep=("the use of each part before and after",),
+    keep=("plans that show the use of each part before and after",),
 )
 def repairs_inside_a_conversion(case: Case) -> Said:
     """A repair on the bill of a conversion: the line of the manual on renovations is not meant for a dwelling."""
@@ -51,7 +51,7 @@ def repairs_inside_a_conversion(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="rebuilt, replaced",
-    flips=("some of the old structure was kept: part of …",),
+    flips=("some of the old structure was kept (then write `part of …`)",),
     keep=("photographs before and after", "the builder's estimate"),
 )
 def whole_thing_rebuilt(case: Case) -> Said:
@@ -61,16 +61,16 @@ def whole_thing_rebuilt(case: Case) -> Said:
     if case.dwelling or (case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable"):
         return Answer(
             case.improvement,
-            f"It is a whole of its own ({case.what}); a new one is capital even where it was "
-            "forced, cheapest or no better.",
+            f"It stands by itself and is no part of the house ({case.what}), so a new one is an improvement, even "
+            "where it was forced, cheapest or no better.",
         )
     outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
     if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or (case.extent == "whole" and outside):
         return either(
             case.repair,
             case.improvement,
-            f"A part of something, or a whole of its own ({case.what})? "
-            "A whole put up again is capital; a new surface or a part is a repair.",
+            f"Is it a part of something, or a thing of its own ({case.what})? "
+            "The whole of it put up again is an improvement; a new surface or a part is a repair.",
             (f"part of {case.what}", *rule_as("improvement")),
         )
     return None
@@ -84,6 +84,7 @@ def whole_thing_rebuilt(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=("it does the same job in another material",),
+    keep=("photographs before and after",),
 )
 def another_kind_of_thing(case: Case) -> Said:
     """A wall for a fence, a tank for a pipe: a thing of another kind in its place."""
@@ -92,19 +93,23 @@ def another_kind_of_thing(case: Case) -> Said:
     if "wall" not in case.became.name.split() or "wall" in case.thing.name.split():
         return None
     return Answer(
-        case.improvement, f"A {case.became.name} is a different kind of thing from a {case.thing.name}, not its repair."
+        case.improvement,
+        f"A {case.became.name} is a different kind of thing from a {case.thing.name}, so this is no repair of it.",
     )
 
 
 @rule(
     "C",
     "reaching-energy-standard",
-    "BIM46925; Tax Bulletin 59 (2002)",
+    "BIM46925; Inland Revenue Tax Bulletin 59 (2002)",
     ARGUABLE,
     "read",
     verbs="replaced",
-    flips=("perished and put back as it was", "building control asked for it within a repair"),
-    keep=("energy certificates before and after",),
+    flips=(
+        "the old one had perished and was put back as it was",
+        "building control asked for it within a repair",
+    ),
+    keep=("the energy certificates before and after",),
 )
 def reaching_energy_standard(case: Case) -> Said:
     """Energy kit in place of something older, which may be more than its equivalent of today."""
@@ -117,18 +122,32 @@ def reaching_energy_standard(case: Case) -> Said:
     return either(
         case.repair,
         case.improvement,
-        f"Whether a {case.new_one.name} is only today's equivalent of what was there, honest people differ.",
+        f"Is it only today's equivalent of what was there, or more ({case.new_one.name})? Honest people differ.",
     )
 
 
-@rule("C", "doubtful-again", "BIM46910; BIM46911", ARGUABLE, "read", verbs="replaced, repaired, treated, rebuilt")
+@rule(
+    "C",
+    "doubtful-again",
+    "BIM46910; BIM46911",
+    ARGUABLE,
+    "read",
+    verbs="replaced, repaired, treated, rebuilt",
+    flips=("only a part of it was renewed (then write `part of …`)",),
+    keep=(
+        "photographs before and after",
+        "a plan that shows how it stands to the house",
+    ),
+)
 def doubtful_again(case: Case) -> Said:
     """Things on which opinion is divided even where the same is put back."""
     either_way = case.thing.again == case.thing.first == "arguable"  # underpinning: mending it is a doubt as well
     if (case.verb in ("repaired", "treated") and not either_way) or case.partly:
         return None
     if case.thing.again == "cap":
-        return Answer(case.improvement, f"A new one is a new asset ({case.what}).", USUAL)
+        return Answer(
+            case.improvement, f"A new one is a thing of its own, not a repair of the house ({case.what}).", USUAL
+        )
     if case.thing.again != "arguable":
         return None
     why = case.thing.remark or f"Whether this is a repair of something larger is open ({case.what})."
@@ -142,13 +161,14 @@ def doubtful_again(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced",
-    flips=("it serves shared parts outside any dwelling",),
-    keep=("what the system serves",),
+    flips=("it also serves shared parts outside any dwelling",),
+    keep=("a note of what the system serves",),
 )
 def integral_features_stop_at_the_front_door(case: Case) -> Said:
     """Most of a wiring, water or heating system renewed: the warning in the manual is not meant for a dwelling."""
     if case.thing.name not in ("wiring", "central heating", "pipework") or case.partly:
         return None
     return Remark(
-        "Renewing a whole system can be capital for a trade; inside a let home it is judged like any other work."
+        "For a shop or an office, renewing a whole system can be capital; inside a let home it is judged like any "
+        "other work."
     )

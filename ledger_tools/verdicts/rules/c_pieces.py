@@ -28,8 +28,12 @@ FIRST = ("installed", "added")
     CLEAR,
     "read",
     step="split",
-    flips=("the pieces cannot honestly be told apart",),
-    keep=("an itemised bill", "a second quote", "the count"),
+    flips=("the two parts cannot honestly be told apart",),
+    keep=(
+        "an itemised bill",
+        "a second quote for the repair alone",
+        "a count of what there was before",
+    ),
 )
 def mixed_but_separable(case: Case) -> Said:
     """An improvement part told inside the price of a repair."""
@@ -41,7 +45,7 @@ def mixed_but_separable(case: Case) -> Said:
     part = share(case.amount, [part, own - part])[0]
     return Carved(
         (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
-        "The part told as improvement counts when the house is sold; the rest is judged by itself.",
+        "The part you call an improvement counts when the house is sold; the rest is judged by itself.",
     )
 
 
@@ -51,9 +55,9 @@ def mixed_but_separable(case: Case) -> Said:
     "BIM46915; Tax Bulletin 59 (2002)",
     CLEAR,
     "read",
-    step="split",
     verbs="replaced",
-    flips=("all of the new ones stand where an old one stood",),
+    step="split",
+    flips=("each new one stands where an old one stood",),
     keep=("the count before and after", "photographs"),
 )
 def more_than_before(case: Case) -> Said:
@@ -74,9 +78,9 @@ def more_than_before(case: Case) -> Said:
     "ITTOIA 2005 s.311A; BIM46915",
     CLEAR,
     "read",
-    step="split",
     verbs="replaced, installed, added, repaired, rebuilt, decorated, treated",
-    flips=("the inner price was only a guess",),
+    step="split",
+    flips=("the price inside was only a guess",),
     keep=("an itemised bill",),
 )
 def priced_inside(case: Case) -> Said:

@@ -20,7 +20,10 @@ MENDS = "repaired, replaced, treated, rebuilt, bought"
     USUAL,
     "read",
     verbs="replaced, rebuilt, repaired",
-    flips=("the extra was wanted: write does more", "the extra has a price of its own: add improvement £…"),
+    flips=(
+        "the extra was wanted (then write `does more`)",
+        "the extra has a price of its own (then add `improvement £…`)",
+    ),
     keep=("a note from the trade that the old size or kind is no longer made", "the bill"),
 )
 def trivial_gain(case: Case) -> Said:
@@ -41,11 +44,11 @@ def trivial_gain(case: Case) -> Said:
 @rule(
     "C",
     "different-material-or-cheaper",
-    "Conn v Robins (1966) 43 TC 266; BIM35480; BIM46920",
+    "BIM35480 (Conn v Robins (1966) 43 TC 266); BIM46920",
     CLEAR,
     "read",
     verbs="replaced, rebuilt",
-    flips=("it carries more or does more than before",),
+    flips=("it bears more or does more than before",),
     keep=("the specification",),
 )
 def different_material_or_cheaper(case: Case) -> Said:
@@ -66,7 +69,7 @@ def different_material_or_cheaper(case: Case) -> Said:
     "read",
     verbs="replaced, rebuilt, repaired",
     flips=("the old one was sound and only changed for the energy rating", "more can be done with it than before"),
-    keep=("a note from the trade that the old type is no longer sold or allowed",),
+    keep=("a note from the trade that the old kind is no longer sold or allowed",),
 )
 def closest_modern_equivalent(case: Case) -> Said:
     """Better only because that is what is sold or allowed today."""
@@ -90,8 +93,14 @@ def closest_modern_equivalent(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=MENDS,
-    flips=("a higher class was chosen", "it can do more than before"),
-    keep=("make and model of old and new", "the wording of the quote"),
+    flips=(
+        "you chose a higher class",
+        "it can do more than before",
+    ),
+    keep=(
+        "the make and model of old and new",
+        "the wording of the quote",
+    ),
 )
 def same_again(case: Case) -> Said:
     """Mended, or a worn part replaced by the same standard."""
@@ -99,13 +108,23 @@ def same_again(case: Case) -> Said:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
         return Answer(
-            case.repair, f"The old one went and the same standard came back: a repair of the house ({case.what})."
+            case.repair, f"One of the same standard took the place of the old: a repair of the house ({case.what})."
         )
     return None
 
 
 @rule(
-    "C", "damp-rot-subsidence", "PIM2025", CLEAR, "read", verbs="treated, repaired", keep=("the damp or timber report",)
+    "C",
+    "damp-rot-subsidence",
+    "PIM2025",
+    CLEAR,
+    "head",
+    verbs="treated, repaired",
+    flips=(
+        "it made a dry room where there was none",
+        "it made the house stronger than it was",
+    ),
+    keep=("the damp or timber report",),
 )
 def damp_rot_subsidence(case: Case) -> Said:
     """Treating damp, rot or worm."""
@@ -119,8 +138,8 @@ def damp_rot_subsidence(case: Case) -> Said:
     USUAL,
     "read",
     verbs="removed, cleared",
-    flips=("why it was taken away",),
-    keep=("a report on the damage or danger",),
+    flips=("it was taken away for another reason",),
+    keep=("a report or photographs of the damage or danger",),
 )
 def taken_away(case: Case) -> Said:
     """Removed and not replaced."""
@@ -128,8 +147,8 @@ def taken_away(case: Case) -> Said:
         return either(
             case.repair,
             case.no_relief,
-            f"Taken away for good ({case.what}); to be rid of damage or "
-            "danger it is a repair, as the end of a whole structure it is capital and adds nothing.",
+            f"Taken away for good ({case.what}). To be rid of damage or "
+            "danger that is a repair; the end of a whole building is capital and adds nothing to the house.",
         )
     if case.damaged or case.domestic or case.nature == "consumable":
         return Answer(case.repair, "What was worn, damaged or in the way was taken out; that is upkeep of the house.")
@@ -157,8 +176,11 @@ def taken_away(case: Case) -> Said:
     USUAL,
     "read",
     verbs="moved",
-    flips=("why it moved",),
-    keep=("the fitter's note", "the layout before and after"),
+    flips=("it was moved for another reason",),
+    keep=(
+        "the fitter's note of why it moved",
+        "a plan of the room before and after",
+    ),
 )
 def moved(case: Case) -> Said:
     """The same thing in a new place."""
@@ -184,8 +206,8 @@ def moved(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced, rebuilt, repaired",
-    flips=("how it compares with the old one when that was new",),
-    keep=("make and model of old and new",),
+    flips=("you say how it compares with the old one when that was new",),
+    keep=("the make and model of old and new",),
 )
 def not_compared(case: Case) -> Said:
     """Replaced, without a word on how the new one compares with the old."""
@@ -205,7 +227,7 @@ def not_compared(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="bought",
-    flips=("what became of it",),
+    flips=("you say what became of it",),
     keep=("the bill of the job it was for",),
 )
 def bought_for_what(case: Case) -> Said:

@@ -19,7 +19,7 @@ ACT = "ITTOIA 2005 s.311A"
     CLEAR,
     "read",
     verbs="repaired, replaced, treated",
-    flips=("so much was replaced that it is a new thing",),
+    flips=("so much of it was renewed that it is a new thing",),
     keep=("the repair bill",),
 )
 def mended(case: Case) -> Said:
@@ -31,7 +31,16 @@ def mended(case: Case) -> Said:
     )
 
 
-@rule("E", "moved-about", "common practice", USUAL, "practice", verbs="moved, altered")
+@rule(
+    "E",
+    "moved-about",
+    "common practice",
+    USUAL,
+    "practice",
+    verbs="moved, altered",
+    flips=("it was moved for your own use",),
+    keep=("the bill",),
+)
 def moved_about(case: Case) -> Said:
     """A loose item carried somewhere else or adapted."""
     if not case.domestic:
@@ -46,7 +55,8 @@ def moved_about(case: Case) -> Said:
     CLEAR,
     "memory",
     verbs="replaced",
-    flips=("the day of the line",),
+    flips=("it was bought later than your book tells",),
+    keep=("the dated receipt",),
 )
 def before_the_relief(case: Case) -> Said:
     """Replaced before the relief came in."""

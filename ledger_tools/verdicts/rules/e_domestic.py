@@ -24,7 +24,7 @@ ACT = "ITTOIA 2005 s.311A"
     CLEAR,
     "read",
     verbs=PROVIDES + ", replaced",
-    flips=("there was one in this house before: write replaced",),
+    flips=("there was one in this house before (then write `replaced`)",),
     keep=("a dated inventory",),
 )
 def first_provided(case: Case) -> Said:
@@ -40,7 +40,10 @@ def first_provided(case: Case) -> Said:
             f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
             ("replaced", "added"),
         )
-    return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
+    return Answer(
+        case.no_relief,
+        f"There is no relief for the first of its kind in a house ({case.what}), but there is for what replaces it.",
+    )
 
 
 @rule(
@@ -50,8 +53,14 @@ def first_provided(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced",
-    flips=("laid loose so that it can be taken up", "the old one was worn out, not unwanted"),
-    keep=("why it was changed", "what the old one was"),
+    flips=(
+        "the new one lies loose and can be taken up",
+        "the old one was worn out, not unwanted",
+    ),
+    keep=(
+        "a note of why it was changed",
+        "a photograph of the old one",
+    ),
 )
 def type_change(case: Case) -> Said:
     """A loose item gave way to part of the building, or the other way round."""
@@ -75,7 +84,16 @@ def type_change(case: Case) -> Said:
     )
 
 
-@rule("E", "loose-for-built-in", f"{ACT}(3)", ARGUABLE, "read", verbs="replaced", flips=("the old one was loose too",))
+@rule(
+    "E",
+    "loose-for-built-in",
+    f"{ACT}(3)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one was loose too",),
+    keep=("a photograph of the old one",),
+)
 def loose_for_built_in(case: Case) -> Said:
     """A loose item in place of something built in."""
     if case.domestic or not case.became or case.became.nature != "domestic" or not case.building:
@@ -83,13 +101,20 @@ def loose_for_built_in(case: Case) -> Said:
     return either(
         case.replacement,
         case.no_relief,
-        f"A loose {case.became.name} came for a built-in {case.thing.name}; "
-        "whether that replaces an item of its kind is open.",
+        f"A loose {case.became.name} took the place of a built-in {case.thing.name}; "
+        "whether that counts as an item replaced is open.",
     )
 
 
 @rule(
-    "E", "kept-in-the-house", f"{ACT}(3)(e)", ARGUABLE, "read", verbs="replaced", keep=("an inventory at each change",)
+    "E",
+    "kept-in-the-house",
+    f"{ACT}(3)(e)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one left the house, or can no longer be used",),
+    keep=("an inventory at each change of tenant",),
 )
 def kept_in_the_house(case: Case) -> Said:
     """The old one was kept."""
@@ -112,10 +137,10 @@ def kept_in_the_house(case: Case) -> Said:
     f"{ACT}(3)(d)",
     USUAL,
     "read",
-    step="split",
     verbs="replaced",
-    flips=("two old ones went",),
-    keep=("the inventory",),
+    step="split",
+    flips=("as many old ones went as new ones came",),
+    keep=("an inventory before and after",),
 )
 def one_for_two(case: Case) -> Said:
     """More new ones than old ones: only as many as there were are replacements."""
@@ -125,7 +150,7 @@ def one_for_two(case: Case) -> Said:
     more = share(case.amount, [before, after - before])[1]
     return Carved(
         (Part(more, Kind.NO_RELIEF),),
-        f"Only {before} of the {after} took the place of an old one; the rest are first ones.",
+        f"Only {before} of the {after} took the place of an old one; the rest are the first of their kind.",
     )
 
 
@@ -136,8 +161,8 @@ def one_for_two(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("it comes back",),
-    keep=("inventories of both houses",),
+    flips=("the old one comes back",),
+    keep=("the inventories of both houses",),
 )
 def swapped_between_houses(case: Case) -> Said:
     """The old one went to another let house."""
@@ -182,7 +207,11 @@ def two_for_one(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=("a tenant used the old one", "the old one never was in this house"),
-    keep=("the seller's list of contents", "the inventory", "the first day of letting"),
+    keep=(
+        "the seller's list of contents",
+        "an inventory",
+        "the tenancy agreement with its first day",
+    ),
 )
 def whose_was_the_old_item(case: Case) -> Said:
     """The old one came from the seller or the owner, and no tenant ever had it."""
@@ -232,7 +261,10 @@ def whose_was_the_old_item(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=("rent-a-room relief was not claimed for that tax year", "it is for the tenant's use alone"),
-    keep=("the claim, by year", "whose room it stood in"),
+    keep=(
+        "the claim, by year",
+        "a note of whose room it stood in",
+    ),
 )
 def excluded(case: Case) -> Said:
     """The owner lives in the house: with rent-a-room relief nothing comes off, without it only what they do not use."""
@@ -258,7 +290,8 @@ def excluded(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced",
-    keep=("the price of an equal one on the day",),
+    flips=("you say what one like the old would have cost",),
+    keep=("the price of one like the old, noted on the day",),
 )
 def amount_not_told(case: Case) -> Said:
     """Better than the old one, or not compared, and no price of an equal one."""
@@ -291,12 +324,16 @@ def amount_not_told(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=(
-        "the old one stays usable in the house",
-        "you use it too",
-        "it is a fixture",
-        "the price of one like the old",
+        "the old one can still be used in the house",
+        "you use the new one too",
+        "it is built in for good",
+        "one like the old would have cost more, or less",
     ),
-    keep=("the price of an equal one on the day", "the inventory", "proof of what became of the old one"),
+    keep=(
+        "the price of one like the old, noted on the day",
+        "an inventory",
+        "proof of what became of the old one",
+    ),
 )
 def replacement_relief(case: Case) -> Said:
     """A new item for an old one, for the tenant's use alone: up to the price of an equal one, plus getting it there."""

@@ -69,11 +69,11 @@ def years_on(day: date, years: int) -> date:
 @adjustment(
     "F",
     "owner-moves-in",
-    "PIM2510; ITTOIA 2005 s.34",
+    "ITTOIA 2005 s.34; PIM2510",
     USUAL,
     "read",
-    flips=("it was done after moving out, for the letting",),
-    keep=("dates of moving in and out",),
+    flips=("it was done after you moved out, for the letting",),
+    keep=("papers that show when you moved in and out",),
 )
 def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     """Costs while the house is the owner's home."""
@@ -98,7 +98,7 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     ARGUABLE,
     "read",
     flips=("it was let again first",),
-    keep=("what you told agents: to sell or to let",),
+    keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting."""
@@ -117,7 +117,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     USUAL,
     "read",
     flips=("you paid them back, or owe it to them",),
-    keep=("who paid it and how you settled it",),
+    keep=("papers that show who paid it, and how you settled it",),
 )
 def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     """Somebody who is no owner of the house bore the cost."""
@@ -145,7 +145,7 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; PIM2505",
     CLEAR,
     "read",
-    flips=("letting begins within seven years",),
+    flips=("you let within the years the law allows",),
     keep=("adverts", "letters to agents"),
 )
 def never_let(case: Case, outcome: Outcome) -> Change | None:
@@ -165,8 +165,15 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; BIM46351; PIM2505",
     CLEAR,
     "read",
-    flips=("someone else paid it", "it was spent for something other than this letting"),
-    keep=("the date of the bill", "who paid it", "the first day of letting"),
+    flips=(
+        "somebody else paid it",
+        "it was for something other than this letting",
+    ),
+    keep=(
+        "the bill with its date",
+        "papers that show who paid it",
+        "the first tenancy agreement",
+    ),
 )
 def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     """Spent before the business began: it counts on the first day of letting, if not too long before."""
@@ -183,7 +190,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     says = f"Spent before the first letting, so it counts on that day, {day_words(begins)}."
     if any(part.kind is Kind.DOMESTIC for part in outcome.parts):
         return Change(
-            says + " Whether the relief for replaced items reaches back before it is open.",
+            says + " Whether the relief for replaced items reaches back before that day is open.",
             cautious=turned(outcome.cautious or outcome.parts, unless_replaced),
             when=begins,
             confidence=ARGUABLE,
@@ -197,7 +204,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57",
     USUAL,
     "read",
-    flips=("the cost it came back for counts on its own day",),
+    flips=("what it came back for counts on its own day",),
     keep=("the credit note",),
 )
 def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
@@ -215,9 +222,9 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "later-property",
     "PIM2505",
     CLEAR,
-    "read",
+    "head",
     flips=("the houses belong to different people",),
-    keep=("who owns what",),
+    keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
     """Another house was let already, so readying this one is an ordinary cost of a running business."""
@@ -244,7 +251,10 @@ def gap_years(day: date) -> int:
     USUAL,
     "read",
     flips=("it was no longer meant for letting", "you lived there, or put it up for sale"),
-    keep=("adverts and letters to agents", "the programme of works"),
+    keep=(
+        "adverts and letters to agents",
+        "the programme of works",
+    ),
 )
 def void(case: Case, outcome: Outcome) -> Change | None:
     """Between lets: the letting goes on, unless the owner moved in meanwhile or the gap grew long."""

@@ -20,7 +20,7 @@ RECEIVED = "received, banked"
 @rule(
     "G",
     "insurance-for-lost-rent",
-    "PIM2110; BIM40751",
+    "BIM40751; PIM2110",
     CLEAR,
     "read",
     verbs=RECEIVED,
@@ -42,8 +42,8 @@ def insurance_for_lost_rent(case: Case) -> Said:
     USUAL,
     "read",
     verbs=RECEIVED,
-    flips=("which hole the money fills",),
-    keep=("the settlement letter by heading",),
+    flips=("the money was for something else",),
+    keep=("the settlement letter, with what each sum is for",),
 )
 def damages_from_a_wrongdoer(case: Case) -> Said:
     """A neighbour, a builder or a driver pays for harm: by the hole it fills."""
@@ -60,7 +60,7 @@ def damages_from_a_wrongdoer(case: Case) -> Said:
     "read",
     verbs=RECEIVED,
     flips=("the money was for rebuilding or improving",),
-    keep=("the settlement letter by heading",),
+    keep=("the settlement letter, with what each sum is for",),
 )
 def insurance_for_damage(case: Case) -> Said:
     """Insurance for harm to the house: off the repair it met, up to what the repair came to."""
@@ -112,7 +112,7 @@ def off_the_work(case: Case) -> Said:
     cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
     said = "Money for damage comes off the repair it paid for"
     over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
-    said += "; what all of it goes beyond the cost is a capital sum." if over else "."
+    said += "; what goes beyond the cost, all payments together, is a capital sum." if over else "."
     capital = any(p.kind in CAPITAL for o in found for p in o.parts)
     if parts == cautious:
         return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
@@ -143,7 +143,7 @@ def paid_before(case: Case) -> int:
     """Pence that earlier payments brought for the same work, what they named as something else left out."""
     history, mine = case.history, targets(case, case.line.purpose)
     others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
-    earlier = (p for p in others if history.orders[p] < history.orders[case.position])
+    earlier = (p for p in others if history.turn(p) < history.turn(case.position))
     same = [history.items[p] for p in earlier if history.meant(case.house, p, case.line.purpose) == mine]
     return sum(i.amount - sum(part.amount for part in headings(history, i.line, i.amount)) for i in same)
 

@@ -21,31 +21,33 @@ def relieved(case: Case) -> list[Outcome]:
     if any(bought):
         positions = dict.fromkeys(line.position for line in bought if line and line.position is not None)
         return [o for o in outcomes(case, positions) if relief(o.parts)]
-    mine = case.history.orders[case.position]
     earlier = [
-        line.position
+        line
         for line in case.history.told(case.house, case.key)
-        if line.order < mine and line.verb == "replaced" and line.position is not None
+        if line.day < case.day and line.verb == "replaced" and line.position is not None
     ]
-    return [o for o in outcomes(case, earlier[-1:]) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
+    last = max((line.day for line in earlier), default=None)
+    found = outcomes(case, (line.position for line in earlier if line.day == last and line.position is not None))
+    return [o for o in found if any(p.kind is Kind.DOMESTIC for p in o.parts)]
 
 
 def swapped_for(case: Case) -> list[Outcome]:
-    """The answer of what came in its place: named by a link, or such a thing replaced about the same time."""
+    """The answers of what came in its place: named by a link, or such a thing replaced about the same time."""
     found = costs(case)
     if found:
         return found
     near = [
-        (abs((line.day - case.day).days), line.order, line.position)
+        (abs((line.day - case.day).days), line.day > case.day, line.position)
         for line in case.history.told(case.house, case.key)
         if line.verb == "replaced"
-        and line.position not in (None, case.position)
+        and line.position is not None
+        and line.position != case.position
         and any(case.history.key(thing.name, line.verb) == case.key for thing in line.entry.things)
     ]
-    gap, _, position = min(near, default=(ONE_SWAP + 1, 0, None))
-    if gap > ONE_SWAP or position is None:
+    best = min((line[:2] for line in near), default=(ONE_SWAP + 1, False))
+    if best[0] > ONE_SWAP:
         return []
-    return [o for o in [case.settled_of(position)] if o is not None]
+    return [o for line in near if line[:2] == best and (o := case.settled_of(line[2])) is not None]
 
 
 @rule(
@@ -55,7 +57,7 @@ def swapped_for(case: Case) -> list[Outcome]:
     CLEAR,
     "read",
     verbs=SALES,
-    flips=("it was not this one that was replaced",),
+    flips=("it was another one that was replaced",),
     keep=("the advert and the receipt",),
 )
 def old_item_sold_with_replacement(case: Case) -> Said:
@@ -97,8 +99,8 @@ def off_relief(case: Case, given: int) -> tuple[Part, ...]:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost never had relief",),
-    keep=("which items had relief, when, and for how much",),
+    flips=("its price never came off the rents",),
+    keep=("a list of the items whose price came off, when, and how much of it",),
 )
 def relieved_item_leaves_later(case: Case) -> Said:
     """An item whose cost had the relief is sold or taken home."""
@@ -135,8 +137,8 @@ def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost had relief", "it was one of a set sold together for a large sum"),
-    keep=("what was claimed for it and when",),
+    flips=("its price came off the rents once", "it was one of a set sold together for a large sum"),
+    keep=("a note of what was claimed for it, and when",),
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
     """A loose thing whose cost never had relief is sold."""
@@ -145,7 +147,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
         return None
     return Answer(
         case.all(Kind.CAPITAL_RECEIPT),
-        "It never came off the rents, so its price is no rent: a capital sum, and "
+        "Its price never came off the rents, so what it brings is a capital sum and no rent; "
         "small things like this are normally free of tax.",
         CLEAR if case.domestic else USUAL,
     )
@@ -158,7 +160,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
     USUAL,
     "quotation",
     verbs=SALES + ", received",
-    flips=("the replaced part was capital",),
+    flips=("the work that replaced it was an improvement",),
     keep=("the scrap dealer's note",),
 )
 def scrap_of_a_replaced_part(case: Case) -> Said:
@@ -179,15 +181,19 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=SALES,
-    flips=("it was loose when sold", "it was replaced: add goes with …"),
-    keep=("the value of what was kept",),
+    flips=(
+        "it was loose when you sold it",
+        "it was replaced (then add `goes with …`)",
+    ),
+    keep=("a valuation of what you kept",),
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.NETS, "repairs"),
-        "A part of the house sold by itself is a capital sum; scrap of something replaced comes off that work.",
+        "What a part of the house brings by itself is a capital sum; what the scrap of something replaced brings "
+        "comes off that work.",
         (*(f", goes with {thing}" for thing in jobs_near(case)), ", left by seller"),
     )
 
@@ -199,7 +205,7 @@ def bit_of_the_property_sold(case: Case) -> Said:
     USUAL,
     "quotation",
     step="H",
-    flips=("what was called a part exchange was a discount",),
+    flips=("the part exchange was really a discount",),
     keep=("the receipt for the old one",),
 )
 def came_back(case: Case, outcome: Outcome) -> Change | None:

@@ -35,7 +35,7 @@ def about(case: Case) -> str:
     CLEAR,
     "read",
     verbs="kept",
-    flips=("it was given back after all",),
+    flips=("you gave it back after all",),
     keep=("the scheme's decision",),
 )
 def deposit_kept(case: Case) -> Said:
@@ -53,8 +53,11 @@ def deposit_kept(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="recharged, received, banked",
-    flips=("it was paid towards an improvement",),
-    keep=("the tenant's bill", "the repairing clause of the agreement"),
+    flips=("the tenant paid towards an improvement",),
+    keep=(
+        "the bill you sent the tenant",
+        "the tenancy agreement, for who must repair what",
+    ),
 )
 def tenant_pays(case: Case) -> Said:
     """A cost billed to a tenant, or an improvement that a tenant paid towards."""
@@ -90,7 +93,7 @@ def from_tenant(case: Case) -> bool:
     USUAL,
     "practice",
     verbs=RECEIVED,
-    flips=("what the refund was for",),
+    flips=("it was money back for something else",),
     keep=("the credit note",),
 )
 def refund(case: Case) -> Said:
@@ -124,7 +127,10 @@ def refund(case: Case) -> Said:
     USUAL,
     "read",
     verbs=RECEIVED,
-    flips=("the grant names other work", "the giver is not a public body"),
+    flips=(
+        "the grant letter names other work",
+        "it came from no public body",
+    ),
     keep=("the grant letter",),
 )
 def grant(case: Case) -> Said:
@@ -137,7 +143,8 @@ def grant(case: Case) -> Said:
         return Answer(case.all(Kind.INCOME, "other_income"), says)
     split, doubted = (granted(parts) for parts in like(case.amount, found))
     says = (
-        "A grant towards repairs is income; towards capital works it is not, and comes off what they count for later."
+        "A grant towards repairs is income; towards an improvement it is not, and makes smaller what counts when you "
+        "sell."
     )
     if not doubted or split == doubted:
         return Answer(split, says)
@@ -169,7 +176,7 @@ def heat_payment(case: Case) -> Said:
     """Payments for heat or power made for the tenant: off what it cost to supply, the rest is income."""
     if case.thing.name != "heat payment":
         return None
-    year, history, mine = TaxYear.of(case.day), case.history, case.history.orders[case.position]
+    year, history, mine = TaxYear.of(case.day), case.history, case.history.turn(case.position)
     fuel: list[Outcome] = []
     before = 0
     for position, item in enumerate(history.items):
@@ -177,7 +184,7 @@ def heat_payment(case: Case) -> Said:
         if TaxYear.of(line.day.first) != year or case.house not in {share.house for share in line.homes}:
             continue
         name = history.known(line.thing, line.verb).name if line.things else ""
-        if name == "heat payment" and line.verb in MONEY_IN and history.orders[position] < mine:
+        if name == "heat payment" and line.verb in MONEY_IN and history.turn(position) < mine:
             before += item.amount
         elif name in HEAT and line.verb not in MONEY_IN and (found := case.settled_of(position)):
             fuel.append(found)
@@ -197,7 +204,10 @@ def heat_payment(case: Case) -> Said:
     USUAL,
     "quotation",
     verbs=RECEIVED,
-    flips=("whether the house is let again",),
+    flips=(
+        "the house is let again",
+        "it is sold",
+    ),
     keep=("the letter that asked for it", "adverts to let or to sell"),
 )
 def beyond_the_deposit(case: Case) -> Said:
@@ -229,7 +239,7 @@ LONGEST = 50  # years: a premium for a lease of more is capital (ITTOIA 2005 s.2
     CLEAR,
     "read",
     verbs=RECEIVED,
-    flips=("how long the lease is for",),
+    flips=("the lease is for longer, or shorter, than your book tells",),
     keep=("the lease",),
 )
 def lease_premium(case: Case) -> Said:
@@ -259,7 +269,19 @@ def lease_premium(case: Case) -> Said:
     )
 
 
-@rule("G", "rent", "ITTOIA 2005 s.264, s.266", CLEAR, "read", verbs=RECEIVED)
+@rule(
+    "G",
+    "rent",
+    "ITTOIA 2005 s.264, s.266",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("it was money back for a cost, or a deposit",),
+    keep=(
+        "the tenancy agreement",
+        "bank statements",
+    ),
+)
 def rent(case: Case) -> Said:
     """Rent and other income of the letting."""
     if case.thing.kind == "income" and case.thing.category:
@@ -281,7 +303,16 @@ def rent(case: Case) -> Said:
     )
 
 
-@rule("G", "money-not-told", "common practice", ARGUABLE, "practice", verbs=RECEIVED + ", took home")
+@rule(
+    "G",
+    "money-not-told",
+    "common practice",
+    ARGUABLE,
+    "practice",
+    verbs=RECEIVED + ", took home",
+    flips=("you say what the money was",),
+    keep=("the letter or statement that came with it",),
+)
 def money_not_told(case: Case) -> Said:
     """Money in, without a word the book or the catalogue knows."""
     return either(

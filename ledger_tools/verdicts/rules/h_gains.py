@@ -20,19 +20,22 @@ GOES = frozenset({"removed", "replaced", "rebuilt", "sold", "scrapped"})
     CLEAR,
     "read",
     flips=("a part of it is still there",),
-    keep=("photographs when it is sold",),
+    keep=("photographs from the sale",),
 )
 def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     """An improvement that was later replaced or taken away is not in the house when it is sold."""
     if not any(p.cgt is Cgt.ENHANCEMENT and p.kind is Kind.IMPROVEMENT for p in outcome.parts) or not case.known:
         return None
-    mine = case.history.orders[case.position]
     rooms = {room.text for room in case.line.rooms}
     key = case.history.key(case.new_one.name, "")
-    if not case.history.goes_after(case.house, key, mine):
+    if not case.history.goes_after(case.house, key, case.day):
         return None
     for line in case.history.told(case.house, key):
-        if line.order <= mine or line.verb not in GOES or any(t.extent == "part of" or t.of for t in line.entry.things):
+        if (
+            line.day <= case.day
+            or line.verb not in GOES
+            or any(t.extent == "part of" or t.of for t in line.entry.things)
+        ):
             continue
         if not any(case.history.key(t.name, line.verb) == key for t in line.entry.things):
             continue
@@ -50,7 +53,10 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     CLEAR,
     "read",
     flips=("something of it can be seen in the house when it is sold",),
-    keep=("bills", "photographs when it is sold"),
+    keep=(
+        "the bills",
+        "photographs from the sale",
+    ),
 )
 def enhancement_test(case: Case, outcome: Outcome) -> Change | None:
     """What is capital counts for the gain only as far as it shows in the house when that is sold."""
@@ -78,8 +84,11 @@ def without_gain(part: Part) -> Part:
     "TCGA 1992 s.39(1)-(2)",
     CLEAR,
     "read",
-    flips=("it was an improvement and no repair", "a tribunal once took decorating as enhancement (Day, 2015)"),
-    keep=("what was claimed against the rents, by year",),
+    flips=(
+        "it was an improvement and no repair",
+        "a tribunal takes decorating for a sale as an improvement, as one did in 2015 (Day)",
+    ),
+    keep=("a note of what was claimed against the rents, by year",),
 )
 def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | None:
     """A repair made for a sale is no cost of the sale, claimed or not."""
@@ -96,7 +105,10 @@ def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | No
     CLEAR,
     "read",
     flips=("a part of it survived",),
-    keep=("values of the building and its site", "the insurer's letter and the day it paid"),
+    keep=(
+        "the values of the building and of its site",
+        "the insurer's letter and the day it paid",
+    ),
 )
 def building_lost(case: Case, outcome: Outcome) -> Change | None:
     """A building was destroyed, or knocked down for good."""
@@ -116,12 +128,14 @@ def building_lost(case: Case, outcome: Outcome) -> Change | None:
     "CG15201; Statement of Practice D24; TCGA 1992 s.39(2)",
     USUAL,
     "memory",
-    flips=("it is allowed against the rents after all",),
-    keep=("why it was no repair",),
+    flips=("it comes off the rents after all",),
+    keep=("a note of why it was no repair",),
 )
 def initial_repairs_count(case: Case, outcome: Outcome) -> Change | None:
     """What finished the purchase counts for the gain."""
     parts = outcome.cautious or outcome.parts
     if case.line.kind != "works" or not any(part.kind is Kind.ACQUISITION for part in parts):
+        return None
+    if any(fired.slug == "buying-or-selling-cost" for fired in outcome.path):  # a survey leaves nothing to be seen
         return None
     return Change("What finished the purchase counts when the house is sold, if it can still be seen then.")

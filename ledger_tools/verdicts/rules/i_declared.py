@@ -72,7 +72,8 @@ def won_or_lost(m: Matter) -> Finding | None:
     "FA 2003 s.116(1); Bunyan v Patel [2022] EWHC 1143 (Admin); BIM46935",
     CLEAR,
     "head",
-    flips=("the land taxes and council taxes of other nations have words of their own",),
+    flips=("the home is in another nation, whose land tax or council tax has words of its own",),
+    keep=("a copy of each form, with the words you used",),
 )
 def tests_are_not_the_same(m: Matter) -> Finding | None:
     """Council tax, land tax, lenders, insurers and the income tax each ask another question of a home."""
@@ -86,7 +87,7 @@ def tests_are_not_the_same(m: Matter) -> Finding | None:
     "by inference from BIM46935",
     USUAL,
     "read",
-    flips=("a survey that says otherwise",),
+    flips=("a survey says otherwise",),
     keep=("application forms, and the lender's or agent's letters",),
 )
 def said_it_was_fine(m: Matter) -> Finding | None:
