@@ -7,16 +7,17 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .output import Output, output_options
 
 
 @click.command("base-cost")
 @book_argument
 @property_option
 @click.option("--price", metavar="POUNDS", help="Try a sale at this price, such as 250000 (with --property).")
-@form_option
+@output_options
 @on_option
-def base_cost(book: Path, house: str | None, price: str | None, form: str, on: date) -> None:
+def base_cost(book: Path, house: str | None, price: str | None, on: date, out: Output) -> None:
     """What counts when it is sold?
 
     The capital record of each house as it stands on a day: what buying it cost, the work that finished the purchase,
@@ -26,23 +27,24 @@ def base_cost(book: Path, house: str | None, price: str | None, form: str, on: d
     from ..render import base_cost as render
     from ..statements.base_cost import base_cost as work_out
 
-    found = open_book(book)
+    opened = open_whole(book)
+    found = opened.book
     houses = choose_houses(found, house)
     if not houses:
         stop("There is no property in this book yet.")
     if price is not None and len(houses) > 1:
         raise click.UsageError(f"A price for which house? Add `--property` and one of {', '.join(houses)}.")
     records = [work_out(found, name, on, _pence(price)) for name in houses]
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(records)))
-    else:
-        from ..render.text import paragraph
-        from ..statements.checked import checked_shortly
+        out.write(dump(render.as_json(records)))
+        return
+    from ..render.text import foot
+    from ..statements.checked import checked_shortly
 
-        click.echo(render.text(records))
-        click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+    page = render.page(records, checked_shortly())
+    out.page(page, opened, lambda: f"{render.text(records)}\n\n{foot((), page.checked)}")
 
 
 def _pence(price: str | None) -> int | None:

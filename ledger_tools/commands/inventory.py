@@ -7,16 +7,17 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_accounts, property_option, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .output import Output, output_options
 
 
 @click.command()
 @book_argument
 @property_option
-@form_option
+@output_options
 @on_option
 @click.option("--gone", is_flag=True, help="What has left the house too: sold, replaced, scrapped, moved.")
-def inventory(book: Path, house: str | None, form: str, on: date, gone: bool) -> None:
+def inventory(book: Path, house: str | None, on: date, gone: bool, out: Output) -> None:
     """What was in the house on a day?
 
     The loose things, kit and outbuildings your book tells of, room by room: since when, how each came, whether a tenant
@@ -24,23 +25,23 @@ def inventory(book: Path, house: str | None, form: str, on: date, gone: bool) ->
     serves as a list for the day tenants move in.
     """
     from ..render import inventory as render
-    from ..render.text import paragraph
+    from ..render.text import foot
     from ..statements.checked import checked_shortly
     from ..statements.inventory import inventory as work_out
     from ..verdicts.catalogue import catalogue
     from ..verdicts.history import History
 
-    accounts = open_accounts(book)
+    opened = open_whole(book)
+    accounts = opened.accounts
     things = History(accounts.book, catalogue()).inventory
     houses = choose_houses(accounts.book, house)
     if not houses:
         stop("There is no property in this book yet.")
     statements = [work_out(accounts.book, things, accounts.verdicts, name, on) for name in houses]
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(statements)))
+        out.write(dump(render.as_json(statements)))
         return
-    click.echo(render.text(statements, gone))
-    said = f"Only what your book tells of; what is fixed to the house is not listed. {checked_shortly()}"
-    click.echo("\n" + "\n".join(paragraph(said, "", "")))
+    page = render.page(statements, gone, checked_shortly())
+    out.page(page, opened, lambda: f"{render.text(statements, gone)}\n\n{foot((), page.checked)}")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -28,7 +29,7 @@ def book_argument(command: F) -> F:
 
 
 def form_option(command: F) -> F:
-    """--format text or json."""
+    """--format text or json, for commands that make no statement."""
     return click.option(
         "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True,
         help="Text to read, or JSON for programs.",
@@ -101,24 +102,42 @@ def texts_of(path: Path) -> tuple[dict[str, str], list[Problem]]:
     return texts, problems
 
 
-def open_book(path: Path) -> Book:
+class Opened:
+    """A sound book with the texts of its files by name, worked out when it is asked."""
+
+    def __init__(self, book: Book, texts: Mapping[str, str]) -> None:
+        self.book = book
+        self.texts = texts
+
+    @cached_property
+    def accounts(self) -> Accounts:
+        """The book worked out."""
+        from ..statements.accounts import Accounts
+
+        return Accounts(self.book)
+
+
+def open_whole(path: Path) -> Opened:
     """The book at a path; where it has errors they are printed and the command ends with status 1."""
     from ..render.problems import draw
 
-    book, problems, _ = problems_of(path)
+    book, problems, texts = problems_of(path)
     errors = [problem for problem in problems if problem.level is Level.ERROR]
     if errors or book is None:
         click.echo(draw(errors), err=True)
         click.echo("No figures while the book has errors: mend them, then run this again.", err=True)
         sys.exit(1)
-    return book
+    return Opened(book, texts)
+
+
+def open_book(path: Path) -> Book:
+    """The book alone."""
+    return open_whole(path).book
 
 
 def open_accounts(path: Path) -> Accounts:
     """The book at a path, worked out."""
-    from ..statements.accounts import Accounts
-
-    return Accounts(open_book(path))
+    return open_whole(path).accounts
 
 
 def choose_year(book: Book, text: str | None, on: date) -> TaxYear:

@@ -11,23 +11,23 @@ from .opening import (
     book_argument,
     choose_houses,
     choose_year,
-    form_option,
     on_option,
-    open_accounts,
+    open_whole,
     property_option,
     stop,
     year_option,
 )
+from .output import Output, output_options
 
 
 @click.command()
 @book_argument
 @year_option
 @property_option
-@form_option
+@output_options
 @on_option
 @click.option("--lines", is_flag=True, help="Under every figure the lines of the book that make it.")
-def profit(book: Path, year: str | None, house: str | None, form: str, on: date, lines: bool) -> None:
+def profit(book: Path, year: str | None, house: str | None, on: date, lines: bool, out: Output) -> None:
     """What did each house bring?
 
     For a tax year, house by house and then all together: rents, each class of cost, finance, works, and what was left
@@ -36,7 +36,8 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
     from ..statements.checked import checked_shortly
     from ..statements.profit import profit as work_out
 
-    accounts = open_accounts(book)
+    opened = open_whole(book)
+    accounts = opened.accounts
     chosen = choose_year(accounts.book, year, on)
     houses = choose_houses(accounts.book, house)
     if not houses:
@@ -44,12 +45,13 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
     statements = [work_out(accounts, name, chosen) for name in houses]
     if house is None and len(houses) > 1:
         statements.append(work_out(accounts, "", chosen))
-    if form == "json":
+    if out.data:
         from ..render import json_form
 
-        click.echo(json_form.dump(json_form.profit(statements)))
-    else:
-        from ..render import text
+        out.write(json_form.dump(json_form.profit(statements)))
+        return
+    from ..render import profit as render
+    from ..render.text import draw
 
-        click.echo(text.profit(statements, lines))
-        click.echo("\n" + "\n".join(text.paragraph(checked_shortly(), "", "")))
+    page = render.page(statements, checked_shortly(), lines or out.full)
+    out.page(page, opened, lambda: draw(page, lines))

@@ -11,18 +11,19 @@ import click
 from .opening import (
     book_argument,
     choose_owner,
-    form_option,
     on_option,
-    open_accounts,
+    open_whole,
     owner_option,
     read_year,
     stop,
     year_option,
 )
+from .output import Output, output_options
 
 if TYPE_CHECKING:
     from ..book.world import Landlord
     from ..days import TaxYear
+    from ..statements.quarter import QuarterUpdate, YearlySubmission
 
 WHICH = click.Choice(["1", "2", "3", "4", "annual"])
 
@@ -33,13 +34,13 @@ WHICH = click.Choice(["1", "2", "3", "4", "annual"])
               "`annual` is what no quarterly update takes.")  # fmt: skip
 @year_option
 @owner_option
-@form_option
+@output_options
 @on_option
 @click.option("--consolidated", is_flag=True, help="All expenses in one sum, for those whose income is small enough.")
 @click.option("--lines", is_flag=True, help="Under every sum the lines of the book that make it.")
 def quarter(
-    book: Path, which: str | None, year: str | None, owner: str | None, form: str, on: date, consolidated: bool,
-    lines: bool,
+    book: Path, which: str | None, year: str | None, owner: str | None, on: date, consolidated: bool, lines: bool,
+    out: Output,
 ) -> None:  # fmt: skip
     """What goes into the digital update?
 
@@ -47,29 +48,32 @@ def quarter(
     `--format json` exactly the body that the service takes is printed, and nothing else.
     """
     from ..render import quarter as render
+    from ..render.text import draw
     from ..statements import quarter as statement
     from ..statements.checked import checked_shortly
 
-    accounts = open_accounts(book)
+    opened = open_whole(book)
+    accounts = opened.accounts
     who = choose_owner(accounts.book, owner)
     asked, number = _asked(which, year, on, accounts.book.landlords[who])
+    made: QuarterUpdate | YearlySubmission
     if number is None:
-        yearly = statement.yearly(accounts, who, asked)
-        if form == "json" and not yearly.body:
+        made = statement.yearly(accounts, who, asked)
+        if out.data and not made.body:
             stop(f"There is nothing to send for {asked} beside the quarterly updates.")
-        click.echo(render.body_text(yearly.body) if form == "json" else render.yearly_text(yearly, lines))
+        page = render.yearly_page(made, checked_shortly())
     else:
         if consolidated and not statement.may_total(accounts, who, asked):
             stop("Expenses can be sent in one sum only where the income of the year is below the limit; leave out "
                  "`--consolidated`.")  # fmt: skip
-        update = statement.quarter(accounts, who, asked, number, consolidated)
-        if form == "json" and update.refusals:
-            stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in update.refusals))
-        click.echo(render.body_text(update.body) if form == "json" else render.text(update, lines))
-    if form != "json":
-        from ..render.text import paragraph
-
-        click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+        made = statement.quarter(accounts, who, asked, number, consolidated)
+        if out.data and made.refusals:
+            stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in made.refusals))
+        page = render.page(made, checked_shortly())
+    if out.data:
+        out.write(render.body_text(made.body))
+    else:
+        out.page(page, opened, lambda: draw(page, lines))
 
 
 def _asked(which: str | None, year: str | None, on: date, landlord: Landlord) -> tuple[TaxYear, int | None]:

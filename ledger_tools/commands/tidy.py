@@ -18,10 +18,7 @@ from ..language.tidy import TidyRefused, unread
 from ..language.tidy import tidy as laid_out
 from ..problems import Problem
 from .files import Unreadable, book_files, decode, read_bytes, shown
-
-
-class NotWritten(Exception):
-    """A file could not be written, or had better not be; its text says why."""
+from .writing import NotWritten, settle
 
 
 class Draft(NamedTuple):
@@ -143,7 +140,7 @@ def _write(draft: Draft) -> None:
         if beside:
             with suppress(OSError):
                 os.unlink(beside)
-    _settle(target.parent)
+    settle(target.parent)
 
 
 def _stamp(target: Path) -> tuple[int, int, str]:
@@ -156,16 +153,6 @@ def _keep_owner(target: Path, beside: str) -> None:
         about = target.stat()
         with suppress(OSError):
             os.chown(beside, about.st_uid, about.st_gid)
-
-
-def _settle(folder: Path) -> None:
-    """Have the folder written out too, so that a power cut leaves the old file or the new. Not every system can."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 # ── telling ──────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -7,16 +7,17 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_year, form_option, on_option, open_accounts, year_option
+from .opening import book_argument, choose_year, on_option, open_whole, year_option
+from .output import Output, output_options
 
 
 @click.command("year-end")
 @book_argument
 @year_option
-@form_option
+@output_options
 @on_option
 @click.option("--lines", is_flag=True, help="Under every box the lines of the book that make it.")
-def year_end(book: Path, year: str | None, form: str, on: date, lines: bool) -> None:
+def year_end(book: Path, year: str | None, on: date, lines: bool, out: Output) -> None:
     """What goes on the tax return?
 
     Every box of the UK property pages that the book reaches, for each owner: the exact sum and the whole pounds to
@@ -24,13 +25,15 @@ def year_end(book: Path, year: str | None, form: str, on: date, lines: bool) -> 
     """
     from ..statements.year_end import year_end as work_out
 
-    accounts = open_accounts(book)
-    statement = work_out(accounts, choose_year(accounts.book, year, on))
-    if form == "json":
+    opened = open_whole(book)
+    statement = work_out(opened.accounts, choose_year(opened.book, year, on))
+    if out.data:
         from ..render import json_form
 
-        click.echo(json_form.dump(json_form.year_end(statement)))
-    else:
-        from ..render import text
+        out.write(json_form.dump(json_form.year_end(statement)))
+        return
+    from ..render.text import draw
+    from ..render.year_end import page as said
 
-        click.echo(text.year_end(statement, lines))
+    page = said(statement)
+    out.page(page, opened, lambda: draw(page, lines))

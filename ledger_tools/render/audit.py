@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from itertools import chain
+from collections.abc import Sequence
 from typing import Any
 
 from ..money import plain, pounds
@@ -11,10 +10,10 @@ from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import EFFECT, PLAIN
 from ..statements.stake import Stake
 from ..verdicts.registry import Rule
+from .page import Place, places
 from .text import columns, indent, paragraph
+from .text import foot as text_foot
 from .verdicts import as_json, papers, stake_json, stake_words, text
-
-Place = Callable[[str], str]
 
 
 def page(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
@@ -30,9 +29,8 @@ def page(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
 
 
 def foot(a: Audit) -> str:
-    """What stands under every page: the cautions its items call for, and how far the law was checked."""
-    cautions = [*chain.from_iterable(paragraph(c, "  - ", "    ") for c in a.cautions)]
-    return "\n".join([*(["Cautions", *cautions, ""] if cautions else []), *paragraph(a.checked, "", "")])
+    """What stands under every page."""
+    return text_foot(a.cautions, a.checked)
 
 
 def listing(a: Audit, asked: str) -> str:
@@ -44,18 +42,6 @@ def listing(a: Audit, asked: str) -> str:
     ]  # fmt: skip
     out = [f'{len(a.items)} items are about "{asked}"; name one by its place to see how its answer was found.', ""]
     return "\n".join([*out, *indent(columns(rows, right=(1, 3), gap="  "))])
-
-
-def places(sources: Sequence[str]) -> tuple[str, Place]:
-    """The folder that all places lie in, and how a place is written without it."""
-    folders = [source.rpartition("/")[0].split("/") for source in sources]
-    common: list[str] = []
-    for names in zip(*folders, strict=False):
-        if len(set(names)) > 1:
-            break
-        common.append(names[0])
-    folder = "/".join(common)
-    return folder, lambda source: source[len(folder) + 1 :] if folder else source
 
 
 def _opening(a: Audit, folder: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""An inventory as text or JSON. No arithmetic here."""
+"""An inventory as a page, as text or JSON. No arithmetic here."""
 
 from __future__ import annotations
 
@@ -9,10 +9,13 @@ from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
+from ..statements.audit import words
+from ..statements.figures import Trace
 from ..statements.inventory import Held, HouseInventory
 from ..verdicts.inventory import Lot
 from ..verdicts.slips import many, plural
-from .text import columns, indent
+from .page import Block, Cell, Column, Page, Row, Section, Sum, Table, Words
+from .text import cell_words, columns, indent
 
 CAME = {
     "left by seller": "left by the seller",
@@ -24,43 +27,75 @@ CAME = {
 YES = {True: "yes", False: "no", None: "not told"}
 
 
-def text(houses: Sequence[HouseInventory], gone: bool) -> str:
+HERE = (
+    Column("thing", quiet=True), Column("since"), Column("how it came"), Column("tenant had it"),
+    Column("cost", right=True), Column("off the rents", right=True), Column("proof"),
+)  # fmt: skip
+GONE = (
+    Column("thing", quiet=True), Column("since"), Column("went"), Column("how it went"), Column("tenant had it"),
+    Column("cost", right=True), Column("off the rents", right=True),
+)  # fmt: skip
+LEFT = "no longer there"
+NOTHING = "Nothing loose that your book tells of."
+ABOUT = "Only what your book tells of; what is fixed to the house is not listed."
+
+
+def page(houses: Sequence[HouseInventory], gone: bool, checked: str) -> Page:
     """House by house, room by room; gone: what has left too."""
+    return Page("inventory", "What is in each house", tuple(_said(h, gone) for h in houses), f"{ABOUT} {checked}")
+
+
+def _title(s: HouseInventory) -> str:
+    return f"{s.full}: what was in it on {day_words(s.on)}"
+
+
+def _said(s: HouseInventory, gone: bool) -> Section:
+    blocks: list[Block] = [Words(NOTHING)]
+    if s.here:
+        rows: list[Row] = []
+        for room, things in groupby(s.here, key=lambda held: held.lot.room):
+            rows += [Row((room or "no room told",), kind="heading"), *map(_row, things)]
+        blocks = [Table("here", _title(s), HERE, tuple(rows))]
+    if gone and s.gone:
+        table = Table("gone", f"{s.full}: {LEFT}", GONE, tuple(_left(held) for held in s.gone))
+        blocks.append(Section(LEFT, (table,)))
+    return Section(_title(s), tuple(blocks))
+
+
+def text(houses: Sequence[HouseInventory], gone: bool) -> str:
+    """The same for a terminal: each room over its things."""
     return "\n\n".join("\n".join(_house(house, gone)) for house in houses)
 
 
 def _house(s: HouseInventory, gone: bool) -> list[str]:
-    rows: list[tuple[str, ...]]
-    out = [f"{s.full}: what was in it on {day_words(s.on)}", ""]
-    if s.here:
-        rows = [("", "since", "how it came", "tenant had it", "cost", "off the rents", "proof")]
-        rooms: dict[int, str] = {}
-        for room, things in groupby(s.here, key=lambda held: held.lot.room):
-            rooms[len(rows)] = room or "no room told"
-            rows += [_row(held) for held in things]
-        for i, line in enumerate(indent(columns(rows, right=(4, 5), gap="  "))):
-            out += [rooms[i]] if i in rooms else []
-            out.append(line)
-    else:
-        out.append("Nothing loose that your book tells of.")
-    if gone and s.gone:
-        out += ["", "no longer there"]
-        rows = [("", "since", "went", "how it went", "tenant had it", "cost", "off the rents")]
-        rows += [_left(held) for held in s.gone]
-        out += indent(columns(rows, right=(5, 6), gap="  "))
+    here, *left = _said(s, gone).blocks
+    out = [_title(s), "", *(_lines(here) if isinstance(here, Table) else [NOTHING])]
+    for section in left:
+        if isinstance(section, Section) and isinstance(table := section.blocks[0], Table):
+            out += ["", LEFT, *_lines(table)]
     return out
 
 
-def _row(held: Held) -> tuple[str, ...]:
+def _lines(table: Table) -> list[str]:
+    names = tuple("" if column.quiet else column.name for column in table.columns)
+    rows = [row for row in table.rows if row.kind == "line"]
+    drawn = columns([names, *(tuple(map(cell_words, row.cells)) for row in rows)],
+                    [i for i, column in enumerate(table.columns) if column.right], gap="  ")  # fmt: skip
+    lines = iter(indent(drawn))
+    return [next(lines), *(next(lines) if row.kind == "line" else cell_words(row.cells[0]) for row in table.rows)]
+
+
+def _row(held: Held) -> Row:
     lot = held.lot
     proofs = ", ".join(proof.file for proof in lot.proofs)
-    return called(lot), _day(lot.since), came(lot), YES[lot.tenant], _cost(held), _relief(held), proofs
+    return Row((called(lot), _day(lot.since), came(lot), YES[lot.tenant], _cost(held), _relief(held), proofs))
 
 
-def _left(held: Held) -> tuple[str, ...]:
+def _left(held: Held) -> Row:
     lot = held.lot
     went = lot.how + (f" to {lot.to}" if lot.to else "") + (f" for {pounds(lot.brought)}" if lot.brought else "")
-    return called(lot), _day(lot.since), _day(lot.went), went, YES[lot.tenant], _cost(held), _relief(held)
+    cells = (called(lot), _day(lot.since), _day(lot.went), went, YES[lot.tenant], _cost(held), _relief(held))
+    return Row(cells)
 
 
 def _day(day: object) -> str:
@@ -80,20 +115,29 @@ def came(lot: Lot) -> str:
     return f"from {lot.earlier.house}" if lot.earlier else CAME.get(lot.came, lot.came)
 
 
-def _cost(held: Held) -> str:
+def _cost(held: Held) -> Cell:
     if held.cost is None:
         return ""
-    return pounds(held.cost) + (f" with {' and '.join(held.beside)}" if held.beside else "")
+    return Sum(held.cost, _bought(held, held.cost), also=f"with {' and '.join(held.beside)}" if held.beside else "")
 
 
-def _relief(held: Held) -> str:
+def _relief(held: Held) -> Cell:
     if held.cost is None:
         return ""
     if held.doubtful:
         return "open"
     if held.at_sale and not held.relief:
         return "when sold"
-    return pounds(held.relief) if held.relief else "nothing"
+    return Sum(held.relief, _bought(held, held.relief)) if held.relief else "nothing"
+
+
+def _bought(held: Held, pence: int) -> tuple[Trace, ...]:
+    """The line that bought it, with this part of its sum."""
+    line = held.lot.bought
+    if line is None:
+        return ()
+    entry = line.entry
+    return (Trace(entry.source, entry.day.first, words(entry), pence, -1),)
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

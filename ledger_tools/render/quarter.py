@@ -1,4 +1,4 @@
-"""Quarterly updates and the yearly submission: as text to read, and as the very body that the service takes."""
+"""Quarterly updates and the yearly submission: as a page to read, and as the very body that the service takes."""
 
 from __future__ import annotations
 
@@ -7,57 +7,49 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.quarter import Body, Field, QuarterUpdate, YearlySubmission
-from .text import columns, indent, paragraph, trail
+from .page import Block, Column, Notes, Page, Row, Section, Sum, Table, Words
 
 BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
+LATER = (Column("what"), Column("so far", right=True))
 
 
-def text(u: QuarterUpdate, lines: bool = False) -> str:
+def page(u: QuarterUpdate, checked: str) -> Page:
     """One update: what is sent, what waits for the year's end, what is left out and why it might be refused."""
     when = u.update
-    out = [f"{u.full}: digital update {when.number} of {when.year}, {BASES[u.basis]}"]
-    out += [f"{when.period}, {when.kind} quarters", ""]
-    out += _sent(u.fields, lines) or ["  Nothing happened in these days; rents of nil are sent."]
+    title = f"{u.full}: digital update {when.number} of {when.year}, {BASES[u.basis]}"
+    nothing = Words("Nothing happened in these days; rents of nil are sent.")
+    blocks: list[Block] = [_sent(title, u.fields) if u.fields else nothing]
     if any(figure.pence for figure in u.later):
-        out += ["", "  Kept for the yearly submission"]
-        out += indent(columns([(f.label, pounds(f.pence)) for f in u.later], right=(1,)), "    ")
+        kept = "Kept for the yearly submission"
+        rows = tuple(Row((f.label, Sum(f.pence, f.trail)), f.slug) for f in u.later)
+        blocks.append(Section(kept, (Table("later", kept, LATER, rows, unheaded=True),)))
     if u.open.trail:
         count = len(u.open.trail)
-        said = (
+        blocks.append(Words(
             f"Left out: {count} open question{'s' if count > 1 else ''}, {pounds(u.open.pence)} in all; "
             "`audit --open` tells them with the words that settle them."
-        )
-        out += ["", *paragraph(said)]
-    for refusal in u.refusals:
-        out += ["", *paragraph(f"The service would refuse this ({refusal.code}): {refusal.says}")]
-    out.append("")
-    out += paragraph(f"To be sent from {day_words(when.early)}, if complete, and by {day_words(when.due)}.")
-    for note in u.notes:
-        out += paragraph(note, "  * ", "    ")
-    return "\n".join(out)
+        ))  # fmt: skip
+    blocks += [Words(f"The service would refuse this ({refusal.code}): {refusal.says}") for refusal in u.refusals]
+    blocks.append(Words(f"To be sent from {day_words(when.early)}, if complete, and by {day_words(when.due)}."))
+    blocks += [Notes(u.notes)] if u.notes else []
+    section = Section(title, tuple(blocks), f"{when.period}, {when.kind} quarters")
+    return Page("quarter", f"Digital update {when.number} of {when.year}", (section,), checked)
 
 
-def yearly_text(s: YearlySubmission, lines: bool = False) -> str:
+def yearly_page(s: YearlySubmission, checked: str) -> Page:
     """The yearly submission."""
-    out = [f"{s.full}: what the quarterly updates of {s.year} do not take", ""]
-    out += _sent(s.fields, lines, "in the year") or ["  Nothing: there is nothing to send."]
-    for note in s.notes:
-        out += paragraph(note, "  * ", "    ")
-    return "\n".join(out)
+    title = f"{s.full}: what the quarterly updates of {s.year} do not take"
+    nothing = Words("Nothing: there is nothing to send.")
+    blocks: list[Block] = [_sent(title, s.fields, "in the year") if s.fields else nothing]
+    blocks += [Notes(s.notes)] if s.notes else []
+    return Page("quarter", f"Yearly submission of {s.year}", (Section(title, tuple(blocks)),), checked)
 
 
-def _sent(fields: Sequence[Field], lines: bool, when: str = "since it began") -> list[str]:
-    rows = [("what it is", "field", when)]
-    rows += [(field.figure.label, field.name, pounds(field.figure.pence)) for field in fields]
-    drawn = indent(columns(rows, right=(2,)))
-    if not fields:
-        return []
-    if not lines:
-        return drawn
-    out = drawn[:1]
-    for row, field in zip(drawn[1:], fields, strict=True):
-        out += [row, *trail(field.figure)]
-    return out
+def _sent(title: str, fields: Sequence[Field], when: str = "since it began") -> Table:
+    rows = tuple(
+        Row((f.figure.label, f.name, Sum(f.figure.pence, f.figure.trail)), f.figure.slug) for f in fields
+    )
+    return Table("fields", title, (Column("what it is"), Column("field"), Column(when, right=True)), rows)
 
 
 def body_text(body: Body) -> str:

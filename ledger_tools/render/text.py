@@ -1,4 +1,4 @@
-"""Statements as plain text for a terminal. No arithmetic here: every sum comes with the statement."""
+"""Pages as plain text for a terminal, and what the text forms of all statements share. No arithmetic."""
 
 from __future__ import annotations
 
@@ -6,11 +6,8 @@ from collections.abc import Sequence
 
 from ..days import day_words
 from ..money import pounds
-from ..statements.figures import Figure
-from ..statements.in_tax import InTax, ToPay, Worth
-from ..statements.profit import HouseProfit, Line
-from ..statements.year_end import LeftOut, OwnerYear, YearEnd
-from ..verdicts.verdict import Kind
+from ..statements.figures import Trace
+from .page import Block, Cell, Code, Item, Items, Notes, Page, Row, Section, Sum, Table, Words, trails
 
 WIDTH = 100
 
@@ -47,214 +44,104 @@ def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
     return [*out, lead + left] if left else out
 
 
-def trail(figure: Figure) -> list[str]:
+def trail(traces: Sequence[Trace]) -> list[str]:
     """The lines of the book a figure is made of."""
     rows = [
         (t.source, day_words(t.day), t.words, pounds(t.pence), f"counts on {day_words(t.counts)}" if t.counts else "")
-        for t in figure.trail
+        for t in traces
     ]
     return indent(columns(rows, right=(3,)), "        ")
 
 
-# ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
+def draw(page: Page, lines: bool = False) -> str:
+    """A page; with `lines`, under every row of a table the lines of the book that make its first sum."""
+    out = ["\n".join(_section(section, lines)) for section in page.sections]
+    return "\n\n".join([*out, foot(page.cautions, page.checked)])
 
 
-def profit(statements: Sequence[HouseProfit], lines: bool = False) -> str:
-    """The profit statements of houses, one after the other."""
-    return "\n\n".join(_house(statement, lines) for statement in statements)
+def foot(cautions: Sequence[str], checked: str) -> str:
+    """What stands under a page: the cautions it calls for, and how far the law was checked."""
+    out = ["Cautions"] if cautions else []
+    for caution in cautions:
+        out += paragraph(caution, "  - ", "    ")
+    return "\n".join([*out, *([""] if out else []), *paragraph(checked, "", "")])
 
 
-def _house(s: HouseProfit, lines: bool) -> str:
-    let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
-    out = [f"{s.full}, tax year {s.year}", f"({let})" if s.house else "(the sum of all houses)", ""]
-    income = [line for line in (*s.income, s.open_in) if _shown(line, lines)]
-    costs = [line for line in (*s.expenses, s.finance, s.works, s.open, s.waiting) if _shown(line, lines)]
-    groups: list[tuple[str, list[Line]]] = [("came in", income), ("went out", costs), ("", [s.result])]
-    rows: list[tuple[str, str, str]] = [("", "in money", "for tax")]
-    for heading, members in groups:
-        if heading and members:
-            rows.append((heading, "", ""))
-        rows += [(f"  {m.label}" if heading else m.label, _money(m), _tax(m)) for m in members]
-    drawn = columns(rows, right=(1, 2))
-    out += drawn if not lines else _with_trails(drawn, groups)
-    if s.finance.money.trail and s.house:
-        said = "Finance costs of dwellings do not come off the rents for tax: they earn a tax reduction."
-        out += ["", *paragraph(said, "", "")]
-    if s.below:
-        out += ["", "beside it: money that is no part of the result"]
-        out += indent(columns([(f.label, pounds(f.pence)) for f in s.below], right=(1,)))
-    return "\n".join(out)
-
-
-def _shown(line: Line, lines: bool) -> bool:
-    """Whether a line of the statement holds something; one of nil only where its lines are asked for."""
-    return bool(line.money.pence or line.tax.pence or lines and (line.money.trail or line.tax.trail))
-
-
-def _money(line: Line) -> str:
-    """What only tax knows, such as the rate for a mile, moved no money."""
-    only_tax = line.slug != "result" and line.tax.trail and not line.money.trail
-    return "-" if only_tax else pounds(line.money.pence)
-
-
-def _tax(line: Line) -> str:
-    if line.slug == "finance_residential" and line.money.trail:
-        return "see below"
-    if line.slug in ("capital", "open", "open_in", "waiting") and not line.tax.trail:
-        return "-"
-    return pounds(line.tax.pence)
-
-
-def _with_trails(drawn: list[str], groups: list[tuple[str, list[Line]]]) -> list[str]:
-    """Under every line of the statement the lines of the book that make it."""
-    out = [drawn[0]]
-    rest = iter(drawn[1:])
-    for heading, members in groups:
-        if heading and members:
-            out.append(next(rest))
-        for member in members:
-            out.append(next(rest))
-            if heading:
-                out += trail(member.money if member.money.trail else member.tax)
+def _section(section: Section, lines: bool, margin: int = 0, top: bool = True) -> list[str]:
+    """A section: its name, what stands under the name, its blocks. A paragraph that is not its first stands apart."""
+    out = [" " * margin + section.title] if section.title else []
+    out += [" " * margin + section.sub] if section.sub else []
+    out += [""] if top and section.blocks else []
+    inset = margin + section.inset
+    for i, block in enumerate(section.blocks):
+        out += [""] if isinstance(block, Section) or i and isinstance(block, Words) else []
+        out += _block(block, lines, inset)
     return out
 
 
-# ── year-end ─────────────────────────────────────────────────────────────────────────────────────────────────────
-
-LEFT_OUT = {
-    Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
-    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
-    Kind.NO_RELIEF: "No relief, now or when the house is sold",
-    Kind.PRIVATE: "Private",
-    Kind.PENDING: "Waiting: nothing is let yet",
-    Kind.CAPITAL_RECEIPT: "Things sold, no income",
-}
-
-
-def year_end(statement: YearEnd, lines: bool = False) -> str:
-    """The pages of every owner, then the cautions and how far the figures were checked."""
-    out: list[str] = []
-    for owner in statement.owners:
-        out += _owner(owner, statement, lines) + [""]
-    if not statement.owners:
-        out += [f"Nothing in this book falls in the tax year {statement.year}.", ""]
-    if statement.cautions:
-        out.append("Cautions")
-        for caution in statement.cautions:
-            out += paragraph(caution, "  - ", "    ")
-        out.append("")
-    out += paragraph(statement.checked, "", "")
-    return "\n".join(out)
-
-
-def _owner(o: OwnerYear, s: YearEnd, lines: bool) -> list[str]:
-    basis = "by payment (cash basis)" if o.basis == "cash" else "by what was owed (accruals)"
-    out = [f"{o.full}: UK property pages for {s.year}, {basis}", ""]
-    rows = [("box", "what goes in it", "exact", "to type")]
-    rows += [(number, TICKS[number], "", put) for number, put in o.ticks]
-    rows += [(b.number, b.caption, pounds(b.figure.pence), f"£{b.pounds:,}") for b in o.boxes]
-    drawn = indent(columns(rows, right=(0, 2, 3)))
-    if lines:
-        head = 1 + len(o.ticks)
-        out += drawn[:head]
-        for line, box in zip(drawn[head:], o.boxes, strict=True):
-            out += [line, *trail(box.figure)]
-    else:
-        out += drawn
-    for note in o.notes:
-        out += paragraph(note, "  * ", "    ")
-    out += _in_tax(o.in_tax) + _open_items(o) + _left_out(o.left_out)
-    return out
-
-
-TICKS = {
-    "1": "number of properties let",
-    "3": "some of the income is from jointly let property",
-    "20.2": "accruals used, not the cash basis",
-}
-
-
-def _in_tax(t: InTax) -> list[str]:
-    """The tax with the letting and without it; what to write where the book does not tell enough."""
-    out = ["", "  What it means in tax (an estimate)"]
-    if t.tell:
-        said = (
-            f"Your book does not tell what else was earned in {t.year}. Add `{t.tell}` under the landlord; then you "
-            "see the tax with the letting and without it, the reduction for finance costs, payments on account, and "
-            "what each open question is worth."
-        )
-        return out + paragraph(said, "    ", "    ")
-    e = t.estimate
-    if e is not None:
-        rows = [
-            ("other income, as your book tells", pounds(e.other)),
-            ("profit of the letting (box 40)", pounds(e.profits)),
-            ("tax without the letting", pounds(e.without)),
-            ("tax with the letting", pounds(e.before)),
+def _block(block: Block, lines: bool, margin: int) -> list[str]:
+    left = " " * margin
+    if isinstance(block, Section):
+        return _section(block, lines, margin, top=False)
+    if isinstance(block, Table):
+        return _table(block, lines, margin)
+    if isinstance(block, Words):
+        return paragraph(block.said, left, left)
+    if isinstance(block, Notes):
+        return [
+            line for said in block.said for line in paragraph(said, f"{left}{block.sign} ", " " * (margin + 2))
         ]
-        if e.relief.costs:
-            share = f"{t.rate * 100:.0f}% of {pounds(e.relief.used)}"
-            rows.append((f"less the reduction for finance costs, {share}", pounds(-e.reduction)))
-            rows.append(("tax with the letting, after the reduction", pounds(e.tax)))
-        rows.append(("so the letting adds", pounds(e.added)))
-        if e.relief.costs:
-            rows.append((f"finance costs left for {t.year.next} (box 45 then)", pounds(e.relief.left)))
-        out += indent(columns(rows, right=(1,)), "    ")
-    for note in (*map(_to_pay, t.to_pay), *t.notes):
-        out += paragraph(note, "    * ", "      ")
+    if isinstance(block, Items):
+        return [line for item in block.items for line in _item(item, margin)]
+    return indent(block.lines, left) if isinstance(block, Code) else []  # the table beside a picture says it all
+
+
+def _table(table: Table, lines: bool, margin: int) -> list[str]:
+    """Lined up under the names of the columns; under headings the rows stand a little further in."""
+    headed = any(row.kind == "heading" for row in table.rows)
+    names = [] if table.unheaded else [tuple("" if column.quiet else column.name for column in table.columns)]
+    drawn = columns([*names, *(_cells(row, len(table.columns), headed) for row in table.rows)],
+                    [i for i, column in enumerate(table.columns) if column.right])  # fmt: skip
+    drawn = indent(drawn, " " * margin)
+    out = drawn[: len(names)]
+    for i, (row, line) in enumerate(zip(table.rows, drawn[len(names) :], strict=True)):
+        out.append(line)
+        if lines and row.kind == "line":
+            out += trail(next((traces for _, traces in trails(row)), ()))
+        if row.under and row.under != (table.rows[i + 1].under if i + 1 < len(table.rows) else ""):
+            out += paragraph(row.under, " " * (margin + 4), " " * (margin + 4))
     return out
 
 
-HOW = {
-    "at source": "If the tax on the other income is taken off before you have it (wages, a pension): ",
-    "by the return": "If you pay it with your return (a trade): ",
-    "": "",
-}
+def _cells(row: Row, wide: int, headed: bool) -> tuple[str, ...]:
+    cells = [cell_words(cell) for cell in row.cells]
+    cells[0] = f"  {cells[0]}" if headed and row.kind == "line" else cells[0]
+    return (*cells, *[""] * (wide - len(cells)))
 
 
-def _to_pay(p: ToPay) -> str:
-    """One answer about what is to pay and when."""
-    last = p.last
-    if last.pence < 0:
-        said = f"{pounds(-last.pence)} comes back with the return"
-    else:
-        said = f"{pounds(last.pence)} to pay by {day_words(last.day)}, less what you paid on account for the year"
-        said = said if last.pence else "nothing to pay for the year"
-    if p.on_account:
-        towards = " and ".join(f"{pounds(each.pence)} by {day_words(each.day)}" for each in p.on_account)
-        said += f"; towards the next year {towards}"
-    else:
-        said += "; nothing on account towards the next year"
-    said = HOW[p.how] + said + "."
-    return said[0].upper() + said[1:]
+def cell_words(cell: Cell) -> str:
+    """What stands in a cell, as it is read."""
+    if isinstance(cell, str):
+        return cell
+    if isinstance(cell, Sum):
+        return sum_words(cell)
+    return day_words(cell)
 
 
-def _open_items(o: OwnerYear) -> list[str]:
-    """What honest people could see either way: left out of the boxes, with both answers and the words to add."""
-    if not o.open:
-        return []
-    out = ["", "  Open questions, not deducted above"]
-    for item in o.open:
-        box = f" (box {item.box} if allowed)" if item.box else ""
-        out.append(f"    {item.trace.source}  {item.trace.words}: {pounds(item.trace.pence)}{box}")
-        for answer in item.answers:
-            out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
-        if item.ask:
-            out += paragraph(settling(item.ask), "        ", "          ")
-        if item.worth:
-            out += paragraph(_worth(item.worth, item.comes_in), "        ", "          ")
+def sum_words(cell: Sum) -> str:
+    """A sum as it is read: "£1,234.50", or in whole pounds "£1,234"; and what else it bought."""
+    said = pounds(cell.pence).removesuffix(".00") if cell.whole else pounds(cell.pence)
+    return f"{said} {cell.also}" if cell.also else said
+
+
+def _item(item: Item, margin: int) -> list[str]:
+    """One line of the book with what there is to say of it."""
+    said = ", ".join(f"{sum_words(pence)} ({what})" if what else sum_words(pence) for pence, what in item.sums)
+    out = [f"{' ' * margin}{item.source}  {item.words}: {said}"]
+    lead = " " * (margin + 4)
+    for label, words in item.told:
+        out += paragraph(words, f"{lead}{label}: " if label else lead, f"{lead}  ")
     return out
-
-
-def _worth(w: Worth, comes_in: bool) -> str:
-    """What rides on an open item: tax of this year, and what goes on to the next."""
-    if_so = "if it is income" if comes_in else "if it comes off the rents"
-    less = "more" if (w.tax > 0) == comes_in else "less"
-    said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
-    for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):
-        if pence:
-            said.append(f"{pounds(abs(pence))} {'more' if pence > 0 else 'less'} {what} to go on to the next year")
-    return f"{if_so}: {', '.join(said)}"
 
 
 def settling(ask: Sequence[str]) -> str:
@@ -267,18 +154,3 @@ def settling(ask: Sequence[str]) -> str:
     if others:
         said.append("write " + " or ".join(f"`{words}`" for words in others))
     return "to settle it " + ", or ".join(said)
-
-
-def _left_out(left: Sequence[LeftOut]) -> list[str]:
-    out: list[str] = []
-    for kind, heading in LEFT_OUT.items():
-        members = [item for item in left if item.kind is kind]
-        if members:
-            out += ["", f"  {heading}"]
-            rows = [(i.trace.source, i.trace.words, pounds(i.trace.pence), i.why) for i in members]
-            after = [row[3] for row in rows[1:]] + [""]
-            for row, line, following in zip(rows, columns([r[:3] for r in rows], right=(2,)), after, strict=True):
-                out.append(f"    {line}")
-                if row[3] and row[3] != following:  # a reason that holds for several lines stands under the last
-                    out += paragraph(row[3], "        ", "        ")
-    return out

@@ -11,7 +11,9 @@ import pytest
 
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
-from ledger_tools.render import json_form, text
+from ledger_tools.render import json_form
+from ledger_tools.render.text import draw
+from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.in_tax import Worth
 from ledger_tools.statements.year_end import OwnerYear, YearEnd, year_end
@@ -255,7 +257,7 @@ def test_text_says_what_an_item_that_came_in_is_worth() -> None:
     """£40,000 left over from earlier years: each pound of profit earns its reduction, so no more tax either way."""
     book = landlord("2025-26", more="    unused finance costs £40,000 brought into 2025-26\n") + HOUSE
     book += "1 Jul 2025 received rent £2,000.00 from t\n" + '1 Aug 2025 received compensation £500.00 from "C"\n'
-    drawn = " ".join(text.year_end(statement(book)).split())
+    drawn = " ".join(draw(page(statement(book))).split())
 
     assert "so the letting adds £0.00" in drawn
     assert "if it is income: this year's tax stays the same, £500.00 less finance costs to go on" in drawn
@@ -264,7 +266,7 @@ def test_text_says_what_an_item_that_came_in_is_worth() -> None:
 def test_text_says_less_tax_for_a_cost_and_more_for_income() -> None:
     book = landlord("2025-26") + HOUSE + "1 Jul 2025 received rent £4,000.00 from t\n"
     book += '1 Aug 2025 replaced worktop £500.00 by "P"\n1 Aug 2025 received compensation £700.00 from "C"\n'
-    drawn = " ".join(text.year_end(statement(book)).split())
+    drawn = " ".join(draw(page(statement(book))).split())
 
     assert "if it comes off the rents: £100.00 less tax this year" in drawn
     assert "if it is income: £140.00 more tax this year" in drawn
@@ -274,7 +276,7 @@ def test_text_says_what_comes_back() -> None:
     """Scotland taxes the first slice at 19% and the reduction is 20%: £13,000 of wages and £2,000 of rent, all of it
     interest: 19% of 430 without; 19% of 2,430 less 20% of 2,000 with; £20.00 less."""
     book = 'landlord x "X"\n    other income £13,000 in 2025-26\n    lives in scotland\n' + HOUSE + LOAN
-    drawn = " ".join(text.year_end(statement(book + year("2,000.00", "2,000.00", 2025))).split())
+    drawn = " ".join(draw(page(statement(book + year("2,000.00", "2,000.00", 2025)))).split())
 
     assert "so the letting adds -£20.00" in drawn
     assert "(wages, a pension): £20.00 comes back with the return; nothing on account" in drawn
@@ -282,7 +284,7 @@ def test_text_says_what_comes_back() -> None:
 
 def test_text_says_what_to_add_where_other_income_is_not_told() -> None:
     drawn = " ".join(
-        text.year_end(statement(landlord() + HOUSE + year("9.00", "9.00", 2025).replace(" to n", ' to "N"'))).split()
+        draw(page(statement(landlord() + HOUSE + year("9.00", "9.00", 2025).replace(" to n", ' to "N"')))).split()
     )
 
     assert "Add `other income £… in 2025-26` under the landlord" in drawn

@@ -10,7 +10,9 @@ from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.money import plain
 from ledger_tools.problems import Level
-from ledger_tools.render import json_form, text
+from ledger_tools.render import json_form
+from ledger_tools.render.profit import page
+from ledger_tools.render.text import draw
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.profit import HouseProfit, profit
 
@@ -35,6 +37,10 @@ def results(worked: Accounts, name: str, year: int) -> tuple[str, str]:
     """What was left over in money and for tax."""
     found = profit(worked, name, TaxYear(year)).result
     return plain(found.money.pence), plain(found.tax.pence)
+
+
+def drawn(found: HouseProfit, lines: bool = False) -> str:
+    return draw(page([found], "", lines), lines)
 
 
 X = 'landlord x "X"\n'
@@ -186,19 +192,19 @@ def test_what_waits_for_a_first_letting_stands_apart_from_open_questions() -> No
 
     assert (found.waiting.money.pence, found.open.money.pence) == (100_00, 0)
     assert results(worked, "b", 2025) == ("-100.00", "0.00")
-    assert "Waiting for the first letting" in text.profit([found]) and "Open questions" not in text.profit([found])
+    assert "Waiting for the first letting" in drawn(found) and "Open questions" not in drawn(found)
 
 
 def test_miles_move_no_money() -> None:
     worked = work(f'{X}{house("a")}1 Jul 2025 drove 100 miles "merchant and back" at a\n')
 
     assert results(worked, "a", 2025)[0] == "0.00" and results(worked, "a", 2025)[1] != "0.00"
-    assert re.search(r"Travel +- +£", text.profit([profit(worked, "a", TaxYear(2025))]))
+    assert re.search(r"Travel +- +£", drawn(profit(worked, "a", TaxYear(2025))))
 
 
 def test_a_row_of_nil_is_shown_only_with_its_lines() -> None:
     lines = "1 Jul 2025 received rent £500.00 from t-a\n9 Jul 2025 repaid rent £500.00 to t-a\n"
     found = profit(work(X + house("a") + lines), "a", TaxYear(2025))
 
-    assert "Rents" not in text.profit([found]) and "Rents" in text.profit([found], lines=True)
+    assert "Rents" not in drawn(found) and "Rents" in drawn(found, lines=True)
     assert json_form.profit([found])["houses"][0]["income"][0]["slug"] == "rent"

@@ -1,0 +1,182 @@
+"""What a page says, before anything decides how it looks: sections of tables, sentences, notes and items.
+
+Each statement says its words once, as such a page; text, HTML, CSV and spreadsheet are drawn from it. Knows nothing of
+widths, tags or cells of a spreadsheet, and adds nothing up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from ..statements.figures import Trace
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """Pence in a cell, and the lines of the book they are made of.
+
+    adds: where it is the sum of other rows of its table, their keys, each with its sign. whole: written in whole
+    pounds. also: words after it, such as what else that sum bought.
+    """
+
+    pence: int
+    trail: tuple[Trace, ...] = ()
+    adds: tuple[tuple[str, int], ...] = ()
+    whole: bool = False
+    also: str = ""
+
+
+Cell = str | Sum | date
+Place = Callable[[str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """What a column holds. right: set against its right edge; quiet: the text form leaves its name out."""
+
+    name: str
+    right: bool = False
+    quiet: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Cells, one a column; a heading has only the first.
+
+    kind: "line", "heading" or "total". under: a sentence that belongs to it; where several rows in turn say the same,
+    it is said once, under the last.
+    """
+
+    cells: tuple[Cell, ...]
+    key: str = ""
+    kind: str = "line"
+    under: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows under named columns. `name` is the same wherever the columns mean the same, so that rows of several can be
+    put together; unheaded: the names go without saying to those who see it."""
+
+    name: str
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    unheaded: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A paragraph."""
+
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """Lines that are copied as they stand."""
+
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """Sentences that stand in no order; `sign` is what the text form puts before each."""
+
+    said: tuple[str, ...]
+    sign: str = "*"
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line of the book and what there is to say of it: (label, sentence), the label "" where it goes on.
+
+    sums: what it comes to, with a word each; day is "" where the source says enough.
+    """
+
+    source: str
+    words: str
+    sums: tuple[tuple[Sum, str], ...]
+    told: tuple[tuple[str, str], ...] = ()
+    day: str = ""
+    open: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """Items one under the other."""
+
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """A picture of a table: a bar for the sum that each row holds in a column; title and telling serve those who do
+    not see it."""
+
+    name: str
+    title: str
+    telling: str
+    labels: tuple[str, ...]
+    pence: tuple[int, ...]
+    shares: tuple[int, ...] = ()  # of each bar the part, of a hundred, that is marked
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading with what stands under it; `inset` is how far the text form moves it in."""
+
+    title: str
+    blocks: tuple[Block, ...]
+    sub: str = ""
+    inset: int = 2
+
+
+Block = Table | Words | Code | Notes | Items | Bars | Section
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A whole page: its sections, the cautions they call for, and how far it was checked."""
+
+    statement: str
+    title: str
+    sections: tuple[Section, ...]
+    checked: str
+    cautions: tuple[str, ...] = ()
+
+    def tables(self) -> Iterator[tuple[str, Table]]:
+        """Every table, with the titles of the sections it stands in."""
+        for section in self.sections:
+            yield from _tables(section, section.title)
+
+
+def _tables(section: Section, where: str) -> Iterator[tuple[str, Table]]:
+    for block in section.blocks:
+        if isinstance(block, Table):
+            yield where, block
+        elif isinstance(block, Section):
+            yield from _tables(block, where)
+
+
+def trails(row: Row) -> Iterator[tuple[int, tuple[Trace, ...]]]:
+    """The lines behind each sum of a row, with the number of its column; lines that two share, once."""
+    seen: list[tuple[Trace, ...]] = []
+    for i, cell in enumerate(row.cells):
+        if isinstance(cell, Sum) and cell.trail and cell.trail not in seen:
+            seen.append(cell.trail)
+            yield i, cell.trail
+
+
+def places(sources: Sequence[str]) -> tuple[str, Place]:
+    """The folder that all places lie in, and how a place is written without it."""
+    folders = [source.rpartition("/")[0].split("/") for source in sources]
+    common: list[str] = []
+    for names in zip(*folders, strict=False):
+        if len(set(names)) > 1:
+            break
+        common.append(names[0])
+    folder = "/".join(common)
+    return folder, lambda source: source[len(folder) + 1 :] if folder else source

@@ -1,0 +1,149 @@
+"""What the year-end says: the boxes of each owner, what they mean in tax, what is open and what was left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..days import day_words
+from ..money import pounds
+from ..statements.in_tax import InTax, ToPay, Worth
+from ..statements.year_end import BoxLine, LeftOut, OpenItem, OwnerYear, YearEnd
+from ..verdicts.verdict import Kind
+from .page import Block, Column, Item, Items, Notes, Page, Row, Section, Sum, Table, Words
+from .text import settling
+
+LEFT_OUT = {
+    Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
+    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
+    Kind.NO_RELIEF: "No relief, now or when the house is sold",
+    Kind.PRIVATE: "Private",
+    Kind.PENDING: "Waiting: nothing is let yet",
+    Kind.CAPITAL_RECEIPT: "Things sold, no income",
+}
+
+
+TICKS = {
+    "1": "number of properties let",
+    "3": "some of the income is from jointly let property",
+    "20.2": "accruals used, not the cash basis",
+}
+
+
+BOXES = (
+    Column("box", right=True), Column("what goes in it"), Column("exact", right=True), Column("to type", right=True),
+)  # fmt: skip
+IN_TAX = (Column("what"), Column("estimate", right=True))
+LINES = (Column("line"), Column("what"), Column("sum", right=True))
+
+
+def page(s: YearEnd) -> Page:
+    """The pages of every owner, then the cautions and how far the figures were checked."""
+    nobody = Section(f"Nothing in this book falls in the tax year {s.year}.", ())
+    owners = tuple(_owner(owner, s) for owner in s.owners)
+    return Page("year-end", f"The tax year {s.year}", owners or (nobody,), s.checked, s.cautions)
+
+
+def _owner(o: OwnerYear, s: YearEnd) -> Section:
+    basis = "by payment (cash basis)" if o.basis == "cash" else "by what was owed (accruals)"
+    title = f"{o.full}: UK property pages for {s.year}, {basis}"
+    rows = (*(Row((number, TICKS[number], "", put), number) for number, put in o.ticks), *map(_box, o.boxes))
+    blocks: list[Block] = [Table("boxes", title, BOXES, rows)]
+    blocks += [Notes(o.notes)] if o.notes else []
+    blocks.append(_in_tax(o.in_tax))
+    if o.open:
+        blocks.append(Section("Open questions, not deducted above", (Items(tuple(map(_open, o.open))),)))
+    return Section(title, (*blocks, *_left_out(o.left_out)))
+
+
+def _box(b: BoxLine) -> Row:
+    return Row((b.number, b.caption, Sum(b.figure.pence, b.figure.trail), Sum(b.pounds * 100, whole=True)), b.number)
+
+
+def _in_tax(t: InTax) -> Section:
+    """The tax with the letting and without it; what to write where the book does not tell enough."""
+    title = "What it means in tax (an estimate)"
+    if t.tell:
+        said = (
+            f"Your book does not tell what else was earned in {t.year}. Add `{t.tell}` under the landlord; then you "
+            "see the tax with the letting and without it, the reduction for finance costs, payments on account, and "
+            "what each open question is worth."
+        )
+        return Section(title, (Words(said),))
+    notes = (*map(_to_pay, t.to_pay), *t.notes)
+    rows = tuple(_estimated(t))
+    table = (Table("in tax", title, IN_TAX, rows, unheaded=True),) if rows else ()
+    return Section(title, (*table, *((Notes(notes),) if notes else ())))
+
+
+def _estimated(t: InTax) -> Iterator[Row]:
+    e = t.estimate
+    if e is None:
+        return
+    yield Row(("other income, as your book tells", Sum(e.other)), "other")
+    yield Row(("profit of the letting (box 40)", Sum(e.profits)), "profits")
+    yield Row(("tax without the letting", Sum(e.without)), "without")
+    yield Row(("tax with the letting", Sum(e.before)), "before")
+    with_it = "before"
+    if e.relief.costs:
+        share = f"{t.rate * 100:.0f}% of {pounds(e.relief.used)}"
+        yield Row((f"less the reduction for finance costs, {share}", Sum(-e.reduction)), "reduction")
+        with_it, adds = "tax", (("before", 1), ("reduction", 1))
+        yield Row(("tax with the letting, after the reduction", Sum(e.tax, adds=adds)), with_it)
+    yield Row(("so the letting adds", Sum(e.added, adds=((with_it, 1), ("without", -1)))), "added")
+    if e.relief.costs:
+        yield Row((f"finance costs left for {t.year.next} (box 45 then)", Sum(e.relief.left)), "left")
+
+
+HOW = {
+    "at source": "If the tax on the other income is taken off before you have it (wages, a pension): ",
+    "by the return": "If you pay it with your return (a trade): ",
+    "": "",
+}
+
+
+def _to_pay(p: ToPay) -> str:
+    """One answer about what is to pay and when."""
+    last = p.last
+    if last.pence < 0:
+        said = f"{pounds(-last.pence)} comes back with the return"
+    else:
+        said = f"{pounds(last.pence)} to pay by {day_words(last.day)}, less what you paid on account for the year"
+        said = said if last.pence else "nothing to pay for the year"
+    if p.on_account:
+        towards = " and ".join(f"{pounds(each.pence)} by {day_words(each.day)}" for each in p.on_account)
+        said += f"; towards the next year {towards}"
+    else:
+        said += "; nothing on account towards the next year"
+    said = HOW[p.how] + said + "."
+    return said[0].upper() + said[1:]
+
+
+def _open(item: OpenItem) -> Item:
+    """What honest people could see either way: left out of the boxes, with both answers and the words to add."""
+    trace = item.trace
+    told = [("or" if i else "either", answer) for i, answer in enumerate(item.answers)]
+    told += [("", settling(item.ask))] if item.ask else []
+    told += [("", _worth(item.worth, item.comes_in))] if item.worth else []
+    box = f"box {item.box} if allowed" if item.box else ""
+    return Item(trace.source, trace.words, ((Sum(trace.pence), box),), tuple(told), open=True)
+
+
+def _worth(w: Worth, comes_in: bool) -> str:
+    """What rides on an open item: tax of this year, and what goes on to the next."""
+    if_so = "if it is income" if comes_in else "if it comes off the rents"
+    less = "more" if (w.tax > 0) == comes_in else "less"
+    said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
+    for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):
+        if pence:
+            said.append(f"{pounds(abs(pence))} {'more' if pence > 0 else 'less'} {what} to go on to the next year")
+    return f"{if_so}: {', '.join(said)}"
+
+
+def _left_out(left: tuple[LeftOut, ...]) -> Iterator[Section]:
+    for kind, heading in LEFT_OUT.items():
+        members = [item for item in left if item.kind is kind]
+        if members:
+            rows = tuple(
+                Row((i.trace.source, i.trace.words, Sum(i.trace.pence)), under=i.why) for i in members
+            )
+            yield Section(heading, (Table("left out", heading, LINES, rows, unheaded=True),))
