@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .opening import choose_houses, form_option, open_accounts, property_option, read_year
+from .opening import choose_houses, open_whole, property_option, read_year
+from .output import Output, output_options
 
 if TYPE_CHECKING:
     from ..statements.accounts import Accounts
     from ..statements.audit import AuditItem
     from ..statements.chosen import Wanted
     from ..verdicts.conflicts import Conflict
+    from .opening import Opened
 
 MOST = 3  # paths shown in full; more items than that are listed
 
@@ -30,7 +32,7 @@ MOST = 3  # paths shown in full; more items than that are listed
 @click.option("--open", "only_open", is_flag=True, help="Only what is open.")
 @click.option("--no-proof", is_flag=True, help="Only items for which the book names no proof.")
 @click.option("--all", "everything", is_flag=True, help="Money lines such as rent and insurance too, not only works.")
-@form_option
+@output_options
 def audit(
     words: tuple[str, ...],
     house: str | None,
@@ -41,7 +43,7 @@ def audit(
     only_open: bool,
     no_proof: bool,
     everything: bool,
-    form: str,
+    out: Output,
 ) -> None:
     """Repair or improvement?
 
@@ -55,7 +57,8 @@ def audit(
     from ..statements.chosen import NotInBook, Wanted, choose, find, kind_called
 
     place, asked = book_and_item(words)
-    accounts = open_accounts(place)
+    opened = open_whole(place)
+    accounts = opened.accounts
     houses = frozenset(choose_houses(accounts.book, house)) if house else None
     try:
         every = list(items(accounts))
@@ -68,7 +71,7 @@ def audit(
         chosen = choose(accounts.book, every, wanted)
     except NotInBook as why:
         raise click.UsageError(str(why)) from None
-    _print(accounts, chosen, wanted, form, asked)
+    _print(opened, chosen, wanted, out, asked)
 
 
 def book_and_item(words: tuple[str, ...]) -> tuple[Path, str]:
@@ -96,30 +99,33 @@ def _conflicts(accounts: Accounts, wanted: Wanted) -> list[Conflict]:
     return [c for c in found if wanted.houses is None or c.told.house.name in wanted.houses]
 
 
-def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: str, asked: str) -> None:
+def _print(opened: Opened, chosen: list[AuditItem], wanted: Wanted, out: Output, asked: str) -> None:
     from ..render import audit as render
     from ..render import conflicts as held_against
     from ..render import path as paths
     from ..statements.audit import audit as work_out
     from ..statements.audit import walk
 
+    accounts = opened.accounts
     statement = work_out(accounts, chosen, wanted.houses)
     followed = [walk(accounts, item) for item in chosen] if asked and len(chosen) <= MOST else []
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
         told = render.as_data(statement)
         for item, looks in zip(told["items"], followed, strict=False):
             item["asked"] = paths.as_data(looks)
         told["conflicts"] = held_against.as_json(_conflicts(accounts, wanted))
-        click.echo(dump(told))
+        out.write(dump(told))
     elif not chosen:
-        click.echo(f"Nothing of that kind is in your book.\n\n{render.foot(statement)}")
+        out.page(render.page(statement), opened, lambda: f"{render.NONE}\n\n{render.foot(statement)}")
     elif followed:
         ways = [paths.way(item, looks) for item, looks in zip(statement.items, followed, strict=True)]
-        click.echo("\n\n".join([*ways, render.foot(statement)]))
+        out.page(paths.page(statement, followed), opened, lambda: "\n\n".join([*ways, render.foot(statement)]))
     elif asked:
-        click.echo(render.listing(statement, asked))
+        out.page(render.listing_page(statement, asked), opened, lambda: render.listing(statement, asked))
     else:
-        held = held_against.text(_conflicts(accounts, wanted))
-        click.echo(render.page(statement, [[held]] if held else ()))
+        told_elsewhere = _conflicts(accounts, wanted)
+        held = held_against.text(told_elsewhere)
+        page = render.page(statement, held_against.sections(told_elsewhere))
+        out.page(page, opened, lambda: render.text(statement, [[held]] if held else ()))

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, NoReturn
 import click
 
 from ..problems import Level, Problem
-from .opening import choose_houses, form_option, on_option, property_option, stop, texts_of
+from .opening import Opened, choose_houses, on_option, property_option, stop, texts_of
+from .output import Output, output_options
 
 if TYPE_CHECKING:
     from ..book.trial import Trial
@@ -26,8 +27,8 @@ QUOTED_AFTER = frozenset("by from to because says receipt photo before after inv
 @click.argument("words", nargs=-1, metavar="[BOOK] LINE...", required=True)
 @property_option
 @on_option
-@form_option
-def consider(words: tuple[str, ...], house: str | None, on: date, form: str) -> None:
+@output_options
+def consider(words: tuple[str, ...], house: str | None, on: date, out: Output) -> None:
     """What if I replace it now, or after the first let?
 
     LINE is typed as a line of the book; it needs no day, and its verb may stand in the plain form: replace boiler in
@@ -44,34 +45,35 @@ def consider(words: tuple[str, ...], house: str | None, on: date, form: str) -> 
     path, line = _book_and_line(words)
     texts, problems = texts_of(path)
     if not texts:
-        _end(problems, form)
+        _end(problems, out)
     trial = Trial(texts)
     errors = [p for p in (*problems, *trial.book.problems) if p.level is Level.ERROR]
     if errors:
-        _end(errors, form, "No figures while the book has errors: mend them, then run this again.")
+        _end(errors, out, "No figures while the book has errors: mend them, then run this again.")
     at = choose_houses(trial.book, house)[0] if house is not None else ""
     typed, tried, wrong = trial.line(line, on, at)
     if tried.entry is not None:
         about_things = [p for p in doubts(tried.book) if p.marks[0].file == FILE]
         wrong = (*wrong, *(typed.placed(problem, FILE) for problem in about_things))
     if any(p.level is Level.ERROR for p in wrong):
-        _end(list(wrong), form, counted=False)
+        _end(list(wrong), out, counted=False)
     try:
         considered = work_out(trial, tried)
     except NotAskable as why:
         stop(str(why))
     tax = _tax(trial, considered)
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
         from ..render.problems import as_json
 
-        click.echo(dump({**render.as_json(considered, tax), "problems": as_json(wrong)}))
+        out.write(dump({**render.as_json(considered, tax), "problems": as_json(wrong)}))
     else:
         if wrong:
             from ..render.problems import draw
 
-            click.echo(draw(wrong, counted=False) + "\n")
-        click.echo(render.text(considered, tax))
+            click.echo(draw(wrong, counted=False) + "\n", err=out.full or out.file is not None)
+        page = render.page(considered, tax)
+        out.page(page, Opened(trial.book, texts), lambda: render.text(considered, tax))
 
 
 def _book_and_line(words: tuple[str, ...]) -> tuple[Path, str]:
@@ -104,11 +106,11 @@ def _tax(trial: Trial, considered: Consideration) -> tuple[OwnerTax, ...]:
     return tax_now(Accounts(trial.book), considered)
 
 
-def _end(problems: list[Problem], form: str, words: str = "", counted: bool = True) -> NoReturn:
+def _end(problems: list[Problem], out: Output, words: str = "", counted: bool = True) -> NoReturn:
     """Tell the problems and end with status 1."""
     from ..render.problems import as_json, draw
 
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
         click.echo(dump({"problems": as_json(problems)}))

@@ -1,4 +1,4 @@
-"""The audit as a page of text or as JSON: houses with items and totals, what is open, what the reasons rest on."""
+"""The audit as a page, as text or as JSON: houses with items and totals, what is open, what the reasons rest on."""
 
 from __future__ import annotations
 
@@ -10,14 +10,21 @@ from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import EFFECT, PLAIN
 from ..statements.stake import Stake
 from ..verdicts.registry import Rule
-from .page import Place, places
-from .text import columns, indent, paragraph
+from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
+from .places import Place, places
+from .text import cell_words, columns, indent, paragraph
 from .text import foot as text_foot
-from .verdicts import as_json, papers, stake_json, stake_words, text
+from .verdicts import as_json, entry, papers, stake_json, stake_words
+from .verdicts import text as item_texts
+
+TITLE = "Repair or improvement?"
+OPEN = "What is open, and the tax that rides on it"
+RESTS = "What the reasons rest on"
+NONE = "Nothing of that kind is in your book."
 
 
-def page(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
-    """The whole page. `sections` are put after the items: what others have to say of the same items, as lines."""
+def text(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
+    """The same for a terminal. `sections` are put after the items: what others have to say of them, as lines."""
     folder, place = places([item.verdict.item.source for item in a.items])
     parts: list[Sequence[str]] = [_opening(a, folder)]
     parts += [_house(house, place) for house in a.houses]
@@ -36,44 +43,61 @@ def foot(a: Audit) -> str:
 def listing(a: Audit, asked: str) -> str:
     """Items to choose one from: where each stands, its day, what it was, how much, and the answer."""
     rows = [
-        (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.pence),
-         " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts)))
+        (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.pence), _answers(item))
         for item in a.items
-    ]  # fmt: skip
-    out = [f'{len(a.items)} items are about "{asked}"; name one by its place to see how its answer was found.', ""]
-    return "\n".join([*out, *indent(columns(rows, right=(1, 3), gap="  "))])
+    ]
+    return "\n".join([_choose(a, asked), "", *indent(columns(rows, right=(1, 3), gap="  "))])
+
+
+def _choose(a: Audit, asked: str) -> str:
+    return f'{len(a.items)} items are about "{asked}"; name one by its place to see how its answer was found.'
+
+
+def _answers(item: AuditItem) -> str:
+    return " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts))
 
 
 def _opening(a: Audit, folder: str) -> list[str]:
-    open_ = f", {'all' if len(a.open) == len(a.items) > 1 else len(a.open)} of them open" if a.open else ""
-    said = f"{_number(len(a.items))}{open_}. "
-    if a.unproven == len(a.items):
-        said += f"The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}. "
-    elif a.unproven:
-        said += f"For {_number(a.unproven)} the book names no proof (`--no-proof` shows those). "
-    said += (
-        "In brackets stands the rule that decided, and how sure it is where that is not clear: at the end you find "
-        "what each rule rests on, what would change its answer, and what to keep."
+    said = (
+        f"{_counted(a)} In brackets stands the rule that decided, and how sure it is where that is not clear: at the "
+        "end you find what each rule rests on, what would change its answer, and what to keep."
     )
     if folder:
         said += f" Places are lines of files in {folder}."
-    return ["Repair or improvement?", "", *paragraph(said, "", "")]
+    return [TITLE, "", *paragraph(said, "", "")]
+
+
+def _counted(a: Audit) -> str:
+    """How many items there are, how many are open, and for how many there is no proof."""
+    open_ = f", {'all' if len(a.open) == len(a.items) > 1 else len(a.open)} of them open" if a.open else ""
+    said = f"{_number(len(a.items))}{open_}."
+    if a.unproven == len(a.items):
+        said += f" The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}."
+    elif a.unproven:
+        said += f" For {_number(a.unproven)} the book names no proof (`--no-proof` shows those)."
+    return said
 
 
 def _number(items: int) -> str:
     return f"{items} item{'' if items == 1 else 's'}"
 
 
+def _name(h: HouseAudit) -> str:
+    return f"{h.full} ({h.house})" if h.house else h.full
+
+
 def _house(h: HouseAudit, place: Place) -> list[str]:
-    name = f"{h.full} ({h.house})" if h.house else h.full
-    held = paragraph(papers(h.papers), "", "")
-    drawn = text([item for item, _ in h.items], place, [pence for _, pence in h.items])
+    name, held = _name(h), paragraph(papers(h.papers), "", "")
+    drawn = item_texts([item for item, _ in h.items], place, [pence for _, pence in h.items])
     return [name, "─" * len(name), *held, "", *drawn, "", f"{name}: totals", "", *_totals(h.totals)]
 
 
 def _totals(totals: Sequence[Total]) -> list[str]:
-    rows = [(PLAIN[t.kind], _number(t.items), pounds(t.pence), EFFECT[t.kind]) for t in totals]
-    return indent(columns(rows, right=(1, 2)))
+    return indent(columns([tuple(map(cell_words, row.cells)) for row in _total_rows(totals)], right=(1, 2)))
+
+
+def _total_rows(totals: Sequence[Total]) -> tuple[Row, ...]:
+    return tuple(Row((PLAIN[t.kind], _number(t.items), Sum(t.pence), EFFECT[t.kind]), t.kind) for t in totals)
 
 
 def _open(a: Audit, place: Place) -> list[str]:
@@ -81,12 +105,16 @@ def _open(a: Audit, place: Place) -> list[str]:
     if not a.open:
         return []
     rows = [(item.words, pounds(item.pence), _riding(item), place(item.verdict.item.source)) for item in a.open]
-    out = ["What is open, and the tax that rides on it", "", *indent(columns(rows, right=(1, 2)))]
+    out = [OPEN, "", *indent(columns(rows, right=(1, 2)))]
     if a.together:
-        out += ["", "  All of it taken together" if len(a.open) > 1 else "  For its owners"]
+        out += ["", f"  {_together(a)}"]
         for stake in a.together:
             out += paragraph(stake_words(stake), "    ", "      ")
     return [*out, "", *paragraph(_how(a.together))]
+
+
+def _together(a: Audit) -> str:
+    return "All of it taken together" if len(a.open) > 1 else "For its owners"
 
 
 def _riding(item: AuditItem) -> str:
@@ -121,18 +149,84 @@ def _rules(rules: Sequence[RuleNote]) -> list[str]:
     """What each rule rests on, once, by its name."""
     if not rules:
         return []
-    out = ["What the reasons rest on", ""]
+    out = [RESTS, ""]
     for note in sorted(rules, key=lambda note: note.rule.slug):
-        out += rule_lines(note.rule, f"{note.rule.slug} ({note.rule.confidence}, {_number(note.items)})")
+        out += rule_lines(note.rule, _rule_name(note))
     return [*out, "", "  For one item with every rule that was asked: `landlord-books audit BOOK ITEM`."]
 
 
+def _rule_name(note: RuleNote) -> str:
+    return f"{note.rule.slug} ({note.rule.confidence}, {_number(note.items)})"
+
+
 def rule_lines(rule: Rule, heading: str) -> list[str]:
-    """A rule with what it is about, its authority, what would change its answer, and what to keep."""
+    """A rule with what is to be said of it."""
+    return [f"  {heading}", *paragraph(rule_words(rule), "      ", "      ")]
+
+
+def rule_words(rule: Rule) -> str:
+    """What a rule is about, its authority, what would change its answer, and what to keep."""
     said = [f"{rule.about} Rests on {rule.authority}."]
     said += [f"Changes if: {'; '.join(rule.flips)}."] if rule.flips else []
     said += [f"Keep: {'; '.join(rule.keep)}."] if rule.keep else []
-    return [f"  {heading}", *paragraph(" ".join(said), "      ", "      ")]
+    return " ".join(said)
+
+
+# ── the page ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+TOTALS = (Column("answer"), Column("items", right=True), Column("sum", right=True), Column("what becomes of it"))
+RIDES = (Column("what"), Column("sum", right=True), Column("rides on it", right=True), Column("line"))
+LISTED = (Column("what"), Column("day"), Column("sum", right=True), Column("answer"), Column("line"))
+
+
+def page(a: Audit, sections: Sequence[Section] = ()) -> Page:
+    """The whole of it; `sections` are put after the items: what others have to say of the same items."""
+    found: list[Section] = [_house_said(house) for house in a.houses]
+    found += sections
+    if len(a.houses) > 1:
+        found.append(Section("Altogether", (_total_table("Altogether", a.totals),)))
+    found += [_open_said(a)] if a.open else []
+    if a.rules:
+        rules = sorted(a.rules, key=lambda note: note.rule.slug)
+        found.append(rules_said(RESTS, [(note.rule, _rule_name(note)) for note in rules]))
+    opening = f"{_counted(a)} Each opens to the reason, the rule that decided and what it rests on."
+    return Page("audit", TITLE, tuple(found), a.checked, a.cautions, opening if a.items else NONE)
+
+
+def listing_page(a: Audit, asked: str) -> Page:
+    """Items to choose one from."""
+    rows = tuple(
+        Row((item.words, str(item.verdict.item.line.day), Sum(item.pence), _answers(item), item.verdict.item.source))
+        for item in a.items
+    )
+    section = Section(f'About "{asked}"', (Table("listing", asked, LISTED, rows),))
+    return Page("audit", TITLE, (section,), a.checked, a.cautions, _choose(a, asked))
+
+
+def rules_said(title: str, rules: Sequence[tuple[Rule, str]]) -> Section:
+    """What rules rest on, each under the name it is given here."""
+    return Section(title, (Terms(tuple((rule.slug, name, rule_words(rule)) for rule, name in rules)),))
+
+
+def _house_said(h: HouseAudit) -> Section:
+    blocks: list[Block] = [Words(papers(h.papers))] if h.papers else []
+    blocks.append(Items(tuple(entry(item, pence) for item, pence in h.items)))
+    totals = f"{_name(h)}: totals"
+    return Section(_name(h), (*blocks, Section(totals, (_total_table(totals, h.totals),))))
+
+
+def _total_table(title: str, totals: Sequence[Total]) -> Table:
+    return Table("totals", title, TOTALS, _total_rows(totals))
+
+
+def _open_said(a: Audit) -> Section:
+    rows = tuple(
+        Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open
+    )
+    blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
+    if a.together:
+        blocks.append(Section(_together(a), (Notes(tuple(map(stake_words, a.together))),)))
+    return Section(OPEN, (*blocks, Words(_how(a.together))))
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

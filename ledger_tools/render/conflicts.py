@@ -1,13 +1,16 @@
-"""Conflicts as text or JSON: what was told elsewhere and the sums it is held against, side by side. Weighs nothing."""
+"""Conflicts for a page, as text or JSON: what was told elsewhere and the sums it is held against. Weighs nothing."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from ..book.entries import Entry
 from ..days import day_words
 from ..money import plain, pounds
 from ..verdicts.conflicts import Conflict, headline, problem
+from ..verdicts.verdict import Fired
+from .page import Block, Column, Notes, Row, Section, Sum, Table
 from .text import columns, indent, paragraph
 
 HEADING = "What was said elsewhere, held against these answers"
@@ -19,19 +22,69 @@ def text(conflicts: Iterable[Conflict]) -> str:
     return "\n\n".join([HEADING, *told]) if told else ""
 
 
+SAID, HELD = "what was said", "what it is held against"
+SAYS = (Column("line"), Column("day"), Column("words"))
+AGAINST = (Column("line"), Column("day"), Column("what"), Column("sum", right=True), Column("open"))
+
+
+def sections(conflicts: Iterable[Conflict]) -> list[Section]:
+    """The same for a page: one section with a part a conflict; none for none."""
+    told = tuple(map(_part, conflicts))
+    return [Section(HEADING, told)] if told else []
+
+
+def _part(c: Conflict) -> Section:
+    says = tuple(Row((t["source"], t["day"], t["words"])) for t in _said(c))
+    against = tuple(
+        Row((item.source, day_words(item.line.day.first), _words(item.line), Sum(stake.pence), _open(stake.open)))
+        for stake, item in ((stake, stake.verdict.item) for stake in c.items)
+    )
+    blocks: list[Block] = [Section(SAID, (Table("said", SAID, SAYS, says),))]
+    blocks.append(Section(HELD, (Table("held against", HELD, AGAINST, against),)))
+    blocks.append(Notes((*map(_reason, c.path), *map(_do, c.do), _keep(c)), "-"))
+    return Section(_headline(c), tuple(blocks))
+
+
+def _headline(c: Conflict) -> str:
+    return f"{c.level.capitalize()}: {headline(c)}"
+
+
+def _reason(fired: Fired) -> str:
+    sure = "" if fired.confidence == "clear" else f", {fired.confidence}"
+    return f"{fired.says} ({fired.slug}: {fired.authority}{sure})"
+
+
+def _do(words: str) -> str:
+    return f"to do: {words}"
+
+
+def _keep(c: Conflict) -> str:
+    return "keep: " + "; ".join(c.keep)
+
+
+def _open(open_: bool) -> str:
+    return "open" if open_ else ""
+
+
+def _words(line: Entry) -> str:
+    return f"{line.verb} {' and '.join(thing.name for thing in line.things)}".strip()
+
+
 def _conflict(c: Conflict) -> Iterator[str]:
-    yield from paragraph(f"{c.level.capitalize()}: {headline(c)}", "", "  ")
-    yield "    what was said"
+    yield from paragraph(_headline(c), "", "  ")
+    yield f"    {SAID}"
     yield from indent(columns([(t["source"], t["day"], t["words"]) for t in _said(c)], right=()), "      ")
-    yield "    what it is held against"
-    rows = [(i["source"], i["day"], i["words"], i["amount"], i["open"]) for i in _items(c)]
+    yield f"    {HELD}"
+    rows = [
+        (item.source, day_words(item.line.day.first), _words(item.line), pounds(stake.pence), _open(stake.open))
+        for stake, item in ((stake, stake.verdict.item) for stake in c.items)
+    ]
     yield from indent(columns(rows, right=(3,)), "      ")
     for fired in c.path:
-        sure = "" if fired.confidence == "clear" else f", {fired.confidence}"
-        yield from paragraph(f"{fired.says} ({fired.slug}: {fired.authority}{sure})", "    - ", "      ")
+        yield from paragraph(_reason(fired), "    - ", "      ")
     for words in c.do:
-        yield from paragraph(f"to do: {words}", "    ", "      ")
-    yield from paragraph("keep: " + "; ".join(c.keep), "    ", "      ")
+        yield from paragraph(_do(words), "    ", "      ")
+    yield from paragraph(_keep(c), "    ", "      ")
 
 
 def _said(c: Conflict) -> list[dict[str, str]]:
@@ -41,20 +94,6 @@ def _said(c: Conflict) -> list[dict[str, str]]:
     if told.answer is not None and told.answer is not told.entry:
         lines.append((told.answer, told.answer.verb))
     return [{"source": entry.source, "day": str(entry.day), "words": words} for entry, words in lines]
-
-
-def _items(c: Conflict) -> list[dict[str, str]]:
-    lines = ((stake, stake.verdict.item) for stake in c.items)
-    return [
-        {
-            "source": item.source,
-            "day": day_words(item.line.day.first),
-            "words": f"{item.line.verb} {' and '.join(thing.name for thing in item.line.things)}".strip(),
-            "amount": pounds(stake.pence),
-            "open": "open" if stake.open else "",
-        }
-        for stake, item in lines
-    ]
 
 
 def as_json(conflicts: Iterable[Conflict]) -> list[dict[str, Any]]:

@@ -1,4 +1,4 @@
-"""A consideration as text or JSON: choices side by side, and below them reasons, proof to gather and lines to paste.
+"""A consideration as a page, as text or JSON: choices side by side, then reasons, proof to gather, lines to paste.
 
 No arithmetic, and no word of what anybody should choose.
 """
@@ -15,51 +15,104 @@ from ..money import plain, pounds
 from ..statements.consider import AFTER, Choice, Consideration
 from ..statements.consider_tax import OwnerTax
 from ..verdicts.verdict import Fired
-from .text import WIDTH, paragraph, settling
+from .page import Block, Cell, Code, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .text import WIDTH, cell_words, paragraph, settling
 from .verdicts import parts as parts_as_json
 
 MOST_COLUMNS = 4
 LEFT = 17  # columns of the names of rows
 GAP = 2
+UNTOLD = ("", "-", "nothing")
+
+
+SAME = "the same"
+WHY = "Why"
+KEEP = "Write down and photograph before the work starts, and keep"
+PHOTOGRAPH = 'A photograph taken before stands in the line as: before "kitchen.jpg"'
+CHANGES = "What would change it"
+LINES = "For your book once it is done, with its day in place of DAY"
 
 
 def text(c: Consideration, tax: Sequence[OwnerTax] = ()) -> str:
-    """The whole page."""
-    rows = _rows(c, tax)
-    out = [*_head(c), ""]
+    """The same for a terminal."""
+    rows = [(name, [cell_words(cell) for cell in cells]) for name, cells in _rows(c, tax)]
+    out = [*paragraph(_title(c), "", ""), *([_let(c)] if c.house else []), ""]
     if len(c.choices) == 1:
         out += _single(c, rows)
     elif len(c.choices) <= MOST_COLUMNS:
         out += _side_by_side(c.choices, rows)
     else:
         out += _one_under_another(c.choices, rows)
-    out += ["", *_why(c.choices), *_notes(c, tax)]
-    out += _list("Write down and photograph before the work starts, and keep", c.keep)
+    out += ["", WHY, *_each(_reasons(c.choices))]
+    out += [line for note in _notes(c, tax) for line in ["", *paragraph(note, "", "")]]
+    out += _list(KEEP, c.keep)
     if c.keep:
-        out += paragraph('A photograph taken before stands in the line as: before "kitchen.jpg"', "  ", "  ")
+        out += paragraph(PHOTOGRAPH, "  ", "  ")
     out += _list("Cautions", c.cautions)
-    out += _changes(c.choices)
-    out += _lines(c.choices)
+    if changes := _changes(c.choices):
+        out += ["", CHANGES, *_each(changes)]
+    out += ["", LINES]
+    for line, label in _lines(c.choices).items():
+        out += [*(paragraph(label) if label else []), f"      {line}"]
     out += ["", *paragraph(c.checked, "", "")]
     return "\n".join(out)
 
 
-def _head(c: Consideration) -> list[str]:
+def _each(said: Sequence[str]) -> list[str]:
+    return [line for words in said for line in paragraph(words, "  ", "    ")]
+
+
+def _title(c: Consideration) -> str:
     at = f" at {c.house}" if c.house else ""
-    out = paragraph(f"Not done yet: {c.what}{at} on {day_words(c.day)} for {pounds(c.amount)}", "", "")
-    if c.house and c.first_let is not None and c.first_let < c.day:
-        out.append(f"(let since {day_words(c.first_let)})")
-    elif c.house:
-        out.append(f"(not let yet; first let from {day_words(c.first_let)})" if c.first_let else "(not let yet)")
-    return out
+    return f"Not done yet: {c.what}{at} on {day_words(c.day)} for {pounds(c.amount)}"
+
+
+def _let(c: Consideration) -> str:
+    """Whether the house is let already."""
+    if not c.house:
+        return ""
+    if c.first_let is not None and c.first_let < c.day:
+        return f"(let since {day_words(c.first_let)})"
+    return f"(not let yet; first let from {day_words(c.first_let)})" if c.first_let else "(not let yet)"
+
+
+# ── the page ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def page(c: Consideration, tax: Sequence[OwnerTax] = ()) -> Page:
+    """The whole of it: choices side by side while there are few, else one under another."""
+    rows = _rows(c, tax)
+    blocks: list[Block] = []
+    if len(c.choices) <= MOST_COLUMNS:
+        columns = (Column("what", quiet=True), *(Column(_label(choice)) for choice in c.choices))
+        same = tuple(map(_others, c.choices))
+        also = [Row((SAME, *same))] if any(same) else []
+        blocks.append(Table("choices", _title(c), columns, (*also, *(Row((name, *cells)) for name, cells in rows))))
+    else:
+        for i, choice in enumerate(c.choices):
+            told = tuple(Row((name, cells[i])) for name, cells in rows if cells[i] not in UNTOLD)
+            table = Table("choice", _label(choice), (Column("what"), Column("answer")), told, unheaded=True)
+            blocks.append(Section(_label(choice), (table,), _also(choice)))
+    blocks.append(Section(WHY, (Notes(tuple(_reasons(c.choices)), " "),)))
+    blocks += map(Words, _notes(c, tax))
+    if c.keep:
+        blocks.append(Section(KEEP, (Notes(c.keep, "-"), Words(PHOTOGRAPH))))
+    if changes := _changes(c.choices):
+        blocks.append(Section(CHANGES, (Notes(tuple(changes), " "),)))
+    lines: list[Block] = []
+    for line, label in _lines(c.choices).items():
+        lines += [*((Words(label),) if label else ()), Code((line,))]
+    section = Section(_title(c), (*blocks, Section(LINES, tuple(lines))), _let(c))
+    return Page("consider", "What if?", (section,), c.checked, c.cautions)
 
 
 # ── the table ────────────────────────────────────────────────────────────────────────────────────────────────────
 
-Row = tuple[str, list[str]]
+Cells = tuple[str, list[Cell]]  # a row: its name, and a cell a choice
+Told = tuple[str, list[str]]  # the same as it is read
 
 
-def _rows(c: Consideration, tax: Sequence[OwnerTax]) -> list[Row]:
+def _rows(c: Consideration, tax: Sequence[OwnerTax]) -> list[Cells]:
     """Each row with a cell a choice; a row of sums that are nil everywhere is left out."""
     sums: tuple[tuple[str, Callable[[Any], int]], ...] = (
         ("comes off", lambda s: s.off),
@@ -67,7 +120,7 @@ def _rows(c: Consideration, tax: Sequence[OwnerTax]) -> list[Row]:
         ("counts at sale", lambda s: s.sale),
         ("gets nothing", lambda s: s.nothing),
     )
-    rows: list[Row] = [("what it is", [_is(choice) for choice in c.choices])]
+    rows: list[Cells] = [("what it is", [_is(choice) for choice in c.choices])]
     for name, of in sums:
         told = [[of(answer.sums) for answer in choice.answers] for choice in c.choices]
         if any(any(each) for each in told):
@@ -84,9 +137,12 @@ def _is(choice: Choice) -> str:
     return "open: either " + ", or ".join(answer.words for answer in choice.answers)
 
 
-def _either(pence: Iterable[int]) -> str:
+def _either(pence: Iterable[int]) -> Cell:
     """One sum, or "£300.00 or nothing" where the answer is open and the sums differ."""
-    return " or ".join(dict.fromkeys(pounds(p) if p else "nothing" for p in pence))
+    told = list(dict.fromkeys(pence))
+    if len(told) == 1 and told[0]:
+        return Sum(told[0])
+    return " or ".join(pounds(p) if p else "nothing" for p in told)
 
 
 def _counts(choice: Choice) -> str:
@@ -102,8 +158,8 @@ def _counts(choice: Choice) -> str:
     return "; or ".join(said) if len(choice.answers) > 1 else "; the rest ".join(said) or "never"
 
 
-def _tax_row(owner: OwnerTax, owners: int) -> Row:
-    cells = [_either(saved.pence) if saved else "-" for saved in owner.saved]
+def _tax_row(owner: OwnerTax, owners: int) -> Cells:
+    cells: list[Cell] = [_either(saved.pence) if saved else "-" for saved in owner.saved]
     return (f"tax less by, {owner.owner}" if owners > 1 else "tax less by", cells)
 
 
@@ -112,13 +168,17 @@ def _label(choice: Choice) -> str:
     return choice.label + when
 
 
-def _also(choice: Choice) -> str:
+def _others(choice: Choice) -> str:
     """The other choices that come to the same, with how sure they are where that is another."""
     others = [label if sure is choice.verdict.confidence else f"{label} ({sure})" for label, sure in choice.same]
-    return f"the same: {', '.join(others)}" if others else ""
+    return ", ".join(others)
 
 
-def _side_by_side(choices: Sequence[Choice], rows: Sequence[Row]) -> list[str]:
+def _also(choice: Choice) -> str:
+    return f"{SAME}: {others}" if (others := _others(choice)) else ""
+
+
+def _side_by_side(choices: Sequence[Choice], rows: Sequence[Told]) -> list[str]:
     width = (WIDTH - LEFT) // len(choices) - GAP
     out = _cells("", [_label(choice) for choice in choices], width)
     if any(choice.same for choice in choices):
@@ -139,7 +199,7 @@ def _cells(name: str, cells: Sequence[str], width: int) -> list[str]:
     return lines
 
 
-def _one_under_another(choices: Sequence[Choice], rows: Sequence[Row]) -> list[str]:
+def _one_under_another(choices: Sequence[Choice], rows: Sequence[Told]) -> list[str]:
     out: list[str] = []
     for i, choice in enumerate(choices):
         out += [*([""] if out else []), _label(choice), *(paragraph(_also(choice)) if choice.same else [])]
@@ -147,7 +207,7 @@ def _one_under_another(choices: Sequence[Choice], rows: Sequence[Row]) -> list[s
     return out
 
 
-def _single(c: Consideration, rows: Sequence[Row]) -> list[str]:
+def _single(c: Consideration, rows: Sequence[Told]) -> list[str]:
     """Where nothing makes a difference."""
     only = c.choices[0]
     out = [line for name, cells in rows for line in _block(name, cells[0])]
@@ -158,15 +218,15 @@ def _single(c: Consideration, rows: Sequence[Row]) -> list[str]:
 
 
 def _block(name: str, cell: str) -> list[str]:
-    return paragraph(cell, f"  {name:<{LEFT}}", " " * (LEFT + 2)) if cell not in ("", "-", "nothing") else []
+    return [] if cell in UNTOLD else paragraph(cell, f"  {name:<{LEFT}}", " " * (LEFT + 2))
 
 
 # ── below it ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _why(choices: Sequence[Choice]) -> list[str]:
+def _reasons(choices: Sequence[Choice]) -> list[str]:
     said = [" ".join(_fired(fired) for fired in (c.reason, c.timing) if fired is not None) for c in choices]
-    return ["Why", *_said_of(choices, said)]
+    return _said_of(choices, said)
 
 
 def _said_of(choices: Sequence[Choice], said: Sequence[str]) -> list[str]:
@@ -175,7 +235,7 @@ def _said_of(choices: Sequence[Choice], said: Sequence[str]) -> list[str]:
     for choice, words in zip(choices, said, strict=True):
         if words:
             labels.setdefault(words, []).append(_label(choice))
-    return [line for words, of in labels.items() for line in paragraph(f"{'; '.join(of)}: {words}", "  ", "    ")]
+    return [f"{'; '.join(of)}: {words}" for words, of in labels.items()]
 
 
 def _fired(fired: Fired) -> str:
@@ -188,7 +248,7 @@ def _notes(c: Consideration, tax: Sequence[OwnerTax]) -> list[str]:
         notes.append(f"All of it is worked out for {pounds(c.amount)}; where another way costs another sum, ask again.")
     for owner in tax:
         notes += _tax_notes(c, owner)
-    return [line for note in notes for line in ["", *paragraph(note, "", "")]]
+    return notes
 
 
 def _tax_notes(c: Consideration, owner: OwnerTax) -> list[str]:
@@ -221,18 +281,15 @@ def _changes(choices: Sequence[Choice]) -> list[str]:
     said = [
         "; ".join(([settling(c.verdict.ask)] if c.verdict.ask else []) + list(c.verdict.would_change)) for c in choices
     ]
-    out = _said_of(choices, said)
-    return ["", "What would change it", *out] if out else []
+    return _said_of(choices, said)
 
 
-def _lines(choices: Sequence[Choice]) -> list[str]:
-    """The line of each choice for the book, never wrapped so that it can be pasted."""
+def _lines(choices: Sequence[Choice]) -> dict[str, str]:
+    """The lines for the book, with the choices each is of where there are several; never wrapped, to be pasted."""
     told = dict.fromkeys(choice.line for choice in choices)
-    labels = {line: " or ".join(_label(c) for c in choices if c.line == line) for line in told}
-    out = ["", "For your book once it is done, with its day in place of DAY"]
-    for line in told:
-        out += [*paragraph(labels[line]), f"      {line}"] if len(told) > 1 else [f"      {line}"]
-    return out
+    if len(told) == 1:
+        return dict.fromkeys(told, "")
+    return {line: " or ".join(_label(c) for c in choices if c.line == line) for line in told}
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -6,7 +6,7 @@ widths, tags or cells of a spreadsheet, and adds nothing up.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -29,7 +29,6 @@ class Sum:
 
 
 Cell = str | Sum | date
-Place = Callable[[str], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +101,8 @@ class Item:
     told: tuple[tuple[str, str], ...] = ()
     day: str = ""
     open: bool = False
+    rules: tuple[str, ...] = ()  # the names of those that decided, where the page tells of them
+    beside: str = ""  # what stands beside its place: who was paid, when it counts, what proof there is
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +110,13 @@ class Items:
     """Items one under the other."""
 
     items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What names mean: (slug, name as it is read, sentences)."""
+
+    terms: tuple[tuple[str, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,18 +142,19 @@ class Section:
     inset: int = 2
 
 
-Block = Table | Words | Code | Notes | Items | Bars | Section
+Block = Table | Words | Code | Notes | Items | Terms | Bars | Section
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A whole page: its sections, the cautions they call for, and how far it was checked."""
+    """A whole page: what is said first, its sections, the cautions they call for, and how far it was checked."""
 
     statement: str
     title: str
     sections: tuple[Section, ...]
     checked: str
     cautions: tuple[str, ...] = ()
+    opening: str = ""
 
     def tables(self) -> Iterator[tuple[str, Table]]:
         """Every table, with the titles of the sections it stands in."""
@@ -168,15 +177,3 @@ def trails(row: Row) -> Iterator[tuple[int, tuple[Trace, ...]]]:
         if isinstance(cell, Sum) and cell.trail and cell.trail not in seen:
             seen.append(cell.trail)
             yield i, cell.trail
-
-
-def places(sources: Sequence[str]) -> tuple[str, Place]:
-    """The folder that all places lie in, and how a place is written without it."""
-    folders = [source.rpartition("/")[0].split("/") for source in sources]
-    common: list[str] = []
-    for names in zip(*folders, strict=False):
-        if len(set(names)) > 1:
-            break
-        common.append(names[0])
-    folder = "/".join(common)
-    return folder, lambda source: source[len(folder) + 1 :] if folder else source

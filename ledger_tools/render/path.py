@@ -1,34 +1,78 @@
-"""The path of one item as text or JSON: each step in order, each rule asked, and where it stopped."""
+"""The path of one item for a page, as text or JSON: each step in order, each rule asked, and where it stopped."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import groupby
 from typing import Any
 
-from ..statements.audit import AuditItem
+from ..statements.audit import Audit, AuditItem
 from ..verdicts.answer import Answer, Carved, Change, Remark
 from ..verdicts.path import STEPS, Asked, Look
-from .audit import rule_lines
+from ..verdicts.verdict import Fired
+from .audit import rule_lines, rules_said
+from .page import Block, Column, Items, Page, Row, Section, Table, Words
 from .text import paragraph
-from .verdicts import item_lines
+from .verdicts import entry, item_lines
 
 SAID = {type(None): "silent", Answer: "decided", Carved: "carved", Remark: "remarked", Change: "changed"}
 LOOKS = {"domestic": "taken as a loose item", "fixture": "taken as part of the house"}
 
 
+WAY, SPOKE = "The way to this answer, rule by rule", "What the rules that spoke rest on"
+ASKED = (Column("rule"), Column("what it did"), Column("what it is about"), Column("what it said"))
+
+
+def page(a: Audit, looks: Sequence[Sequence[Look]]) -> Page:
+    """Each item of an audit with every rule that was asked on the way to it."""
+    sections = [_way(item, path) for item, path in zip(a.items, looks, strict=True)]
+    every = [asked for path in looks for look in path for asked in look.asked]
+    spoke = {asked.rule.slug: asked.rule for asked in every if asked.said is not None}
+    named = [(rule, f"{rule.slug} ({rule.confidence})") for rule in spoke.values()]
+    return Page("audit", WAY, (*sections, rules_said(SPOKE, named)), a.checked, a.cautions)
+
+
+def _way(item: AuditItem, looks: Sequence[Look]) -> Section:
+    blocks: list[Block] = [Items((replace(entry(item, whole=True), open=True),))]
+    taken = [look for look in looks if not look.after]
+    for look in looks:
+        title = _heading(look, taken) if not look.after else ""
+        rows: list[Row] = []
+        for step, members in groupby(look.asked, key=lambda asked: asked.rule.step):
+            rows.append(Row((STEPS[step],), kind="heading"))
+            rows += map(_asked, members)
+        blocks.append(Section(title or item.words, (Table("asked", WAY, ASKED, tuple(rows)), Words(_stopped(look)))))
+    return Section(item.words, (*blocks, *(Words(_above(fired)) for fired in _own(item, looks))))
+
+
+def _asked(asked: Asked) -> Row:
+    says = asked.said.says if asked.said is not None else ""
+    return Row((asked.rule.slug, SAID[type(asked.said)], asked.rule.about, says))
+
+
+def _own(item: AuditItem, looks: Sequence[Look]) -> list[Fired]:
+    """What was decided by no rule that was asked: a landlord's own ruling."""
+    slugs = {asked.rule.slug for look in looks for asked in look.asked}
+    return [fired for fired in item.verdict.path if fired.slug not in slugs]
+
+
+def _above(fired: Fired) -> str:
+    return f"Above all of these stands {fired.slug}: {fired.says}"
+
+
 def way(item: AuditItem, looks: Sequence[Look]) -> str:
     """One item: its verdict, then every rule that was asked on the way to it."""
-    out = [*item_lines(item, whole=True), "", "The way to this answer, rule by rule", ""]
+    out = [*item_lines(item, whole=True), "", WAY, ""]
     taken = [look for look in looks if not look.after]
     for look in looks:
         if not look.after and (heading := _heading(look, taken)):
             out += [heading, ""]
         out += _look(look)
     rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
-    own = [fired for fired in item.verdict.path if fired.slug not in rules]
-    for fired in own:
-        out += paragraph(f"Above all of these stands {fired.slug}: {fired.says}") + [""]
-    out += ["What the rules that spoke rest on", ""]
+    for fired in _own(item, looks):
+        out += paragraph(_above(fired)) + [""]
+    out += [SPOKE, ""]
     spoke = dict.fromkeys(asked.rule.slug for look in looks for asked in look.asked if asked.said is not None)
     for slug in spoke:
         out += rule_lines(rules[slug], f"{slug} ({rules[slug].confidence})")
@@ -58,11 +102,13 @@ def _look(look: Look) -> list[str]:
         out += paragraph(f"{asked.rule.slug}: {asked.rule.about}", f"    {label:<10}", " " * 14)
         if asked.said is not None:
             out += paragraph(asked.said.says, " " * 14, " " * 14)
-    stopped = "Every rule of these two steps is asked." if look.after else _stopped(look.asked[-1])
-    return [*out, "", *paragraph(stopped), ""]
+    return [*out, "", *paragraph(_stopped(look)), ""]
 
 
-def _stopped(last: Asked) -> str:
+def _stopped(look: Look) -> str:
+    last = look.asked[-1]
+    if look.after:
+        return "Every rule of these two steps is asked."
     if last.ends:
         return f"There it stopped: {last.rule.slug} decided what was left of the sum, so no later rule was asked."
     return "No rule decided, so both answers stand."

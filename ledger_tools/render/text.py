@@ -55,7 +55,8 @@ def trail(traces: Sequence[Trace]) -> list[str]:
 
 def draw(page: Page, lines: bool = False) -> str:
     """A page; with `lines`, under every row of a table the lines of the book that make its first sum."""
-    out = ["\n".join(_section(section, lines)) for section in page.sections]
+    out = ["\n".join(paragraph(page.opening, "", ""))] if page.opening else []
+    out += ["\n".join(_section(section, lines)) for section in page.sections]
     return "\n\n".join([*out, foot(page.cautions, page.checked)])
 
 

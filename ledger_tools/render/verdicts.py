@@ -1,6 +1,7 @@
-"""One item with its verdict, as text or JSON. Routine items take two or three lines, open and capital ones their room.
+"""One item with its verdict, for a page, as text or JSON.
 
-The day stands in the margin, and under it what each line of a fuller item tells: why, either, or, keep.
+As text a routine item takes two or three lines, open and capital ones their room; the day stands in the margin, and
+under it what each line of a fuller item tells: why, either, or, keep.
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..statements.audit import AuditItem, Named, houses_of
+from ..statements.audit import AuditItem, Named, houses_of, rule_called
 from ..statements.kinds import PLAIN
 from ..statements.stake import Stake
 from ..verdicts.verdict import Cgt, Fired, Part
+from .page import Item, Sum
 from .text import paragraph, settling
 
 MARGIN = 11
@@ -33,6 +35,17 @@ def text(items: Iterable[AuditItem], place: Callable[[str], str] = str, parts: S
         if not item.routine:
             out.append("")
     return out[:-1] if out and not out[-1] else out
+
+
+def entry(item: AuditItem, here: int | None = None, whole: bool = False) -> Item:
+    """One item for a page: its answers, with reason, authority, what rides on it and what to keep."""
+    v = item.verdict
+    sums = tuple((Sum(part.amount), _plain(part)) for part in v.parts)
+    rules = tuple(fired.slug for fired in (*item.reasons, *item.also) if rule_called(fired.slug))
+    return Item(
+        v.item.source, item.words, sums, tuple(_told(item, whole or v.arguable)), str(v.item.line.day), v.arguable,
+        tuple(dict.fromkeys(rules)), _beside(item, here, whole),
+    )  # fmt: skip
 
 
 def item_lines(
@@ -105,11 +118,16 @@ def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
 
 
 def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole: bool) -> str:
-    """Where the book tells of it, who was paid, when it counts, and the proof it names."""
+    """Where the book tells of it, and what else it tells."""
+    return "; ".join((place(item.verdict.item.source), _beside(item, here, whole)))
+
+
+def _beside(item: AuditItem, here: int | None, whole: bool) -> str:
+    """Who was paid, when it counts, and the proof the book names."""
     proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
     lacks = "no proof named" if item.routine else "the book names no proof"
     named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
-    told = (place(item.verdict.item.source), item.party, _shared(item, here), _counts(item), named)
+    told = (item.party, _shared(item, here), _counts(item), named)
     return "; ".join(word for word in told if word)
 
 

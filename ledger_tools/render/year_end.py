@@ -56,7 +56,8 @@ def _owner(o: OwnerYear, s: YearEnd) -> Section:
 
 
 def _box(b: BoxLine) -> Row:
-    return Row((b.number, b.caption, Sum(b.figure.pence, b.figure.trail), Sum(b.pounds * 100, whole=True)), b.number)
+    exact, typed = Sum(b.figure.pence, b.figure.trail, b.adds), Sum(b.pounds * 100, adds=b.adds, whole=True)
+    return Row((b.number, b.caption, exact, typed), b.number, "total" if b.adds else "line")
 
 
 def _in_tax(t: InTax) -> Section:

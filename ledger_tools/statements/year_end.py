@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -12,6 +12,7 @@ from .. import law
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
+from ..taxes.income.boxes import Filled
 from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
 from .accounts import Accounts, nets_capital
 from .brought import brought
@@ -31,6 +32,7 @@ class BoxLine:
     caption: str
     figure: Figure
     pounds: int
+    adds: tuple[tuple[str, int], ...] = ()  # of a total the boxes it is made of, each with its sign
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,10 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
     about = About(accounts, owner, year, way, found, came)
     boxes = tuple(
-        BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, lines, year), box.pounds)
+        BoxLine(
+            number, box.caption, _box_figure(number, box.caption, box.pence, lines, year), box.pounds,
+            _adds(number, found.boxes, year),
+        )  # fmt: skip
         for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
     return OwnerYear(
@@ -122,6 +127,16 @@ def _box_figure(number: str, caption: str, pence: int, traces: dict[str, list[Tr
     lines = [t for category, found in traces.items() for t in found if _in_box(category, year, number)]
     made = figure(f"box-{number}", caption, lines)
     return made if made.pence == pence else Figure(made.slug, caption, pence, made.trail)
+
+
+def _adds(number: str, filled: Mapping[str, Filled], year: TaxYear) -> tuple[tuple[str, int], ...]:
+    """The boxes that a total is made of: the profit or loss of all that enter it, what is taxed of the profit."""
+    if number == "40":
+        return (("38", 1), *((("39", -1),) if "39" in filled else ()))
+    if number not in ("38", "41"):
+        return ()
+    way = 1 if number == "38" else -1
+    return tuple((box.number, way * box.sign) for box in law.pages(year) if box.sign and box.number in filled)
 
 
 def _in_box(category: str, year: TaxYear, number: str) -> bool:

@@ -105,13 +105,13 @@ def auditing(text: str) -> float:
     """
     from ledger_tools.book.build import build
     from ledger_tools.language.reading import read
-    from ledger_tools.render.audit import page
+    from ledger_tools.render import audit as render
     from ledger_tools.statements.accounts import Accounts
     from ledger_tools.statements.audit import audit
 
     parsed = best(lambda: build({"a.book": text}), before=lambda: (read.cache_clear(), gc.collect()))
     made = build({"a.book": text})
-    return best(lambda: page(audit(Accounts(made)))) / parsed
+    return best(lambda: render.text(audit(Accounts(made)))) / parsed
 
 
 def cold(*arguments: str) -> tuple[float, float]:

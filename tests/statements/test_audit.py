@@ -142,7 +142,7 @@ def test_the_page_says_what_the_book_has_and_what_it_lacks() -> None:
         '4 Jun 2025 installed outside tap £90.00, says "the plumber\'s note"\n',
         more='empty since 1 May 2015, photo "front.jpg"',
     )
-    page = said(render.page(told))
+    page = said(render.text(told))
 
     assert "the book has receipt tap.pdf" in page
     assert page.count("; no proof named") == 1
@@ -303,7 +303,7 @@ def test_an_unpaid_item_has_no_stake_yet() -> None:
 
 def test_an_estimate_is_called_one() -> None:
     rent = "1 May 2025 received rent £5,000.00 from tquay\n"
-    page = said(render.page(audited(rent + OPEN, people=RICH)))
+    page = said(render.text(audited(rent + OPEN, people=RICH)))
 
     assert "about £160.00 of income tax of Wren, 2025-26 (an estimate, on £400.00)" in page
     assert "These are estimates" in page
@@ -330,19 +330,19 @@ def test_totals_of_houses_add_up_to_all_of_it_and_to_the_items() -> None:
         assert by_house == parts == sum(t.pence for t in told.totals if t.kind is kind)
     assert [[pence for _, pence in house.items] for house in told.houses] == [[25_01, 400_00, 100_00], [25_00, 60_00]]
     assert sum(t.items for t in told.totals) == 5  # the radiators hold two answers, the shared tap counts once
-    assert "£25.01 of it is this house's" in said(render.page(told))
+    assert "£25.01 of it is this house's" in said(render.text(told))
 
 
 def test_a_trip_comes_to_the_allowance_for_its_miles() -> None:
     told = audited('1 Jun 2025 drove 20 miles "to the house and back"\n')
 
     assert told.items[0].pence == sum(t.pence for t in told.totals) == told.houses[0].items[0][1] == 9_00
-    assert "drove 20 miles" in render.page(told) and "£9.00" in render.page(told)
+    assert "drove 20 miles" in render.text(told) and "£9.00" in render.text(told)
 
 
 def test_every_rule_an_answer_rests_on_is_listed_once_with_its_authority() -> None:
     told = audited("1 Jun 2025 repaired tap £50.00\n2 Jun 2025 repaired door £50.00\n" + OPEN)
-    page = render.page(told)
+    page = render.text(told)
 
     assert [(n.rule.slug, n.items) for n in told.rules] == [("same-again", 2), ("not-compared", 1)]
     assert page.count("BIM35435") == 1

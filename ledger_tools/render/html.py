@@ -1,0 +1,103 @@
+"""A page as one HTML file that needs no network and no script: its sections, and the book its figures lead back to.
+
+Knows nothing of what a statement means; what comes from a book is text here, never markup.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from ..days import day_words
+from ..money import pounds
+from .page import Page, Row, Table, trails
+from .places import Places
+from .text import cell_words, sum_words
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
+
+
+def html(page: Page, texts: Mapping[str, str]) -> str:
+    """The whole file. `texts` are those of the book's files by name, as lines of the page name them."""
+    return _environment().get_template("page.html.jinja").render(page=page, book=Places(texts))
+
+
+# ── what the templates ask ───────────────────────────────────────────────────────────────────────────────────────
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    made = Environment(
+        loader=PackageLoader("ledger_tools.render"), autoescape=True, undefined=StrictUndefined, finalize=_plain,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    made.filters |= {"said": said, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
+    made.globals |= {"kind": lambda block: type(block).__name__,
+                     "trails": _named_trails, "opens": opens, "wide": wide, "width": width, "lead": lead,
+                     "style": _style(made)}  # fmt: skip
+    return made
+
+
+def _style(environment: Environment) -> Markup:
+    from markupsafe import Markup
+
+    assert environment.loader is not None
+    return Markup(environment.loader.get_source(environment, "style.css")[0])
+
+
+def _plain(value: Any) -> Any:
+    """What is put into the page, with signs that no page may hold, or that steer a reader's program, as a dot."""
+    from markupsafe import Markup
+
+    if not isinstance(value, str) or value.isprintable():
+        return value
+    shown = "".join("·" if _steers(sign) else sign for sign in value)
+    return Markup(shown) if isinstance(value, Markup) else shown
+
+
+def _steers(sign: str) -> bool:
+    return unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" or sign in "\u2028\u2029\ufeff"
+
+
+def said(words: str) -> Markup:
+    """A sentence, what is typed into a book or a terminal set apart from it."""
+    from markupsafe import Markup
+
+    parts = re.split(r"`([^`]+)`", words)
+    return Markup("").join(Markup("<code>{}</code>").format(p) if i % 2 else p for i, p in enumerate(parts))
+
+
+def wide(table: Table) -> bool:
+    """Whether a table has more words than a narrow screen can hold side by side."""
+    return sum(not column.right for column in table.columns) > MOST_WORDS
+
+
+def opens(table: Table) -> bool:
+    """Whether some row of a table has lines to show."""
+    return any(found for row in table.rows for found in trails(row))
+
+
+def width(table: Table, i: int) -> str:
+    """How wide a column of sums must be for its longest, with the blank before it."""
+    longest = max((len(cell_words(row.cells[i])) for row in table.rows if len(row.cells) > i), default=0)
+    return f"calc({max(longest, 3)}ch + {1 if i else 0}rem)"
+
+
+def lead(table: Table) -> int:
+    """The column that names a row: the first of words."""
+    return next((i for i, column in enumerate(table.columns) if not column.right), 0)
+
+
+def _named_trails(table: Table, row: Row) -> list[tuple[str, Any]]:
+    """The lines behind a row; where its sums have different ones, each under the name of its column."""
+    found = list(trails(row))
+    return [(table.columns[i].name if len(found) > 1 else "", traces) for i, traces in found]

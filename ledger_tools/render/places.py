@@ -1,0 +1,49 @@
+"""Places in a book, "file:line", as people call them: without the folder that all its files lie in. Knows no layout."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+Place = Callable[[str], str]
+
+
+def places(sources: Sequence[str]) -> tuple[str, Place]:
+    """The folder that all places lie in, and how a place is written without it."""
+    folders = [source.rpartition("/")[0].split("/") for source in sources]
+    common: list[str] = []
+    for names in zip(*folders, strict=False):
+        if len(set(names)) > 1:
+            break
+        common.append(names[0])
+    folder = "/".join(common)
+    return folder, lambda source: source[len(folder) + 1 :] if folder else source
+
+
+class Places:
+    """The files of a book in order, and where each of its lines stands among them."""
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        _, short = places([f"{name}:1" for name in texts])
+        self._names = {name: (number, short(f"{name}:1")[:-2]) for number, name in enumerate(sorted(texts), 1)}
+        self._texts = texts
+        self._lines = {name: len(_lines(text)) for name, text in texts.items()}
+
+    def files(self) -> Iterator[tuple[int, str, list[str]]]:
+        """The number, the name and the lines of each file."""
+        for name, (number, short) in self._names.items():
+            yield number, short, _lines(self._texts[name])
+
+    def anchor(self, source: str) -> str:
+        """Where a line of the book stands on a page that holds it; "" for what is no line of it."""
+        name, _, line = source.rpartition(":")
+        known = name in self._names and line.isdecimal() and 0 < int(line) <= self._lines[name]
+        return f"b{self._names[name][0]}-{line}" if known else ""
+
+    def short(self, source: str) -> str:
+        """A line without the folder that all files lie in; anything else as it stands."""
+        name, _, line = source.rpartition(":")
+        return f"{self._names[name][1]}:{line}" if name in self._names else source
+
+
+def _lines(text: str) -> list[str]:
+    return text.replace("\r\n", "\n").replace("\r", "\n").removesuffix("\n").split("\n")

@@ -1,0 +1,148 @@
+"""The tables of a page as plain rows for a spreadsheet: each by its name, with the lines behind its figures, and CSV.
+
+What comes from a book stays text: a cell that a spreadsheet would take for a formula is marked as words.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from ..ledger.rows import Row as MoneyRow
+from ..money import plain
+from .page import Block, Cell, Items, Page, Section, Sum, trails
+from .text import cell_words
+
+LINES, MONEY, ITEMS = "lines", "money", "items"
+LINES_NAMES = ("statement", "figure", "day", "words", "sum", "line", "counts on")
+MONEY_NAMES = (
+    "house", "owed", "paid", "counts", "way", "sum", "answer", "category", "gain", "account", "thing", "verb", "who",
+    "line",
+)  # fmt: skip
+ITEM_NAMES = ("of", "day", "words", "sum", "answer", "told", "beside", "line")
+
+
+class NoSuchTable(ValueError):
+    """A page holds no table of that name; the text says which it holds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Flat:
+    """A table with a name to each column and a cell to each column in every row."""
+
+    name: str
+    names: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+
+def choose(page: Page, money: Sequence[MoneyRow], name: str = "") -> Flat:
+    """The table of that name, or the first of the page. NoSuchTable where there is none."""
+    found = [*dict.fromkeys(table.name for _, table in page.tables()), *([ITEMS] if any(_items(page)) else [])]
+    known = [*found, LINES, MONEY]
+    name = name or (known[0] if page.statement != "audit" else ITEMS)
+    if name not in known:
+        raise NoSuchTable(f'there is no table "{name}" here; there are {", ".join(known)}.')
+    if name == LINES:
+        return Flat(LINES, LINES_NAMES, tuple(lines(page)))
+    if name == MONEY:
+        return Flat(MONEY, MONEY_NAMES, tuple(map(money_cells, money)))
+    return Flat(ITEMS, ITEM_NAMES, tuple(_items(page))) if name == ITEMS else _together(page, name)
+
+
+def _together(page: Page, name: str) -> Flat:
+    """All tables of a name as one; in front whose each row is, where there are several, and under which heading."""
+    tables = [(where, table) for where, table in page.tables() if table.name == name]
+    every = [row for _, table in tables for row in table.rows]
+    of = ["of"] if len(tables) > 1 else []
+    group = ["group"] if any(row.kind == "heading" for row in every) else []
+    note = ["note"] if any(row.under for row in every) else []
+    rows: list[tuple[Cell, ...]] = []
+    for where, table in tables:
+        heading: Cell = ""
+        for row in table.rows:
+            if row.kind == "heading":
+                heading = row.cells[0]
+                continue
+            under = heading if row.kind == "line" else ""
+            lead = (*((where,) if of else ()), *((under,) if group else ()))
+            rows.append((*lead, *row.cells, *((row.under,) if note else ())))
+    return Flat(name, (*of, *group, *(column.name for column in tables[0][1].columns), *note), tuple(rows))
+
+
+def lines(page: Page) -> Iterator[tuple[Cell, ...]]:
+    """Every line of the book behind a figure of the page, by table, row and, where its sums differ, column."""
+    for where, table in page.tables():
+        for row in table.rows:
+            found = list(trails(row))
+            for i, traces in found:
+                label = " ".join(cell_words(cell) for cell in row.cells[:i] if isinstance(cell, str) and cell)
+                figure = f"{label}, {table.columns[i].name}" if len(found) > 1 else label
+                for t in traces:
+                    yield where, figure, t.day, t.words, Sum(t.pence), t.source, t.counts or ""
+
+
+def money_cells(row: MoneyRow) -> tuple[Cell, ...]:
+    """A row of the one table of money lines."""
+    return (
+        row.house, row.owed or "", row.paid or "", row.counts or "", row.way, Sum(row.pence), str(row.kind),
+        row.category, str(row.cgt), row.account, row.thing, row.verb, row.who, row.source,
+    )  # fmt: skip
+
+
+def _items(page: Page) -> Iterator[tuple[Cell, ...]]:
+    """The items of a page, a row for each part of their sums."""
+    for section in page.sections:
+        for block in _blocks(section):
+            for item in block.items if isinstance(block, Items) else ():
+                told = " ".join(f"{label}: {words}" if label else words for label, words in item.told)
+                for pence, answer in item.sums:
+                    yield section.title, item.day, item.words, pence, answer, told, item.beside, item.source
+
+
+def _blocks(section: Section) -> Iterator[Block]:
+    for block in section.blocks:
+        if isinstance(block, Section):
+            yield from _blocks(block)
+        else:
+            yield block
+
+
+# ── CSV ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def as_csv(flat: Flat) -> str:
+    """The table as CSV with its names on top: sums as 1234.50, days as 2025-06-09, words as words."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(flat.names)
+    writer.writerows([_csv_cell(cell) for cell in row] for row in flat.rows)
+    return out.getvalue()
+
+
+def _csv_cell(cell: Cell) -> str:
+    if isinstance(cell, Sum):
+        return plain(cell.pence)
+    return cell.isoformat() if isinstance(cell, date) else words_only(cell)
+
+
+FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
+
+
+def words_only(words: str) -> str:
+    """Words that no spreadsheet takes for a formula: an apostrophe goes before a sign that would begin one.
+
+    Signs that steer a terminal or break a line come out as a dot. A dash that stands alone is no formula.
+    """
+    said = harmless(words)
+    return f"'{said}" if said.lstrip(" ·'").startswith(FORMULA) and said != "-" else said
+
+
+def harmless(words: str) -> str:
+    """Words without signs that steer a program, each of them a dot."""
+    if words.isprintable():
+        return words
+    return "".join("·" if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") else sign for sign in words)
