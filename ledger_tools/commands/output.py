@@ -61,10 +61,11 @@ class Output:
             self.write(text())
 
     def _csv(self, page: Page, opened: Opened) -> None:
+        from ..render.places import Places
         from ..render.sheets import NoSuchTable, as_csv, choose
 
         try:
-            words = as_csv(choose(page, opened.accounts.rows, self.table))
+            words = as_csv(choose(page, opened.accounts.rows, self.table), Places(opened.texts))
         except NoSuchTable as why:
             raise click.BadParameter(str(why), param_hint="--table") from None
         if self.file is None:
@@ -73,11 +74,12 @@ class Output:
             self._write(words.encode("utf-8-sig"))  # with the mark by which spreadsheets know UTF-8
 
     def _xlsx(self, page: Page, opened: Opened) -> None:
+        from ..render.places import Places
         from ..render.workbook import NoWorkbooks, workbook
 
         assert self.file is not None
         try:
-            self._write(workbook(page, opened.accounts.rows))
+            self._write(workbook(page, opened.accounts.rows, Places(opened.texts)))
         except NoWorkbooks as why:
             stop(str(why))
 

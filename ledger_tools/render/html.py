@@ -89,7 +89,7 @@ def opens(table: Table) -> bool:
 def width(table: Table, i: int) -> str:
     """How wide a column of sums must be for its longest, with the blank before it."""
     longest = max((len(cell_words(row.cells[i])) for row in table.rows if len(row.cells) > i), default=0)
-    return f"calc({max(longest, 3)}ch + {1 if i else 0}rem)"
+    return f"calc({max(longest, 3)}ch{' + var(--gap)' if i else ''})"
 
 
 def lead(table: Table) -> int:

@@ -15,6 +15,7 @@ from datetime import date
 from ..ledger.rows import Row as MoneyRow
 from ..money import plain
 from .page import Block, Cell, Items, Page, Section, Sum, trails
+from .places import Places
 from .text import cell_words
 
 LINES, MONEY, ITEMS = "lines", "money", "items"
@@ -114,19 +115,19 @@ def _blocks(section: Section) -> Iterator[Block]:
 # ── CSV ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def as_csv(flat: Flat) -> str:
+def as_csv(flat: Flat, places: Places) -> str:
     """The table as CSV with its names on top: sums as 1234.50, days as 2025-06-09, words as words."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(flat.names)
-    writer.writerows([_csv_cell(cell) for cell in row] for row in flat.rows)
+    writer.writerows([_csv_cell(cell, places) for cell in row] for row in flat.rows)
     return out.getvalue()
 
 
-def _csv_cell(cell: Cell) -> str:
+def _csv_cell(cell: Cell, places: Places) -> str:
     if isinstance(cell, Sum):
         return plain(cell.pence)
-    return cell.isoformat() if isinstance(cell, date) else words_only(cell)
+    return cell.isoformat() if isinstance(cell, date) else words_only(places.short(cell))
 
 
 FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")

@@ -9,13 +9,14 @@ from __future__ import annotations
 import io
 import re
 import zipfile
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from ..ledger.rows import Row as MoneyRow
 from ..money import decimal
 from .page import Block, Cell, Code, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
+from .places import Places
 from .sheets import LINES_NAMES, MONEY_NAMES, harmless, lines, money_cells
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ class NoWorkbooks(RuntimeError):
     """The library that writes workbooks is not there; the text says how to get it."""
 
 
-def workbook(page: Page, money: Sequence[MoneyRow]) -> bytes:
+def workbook(page: Page, money: Sequence[MoneyRow], places: Places) -> bytes:
     """The file. NoWorkbooks where openpyxl is missing."""
     try:
         from openpyxl import Workbook
@@ -41,10 +42,10 @@ def workbook(page: Page, money: Sequence[MoneyRow]) -> bytes:
     book = Workbook()
     assert book.active is not None
     book.remove(book.active)
-    statement = _Statement(book.create_sheet(page.statement.capitalize()), page)
+    statement = _Statement(book.create_sheet(page.statement.capitalize()), page, places)
     behind = book.create_sheet("Lines")
-    _listed(behind, LINES_NAMES, lines(page))
-    _listed(book.create_sheet("Money"), MONEY_NAMES, map(money_cells, money))
+    _listed(behind, LINES_NAMES, lines(page), places)
+    _listed(book.create_sheet("Money"), MONEY_NAMES, map(money_cells, money), places)
     statement.write()
     book.calculation.fullCalcOnLoad = True
     held = io.BytesIO()
@@ -52,19 +53,19 @@ def workbook(page: Page, money: Sequence[MoneyRow]) -> bytes:
     return _undated(held.getvalue())
 
 
-def _listed(sheet: Worksheet, names: Sequence[str], rows: Any) -> None:
+def _listed(sheet: Worksheet, names: Sequence[str], rows: Iterable[tuple[Cell, ...]], places: Places) -> None:
     """A plain table with its names on top, which stay in sight."""
     for i, name in enumerate(names, 1):
-        _put(sheet.cell(1, i), name, bold=True)
+        _put(sheet.cell(1, i), name, places, bold=True)
     for number, row in enumerate(rows, 2):
         for i, cell in enumerate(row, 1):
-            _put(sheet.cell(number, i), cell)
+            _put(sheet.cell(number, i), cell, places)
     sheet.freeze_panes = "A2"
     sheet.auto_filter.ref = sheet.dimensions
     _widen(sheet)
 
 
-def _put(field: Field, cell: Cell, bold: bool = False) -> None:
+def _put(field: Field, cell: Cell, places: Places, bold: bool = False) -> None:
     """One cell: a number, a day or words, and words stay words whatever they begin with."""
     from openpyxl.styles import Font
 
@@ -75,7 +76,7 @@ def _put(field: Field, cell: Cell, bold: bool = False) -> None:
         field.value = cell
         field.number_format = DAY_FORM
     elif cell:
-        field.value = harmless(cell)[:LONGEST]
+        field.value = harmless(places.short(cell))[:LONGEST]
         field.data_type = "s"
         field.quotePrefix = True
     if bold:
@@ -93,7 +94,8 @@ def _widen(sheet: Worksheet) -> None:
 class _Statement:
     """Writes the sheet of the statement, row by row; counts the lines behind it as `lines` lists them."""
 
-    def __init__(self, sheet: Worksheet, page: Page) -> None:
+    def __init__(self, sheet: Worksheet, page: Page, places: Places) -> None:
+        self.places = places
         self.sheet = sheet
         self.page = page
         self.at = 0  # the last row written
@@ -114,7 +116,7 @@ class _Statement:
 
     def _say(self, said: str, bold: bool = False) -> None:
         self.at += 1
-        _put(self.sheet.cell(self.at, 1), said, bold)
+        _put(self.sheet.cell(self.at, 1), said, self.places, bold)
 
     def _section(self, section: Section) -> None:
         self.at += 1
@@ -147,7 +149,7 @@ class _Statement:
     def _cells(self, cells: Sequence[Cell], bold: bool = False) -> None:
         self.at += 1
         for i, cell in enumerate(cells, 1):
-            _put(self.sheet.cell(self.at, i), cell, bold)
+            _put(self.sheet.cell(self.at, i), cell, self.places, bold)
 
     def _items(self, block: Items) -> None:
         self._cells(("what", "day", "sum", "answer", "line", "with it", "what there is to say"), bold=True)
