@@ -51,7 +51,10 @@ class Output:
         """The page in the form asked for; `text` draws it for the terminal."""
         if self.form == "html":
             from ..render.html import html
+            from ..render.pictures import missing
 
+            if page.pictured and missing():
+                click.echo("Without pictures: they need `pip install 'landlord-books[pages]'`.", err=True)
             self.write(html(page, opened.texts).rstrip("\n"))
         elif self.form == "csv":
             self._csv(page, opened)

@@ -52,6 +52,8 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
         return
     from ..render import profit as render
     from ..render.text import draw
+    from ..statements.months import months
 
-    page = render.page(statements, checked_shortly(), lines or out.full)
+    along = [months(accounts, statement) for statement in statements] if out.full else []
+    page = render.page(statements, checked_shortly(), lines or out.full, along)
     out.page(page, opened, lambda: draw(page, lines))

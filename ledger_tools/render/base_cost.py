@@ -104,17 +104,13 @@ def _gain(o: OwnerGain) -> Iterator[Row]:
     ]  # fmt: skip
     yield Row(("price", Sum(d.proceeds)), "price")
     yield from costs
-    adds = tuple((key, 1) for key in ("price", *(row.key for row in costs)))
-    yield Row(("gain" if d.gain >= 0 else "loss", Sum(d.gain, adds=adds)), "gain", "total")
-    less = []
+    yield Row(("gain" if d.gain >= 0 else "loss", Sum(d.gain)), "gain", "total")  # in whole pounds, so no mere sum
     if o.home:
-        less.append(Row(("less relief for days it was your home", Sum(-o.home)), "home"))
+        yield Row(("less relief for days it was your home", Sum(-o.home)), "home")
     if o.charge and o.charge.exempt_used:
-        less.append(Row(("less the exempt amount of the year", Sum(-o.charge.exempt_used)), "exempt"))
-    yield from less
+        yield Row(("less the exempt amount of the year", Sum(-o.charge.exempt_used)), "exempt")
     if o.charge and d.gain >= 0:
-        adds = tuple((key, 1) for key in ("gain", *(row.key for row in less)))
-        yield Row(("taxable", Sum(o.charge.taxable, adds=adds)), "taxable", "total")
+        yield Row(("taxable", Sum(o.charge.taxable)), "taxable", "total")
 
 
 def _tax(o: OwnerGain) -> str:

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any
 
 from ..days import day_words
 from ..money import pounds
-from .page import Page, Row, Table, trails
+from .page import Bars, Months, Page, Row, Table, trails
+from .pictures import svg
 from .places import Places
 from .text import cell_words, sum_words
 
@@ -41,7 +42,7 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     made.filters |= {"said": said, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
-    made.globals |= {"kind": lambda block: type(block).__name__,
+    made.globals |= {"kind": lambda block: type(block).__name__, "svg": _picture,
                      "trails": _named_trails, "opens": opens, "wide": wide, "width": width, "lead": lead,
                      "style": _style(made)}  # fmt: skip
     return made
@@ -68,6 +69,12 @@ def _steers(sign: str) -> bool:
     return unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" or sign in "\u2028\u2029\ufeff"
 
 
+def _picture(picture: Bars | Months, name: str) -> Markup:
+    from markupsafe import Markup
+
+    return Markup(svg(picture, name))
+
+
 def said(words: str) -> Markup:
     """A sentence, what is typed into a book or a terminal set apart from it."""
     from markupsafe import Markup
@@ -88,8 +95,8 @@ def opens(table: Table) -> bool:
 
 def width(table: Table, i: int) -> str:
     """How wide a column of sums must be for its longest, with the blank before it."""
-    longest = max((len(cell_words(row.cells[i])) for row in table.rows if len(row.cells) > i), default=0)
-    return f"calc({max(longest, 3)}ch{' + var(--gap)' if i else ''})"
+    words = [*table.columns[i].name.split(), *(cell_words(row.cells[i]) for row in table.rows if len(row.cells) > i)]
+    return f"calc({max(map(len, words))}ch{' + var(--gap)' if i else ''})"
 
 
 def lead(table: Table) -> int:

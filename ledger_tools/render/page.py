@@ -121,15 +121,18 @@ class Terms:
 
 @dataclass(frozen=True, slots=True)
 class Bars:
-    """A picture of a table: a bar for the sum that each row holds in a column; title and telling serve those who do
-    not see it."""
+    """A picture of a table: a bar for each row, with its label and its pence, which are above nil."""
 
-    name: str
     title: str
-    telling: str
-    labels: tuple[str, ...]
-    pence: tuple[int, ...]
-    shares: tuple[int, ...] = ()  # of each bar the part, of a hundred, that is marked
+    rows: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Months:
+    """A picture of a year: for each month its short name, its pence, and how many of its days stood empty."""
+
+    title: str
+    rows: tuple[tuple[str, int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,8 +144,16 @@ class Section:
     sub: str = ""
     inset: int = 2
 
+    def every(self) -> Iterator[Block]:
+        """Every block of it and of the sections in it, in order."""
+        for block in self.blocks:
+            if isinstance(block, Section):
+                yield from block.every()
+            else:
+                yield block
 
-Block = Table | Words | Code | Notes | Items | Terms | Bars | Section
+
+Block = Table | Words | Code | Notes | Items | Terms | Bars | Months | Section
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,18 +167,17 @@ class Page:
     cautions: tuple[str, ...] = ()
     opening: str = ""
 
+    @property
+    def pictured(self) -> bool:
+        """Whether it has pictures."""
+        return any(isinstance(block, Bars | Months) for section in self.sections for block in section.every())
+
     def tables(self) -> Iterator[tuple[str, Table]]:
-        """Every table, with the titles of the sections it stands in."""
+        """Every table, with the title of the section it stands in."""
         for section in self.sections:
-            yield from _tables(section, section.title)
-
-
-def _tables(section: Section, where: str) -> Iterator[tuple[str, Table]]:
-    for block in section.blocks:
-        if isinstance(block, Table):
-            yield where, block
-        elif isinstance(block, Section):
-            yield from _tables(block, where)
+            for block in section.every():
+                if isinstance(block, Table):
+                    yield section.title, block
 
 
 def trails(row: Row) -> Iterator[tuple[int, tuple[Trace, ...]]]:

@@ -4,21 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..days import MONTHS as MONTH_NAMES
 from ..statements.figures import Figure
+from ..statements.months import Month
 from ..statements.profit import HouseProfit, Line
-from .page import Block, Cell, Column, Page, Row, Section, Sum, Table, Words
+from .page import Bars, Block, Cell, Column, Months, Page, Row, Section, Sum, Table, Words
 
 COLUMNS = (Column("what", quiet=True), Column("in money", right=True), Column("for tax", right=True))
 BESIDE = (Column("what"), Column("in money", right=True))
 
 
-def page(statements: Sequence[HouseProfit], checked: str, lines: bool = False) -> Page:
-    """The profit statements of houses, one after the other; `lines` shows those of nil too that have lines."""
+def page(
+    statements: Sequence[HouseProfit],
+    checked: str,
+    lines: bool = False,
+    along: Sequence[Sequence[Month]] = (),
+) -> Page:
+    """The profit statements of houses, one after the other; `lines` shows those of nil too that have lines.
+
+    along: the months of each statement, which are shown with pictures where they are given.
+    """
     year = statements[0].year
-    return Page("profit", f"Profit of {year}", tuple(_house(s, lines) for s in statements), checked)
+    each = along or [()] * len(statements)
+    sections = tuple(_house(s, lines, months) for s, months in zip(statements, each, strict=True))
+    return Page("profit", f"Profit of {year}", sections, checked)
 
 
-def _house(s: HouseProfit, lines: bool) -> Section:
+def _house(s: HouseProfit, lines: bool, months: Sequence[Month]) -> Section:
     let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
     sub = f"({let})" if s.house else "(the sum of all houses)"
     blocks: list[Block] = [Table("profit", f"Profit of {s.full}, {s.year}", COLUMNS, _rows(s, lines))]
@@ -28,7 +40,33 @@ def _house(s: HouseProfit, lines: bool) -> Section:
         rows = tuple(Row((f.label, _sum(f)), f.slug) for f in s.below)
         title = "beside it: money that is no part of the result"
         blocks.append(Section(title, (Table("beside", f"{s.full}, {title}", BESIDE, rows, unheaded=True),)))
+    if months:
+        blocks += [_went(s), _months(s, months)]
     return Section(f"{s.full}, tax year {s.year}", tuple(blocks), sub, inset=0)
+
+
+def _went(s: HouseProfit) -> Bars:
+    """Where the money went, the most first."""
+    costs = [(line.label, line.money.pence) for line in (*s.expenses, s.finance, s.works, s.open, s.waiting)]
+    rows = sorted((cost for cost in costs if cost[1] > 0), key=lambda cost: -cost[1])
+    return Bars(f"Where the money of {s.year} went", tuple(rows))
+
+
+MONTHS = (
+    Column("month"), Column("rent", right=True), Column("days held", right=True), Column("days empty", right=True),
+)  # fmt: skip
+
+
+def _months(s: HouseProfit, months: Sequence[Month]) -> Section:
+    title = "Rents and empty days along the months"
+    names = [MONTH_NAMES[m.period.first.month - 1] for m in months]
+    columns = tuple((name, m.rent.pence, m.empty) for name, m in zip(names, months, strict=True))
+    picture = Months("A column of rent a month; in frames, the days without a let", columns)
+    rows = tuple(
+        Row((f"{name} {m.period.first.year}", _sum(m.rent), str(m.held), str(m.empty)), m.period.first.isoformat())
+        for name, m in zip(names, months, strict=True)
+    )
+    return Section(title, (picture, Table("months", f"{s.full}: {title}", MONTHS, rows)))
 
 
 def _rows(s: HouseProfit, lines: bool) -> tuple[Row, ...]:

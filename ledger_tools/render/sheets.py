@@ -14,7 +14,7 @@ from datetime import date
 
 from ..ledger.rows import Row as MoneyRow
 from ..money import plain
-from .page import Block, Cell, Items, Page, Section, Sum, trails
+from .page import Cell, Items, Page, Sum, trails
 from .places import Places
 from .text import cell_words
 
@@ -55,12 +55,8 @@ def choose(page: Page, money: Sequence[MoneyRow], name: str = "") -> Flat:
 
 
 def _together(page: Page, name: str) -> Flat:
-    """All tables of a name as one; in front whose each row is, where there are several, and under which heading."""
+    """All tables of a name as one, each row with the section and the heading it stands under, and what is noted."""
     tables = [(where, table) for where, table in page.tables() if table.name == name]
-    every = [row for _, table in tables for row in table.rows]
-    of = ["of"] if len(tables) > 1 else []
-    group = ["group"] if any(row.kind == "heading" for row in every) else []
-    note = ["note"] if any(row.under for row in every) else []
     rows: list[tuple[Cell, ...]] = []
     for where, table in tables:
         heading: Cell = ""
@@ -68,10 +64,8 @@ def _together(page: Page, name: str) -> Flat:
             if row.kind == "heading":
                 heading = row.cells[0]
                 continue
-            under = heading if row.kind == "line" else ""
-            lead = (*((where,) if of else ()), *((under,) if group else ()))
-            rows.append((*lead, *row.cells, *((row.under,) if note else ())))
-    return Flat(name, (*of, *group, *(column.name for column in tables[0][1].columns), *note), tuple(rows))
+            rows.append((where, heading if row.kind == "line" else "", *row.cells, row.under))
+    return Flat(name, ("of", "group", *(column.name for column in tables[0][1].columns), "note"), tuple(rows))
 
 
 def lines(page: Page) -> Iterator[tuple[Cell, ...]]:
@@ -97,19 +91,11 @@ def money_cells(row: MoneyRow) -> tuple[Cell, ...]:
 def _items(page: Page) -> Iterator[tuple[Cell, ...]]:
     """The items of a page, a row for each part of their sums."""
     for section in page.sections:
-        for block in _blocks(section):
+        for block in section.every():
             for item in block.items if isinstance(block, Items) else ():
                 told = " ".join(f"{label}: {words}" if label else words for label, words in item.told)
                 for pence, answer in item.sums:
                     yield section.title, item.day, item.words, pence, answer, told, item.beside, item.source
-
-
-def _blocks(section: Section) -> Iterator[Block]:
-    for block in section.blocks:
-        if isinstance(block, Section):
-            yield from _blocks(block)
-        else:
-            yield block
 
 
 # ── CSV ──────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -84,7 +84,7 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
         total("result-money", "Left over in money", [line.money for line in every], signs),
         total("result-tax", "Result for tax", [line.tax for line in every], signs),
     )  # fmt: skip
-    held, let = _days(accounts, house, year)
+    held, let = days_in(accounts, house, year.period)
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
         house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let
@@ -126,15 +126,15 @@ def _below(paid: Dated) -> tuple[Figure, ...]:
     )
 
 
-def _days(accounts: Accounts, house: str, year: TaxYear) -> tuple[int, int]:
-    """Days of the year the house was held, and of them let; for all houses the sums."""
+def days_in(accounts: Accounts, house: str, period: Period) -> tuple[int, int]:
+    """Days of a period the house was held, and of them let; for all houses the sums."""
     if not house:
-        each = [_days(accounts, name, year) for name in accounts.book.properties]
+        each = [days_in(accounts, name, period) for name in accounts.book.properties]
         return sum(h for h, _ in each), sum(let for _, let in each)
     about = accounts.book.properties[house]
     first = about.got.day if about.got else date.min
     last = about.sold.day if about.sold else date.max
-    held = Period(first, last).overlap(year.period)
+    held = Period(first, last).overlap(period)
     if held is None:
         return 0, 0
     let_days: set[int] = set()
