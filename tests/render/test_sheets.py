@@ -5,8 +5,10 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 import shutil
 import subprocess
+import zipfile
 from datetime import date, datetime
 from decimal import Decimal
 from pathlib import Path
@@ -171,6 +173,9 @@ def test_the_same_page_makes_the_same_bytes(tmp_path: Path) -> None:
     two = written(tmp_path, *STATEMENTS["year-end"], name="two.xlsx")
 
     assert one.read_bytes() == two.read_bytes()
+    with zipfile.ZipFile(one) as parts:
+        assert {part.date_time for part in parts.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+        assert b"20" not in b"".join(re.findall(rb">([^<]*)</dcterms", parts.read("docProps/core.xml")))
 
 
 def test_a_figure_that_is_not_the_sum_of_its_lines_is_no_formula(tmp_path: Path) -> None:

@@ -259,3 +259,17 @@ def test_the_reduction_that_the_allowance_would_cost_is_named() -> None:
         "loan n on a\n1 Jun 2015 borrowed £9,000.00 from n for purchase\n1 Jul 2025 paid loan interest £100.00 to n\n"
     )
     assert "the reduction of 20% of £100.00 would be gone" in allowance_note(loan)
+
+
+def test_totals_name_the_boxes_that_make_them() -> None:
+    text = (
+        f'landlord x "X"\n    loss £100 brought into 2024-25{HOUSE}'
+        '1 Jul 2024 received rent £1,000.00 from t\n2 Jul 2024 paid insurance £300.00 to "I"\n'
+        '2 Jul 2025 paid insurance £300.00 to "I"\n3 Jul 2025 received rent £100.00 from t\n'
+    )
+    for year, wanted in ((2024, {"38", "40"}), (2025, {"41"})):
+        rows = {box.number: box for box in owners(text, year)["x"].boxes}
+        assert {number for number, box in rows.items() if box.adds} == wanted
+        for number in wanted:
+            assert rows[number].pounds == sum(sign * rows[n].pounds for n, sign in rows[number].adds)
+            assert rows[number].figure.pence == sum(sign * rows[n].figure.pence for n, sign in rows[number].adds)
