@@ -13,6 +13,7 @@ from ..statements.year_end import LeftOut, OwnerYear, YearEnd
 from ..verdicts.verdict import Kind
 
 WIDTH = 100
+BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
 
 
 def columns(rows: Sequence[Sequence[str]], right: Sequence[int], gap: str = "   ") -> list[str]:
@@ -148,8 +149,7 @@ def year_end(statement: YearEnd, lines: bool = False) -> str:
 
 
 def _owner(o: OwnerYear, s: YearEnd, lines: bool) -> list[str]:
-    basis = "by payment (cash basis)" if o.basis == "cash" else "by what was owed (accruals)"
-    out = [f"{o.full}: UK property pages for {s.year}, {basis}", ""]
+    out = [f"{o.full}: UK property pages for {s.year}, {BASES[o.basis]}", ""]
     rows = [("box", "what goes in it", "exact", "to type")]
     rows += [(number, TICKS[number], "", put) for number, put in o.ticks]
     rows += [(b.number, b.caption, pounds(b.figure.pence), f"£{b.pounds:,}") for b in o.boxes]
