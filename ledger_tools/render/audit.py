@@ -8,7 +8,7 @@ from typing import Any
 
 from ..money import plain, pounds
 from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
-from ..statements.kinds import EFFECT, PLAIN
+from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.registry import Rule
 from .text import columns, indent, paragraph
@@ -39,7 +39,7 @@ def listing(a: Audit, asked: str) -> str:
     """Items to choose one from: where each stands, its day, what it was, how much, and the answer."""
     rows = [
         (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.pence),
-         " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts)))
+         " and ".join(dict.fromkeys(in_a_word(part) for part in item.verdict.parts)))
         for item in a.items
     ]  # fmt: skip
     out = [f'{len(a.items)} items are about "{asked}"; name one by its place to see how its answer was found.', ""]
@@ -86,7 +86,7 @@ def _house(h: HouseAudit, place: Place) -> list[str]:
 
 
 def _totals(totals: Sequence[Total]) -> list[str]:
-    rows = [(PLAIN[t.kind], _number(t.items), pounds(t.pence), EFFECT[t.kind]) for t in totals]
+    rows = [(t.name, _number(t.items), pounds(t.pence), t.effect) for t in totals]
     return indent(columns(rows, right=(1, 2)))
 
 

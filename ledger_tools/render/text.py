@@ -126,7 +126,7 @@ LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
     Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
-    Kind.PRIVATE: "Private",
+    Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",
     Kind.CAPITAL_RECEIPT: "Things sold, no income",
 }
@@ -233,22 +233,24 @@ def _open_items(o: OwnerYear) -> list[str]:
     """What honest people could see either way: left out of the boxes, with both answers and the words to add."""
     if not o.open:
         return []
-    out = ["", "  Open questions, not deducted above"]
+    out = ["", "  Open questions, in no box above until they are settled"]
     for item in o.open:
-        box = f" (box {item.box} if allowed)" if item.box else ""
-        out.append(f"    {item.trace.source}  {item.trace.words}: {pounds(item.trace.pence)}{box}")
+        box = f" (box {item.box}, if it comes off)" if item.box else ""
+        came = ", money in" if item.comes_in else ""
+        out.append(f"    {item.trace.source}  {item.trace.words}: {pounds(item.trace.pence)}{came}{box}")
         for answer in item.answers:
             out += paragraph(answer, "        either: " if answer == item.answers[0] else "        or: ", "          ")
         if item.ask:
             out += paragraph(settling(item.ask), "        ", "          ")
         if item.worth:
-            out += paragraph(_worth(item.worth, item.comes_in), "        ", "          ")
+            out += paragraph(_worth(item.worth, item.comes_in, item.either_way), "        ", "          ")
     return out
 
 
-def _worth(w: Worth, comes_in: bool) -> str:
+def _worth(w: Worth, comes_in: bool, either_way: bool) -> str:
     """What rides on an open item: tax of this year, and what goes on to the next."""
     if_so = "if it is income" if comes_in else "if it comes off the rents"
+    if_so = "either way" if either_way else if_so
     less = "more" if (w.tax > 0) == comes_in else "less"
     said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
     for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..verdicts.verdict import Kind
+from ..verdicts.verdict import Kind, Part
 
 PLAIN = {
     Kind.RUNNING: "running cost",
@@ -34,6 +34,23 @@ EFFECT = {
     Kind.CAPITAL_RECEIPT: "no rent; may count as a gain",
     Kind.IGNORED: "neither cost nor income",
 }
+FINANCE = ("finance cost", "lowers the tax bill at the basic rate")  # of a dwelling: no running cost like others
+
+
+def plain(part: Part) -> str:
+    """The answer of a part in a word or two."""
+    return FINANCE[0] if _finance(part) else PLAIN[part.kind]
+
+
+def effect(part: Part) -> str:
+    """What becomes of the money of a part."""
+    return FINANCE[1] if _finance(part) else EFFECT[part.kind]
+
+
+def _finance(part: Part) -> bool:
+    return part.kind is Kind.RUNNING and part.category == "finance_residential"
+
+
 TAXED = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.ARGUABLE, Kind.NETS, Kind.INCOME})
 
 assert set(PLAIN) == set(EFFECT) == set(Kind)
