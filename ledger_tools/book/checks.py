@@ -329,11 +329,26 @@ def houses_in_time(book: Book) -> Iterator[Problem]:
 
 def _deal_order(house: Property) -> Iterator[Problem]:
     got, sold = house.got, house.sold
-    if house.exchanged and got and house.exchanged > got.day:
-        yield _problem(
-            "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was bought.", got.place,
-            f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.",
-        )  # fmt: skip
+    bought = [place for day, place in house.contracts if got is None or day <= got.day]
+    late = [place for day, place in house.contracts if got is not None and day > got.day]
+    for places, of in ((bought, "purchase"), (late, "sale")):
+        for again in places[1:]:
+            yield _problem(
+                "doubled", Level.ERROR, f"There can be only one day of exchange for the {of}, and your book gives two.",
+                again, "and here", "Leave one of the two out.", (places[0], "said here"),
+            )  # fmt: skip
+    for day, place in house.contracts:
+        if got and day > got.day and (not sold or day - got.day < sold.day - day):  # nearer to the purchase
+            yield _problem(
+                "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was {got.how}.", got.place,
+                f"exchanged {day_words(day)}", "Correct one of the two dates; or if this is the contract of its sale, "
+                "tell that too: `sold … for £…`.",
+            )  # fmt: skip
+        elif sold and day > sold.day:
+            yield _problem(
+                "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was sold.", place,
+                "later than the sale", "Correct one of the two dates.", (sold.place, "sold here"),
+            )  # fmt: skip
     if got and sold and sold.day < got.day:
         yield _problem(
             "sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.", sold.place,

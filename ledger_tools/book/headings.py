@@ -227,7 +227,15 @@ def _ownership(spot: Spot, clause: Clause) -> Ownership:
 def house(spot: Spot, s: Statement) -> Property:
     """A property block."""
     told: dict[str, Any] = {}
-    seen: dict[str, list[Any]] = {"owners": [], "form_17": [], "spells": [], "rooms": [], "left": [], "valued": []}
+    seen: dict[str, list[Any]] = {
+        "owners": [],
+        "form_17": [],
+        "spells": [],
+        "rooms": [],
+        "left": [],
+        "valued": [],
+        "contracts": [],
+    }
     proofs: list[Proof] = []
     for c in s.clauses:
         proofs += _proofs(spot, c)
@@ -236,7 +244,7 @@ def house(spot: Spot, s: Statement) -> Property:
         elif c.kind == "council_band":
             told["council"], told["band"] = c.values[0].value, c.values[1].value
         elif c.kind == "exchanged":
-            told["exchanged"] = value(c, "DATE")
+            seen["contracts"].append((value(c, "DATE"), spot.place(c)))
         elif c.kind in ("bought", "got_free"):
             deal = _deal(spot, c)
             told["sold" if deal.how == "sold" else "got"] = deal
@@ -270,6 +278,7 @@ def house(spot: Spot, s: Statement) -> Property:
         _name(s), s.head[1].value, spot.place(s),
         owners=tuple(seen["owners"]), form_17=tuple(seen["form_17"]), spells=tuple(seen["spells"]),
         rooms=tuple(seen["rooms"]), left_by_seller=tuple(seen["left"]), valued=tuple(seen["valued"]),
+        contracts=tuple(seen["contracts"]),
         proofs=tuple(proofs), **told,
     )  # fmt: skip
 

@@ -164,7 +164,7 @@ class Property:
     nation: str = ""
     council: str = ""
     band: str = ""
-    exchanged: date | None = None
+    contracts: tuple[tuple[date, Place], ...] = ()  # exchanged: of the purchase, and of the sale
     got: Deal | None = None
     sold: Deal | None = None
     owners: tuple[Ownership, ...] = ()
@@ -182,6 +182,18 @@ class Property:
     put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
+
+    @property
+    def exchanged(self) -> date | None:
+        """The day of the contract by which it was bought."""
+        days = [day for day, _ in self.contracts if self.got is None or day <= self.got.day]
+        return days[0] if days else None
+
+    @property
+    def sale_exchanged(self) -> date | None:
+        """The day of the contract by which it was sold: the first after it became the landlord's."""
+        days = [day for day, _ in self.contracts if self.got is not None and day > self.got.day]
+        return days[0] if days else None
 
     def shares_on(self, day: date) -> tuple[tuple[str, Fraction], ...]:
         """Who owns it on a day, as the book tells; nothing where it does not."""

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
 from .output import Output, output_options
+
+if TYPE_CHECKING:
+    from ..book.world import Property
 
 
 @click.command("base-cost")
@@ -34,6 +38,8 @@ def base_cost(book: Path, house: str | None, price: str | None, on: date, out: O
         stop("There is no property in this book yet.")
     if price is not None and len(houses) > 1:
         raise click.UsageError(f"A price for which house? Add `--property` and one of {', '.join(houses)}.")
+    if price is not None:
+        _may_try(found.properties[houses[0]], on)
     records = [work_out(found, name, on, _pence(price)) for name in houses]
     if out.data:
         from ..render.json_form import dump
@@ -43,8 +49,19 @@ def base_cost(book: Path, house: str | None, price: str | None, on: date, out: O
     from ..render.text import foot
     from ..statements.checked import checked_shortly
 
-    page = render.page(records, checked_shortly())
+    page = render.page(records, checked_shortly(on))
     out.page(page, opened, lambda: f"{render.text(records)}\n\n{foot((), page.checked)}")
+
+
+def _may_try(about: Property, on: date) -> None:
+    """Stop where the house was not the landlord's on the day a price is tried."""
+    from ..days import day_words
+
+    if about.got and on < about.got.day:
+        got = f"it was {about.got.how} on {day_words(about.got.day)}"
+        stop(f"On {day_words(on)} {about.name} was not yours yet: {got}. Try a later day.")
+    if about.sold and about.sold.day <= on:
+        stop(f"{about.name} was sold on {day_words(about.sold.day)}; leave out `--price`, or try an earlier day.")
 
 
 def _pence(price: str | None) -> int | None:

@@ -14,6 +14,7 @@ from .opening import (
     on_option,
     open_whole,
     property_option,
+    so_far,
     stop,
     year_option,
 )
@@ -55,5 +56,5 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     from ..statements.months import months
 
     along = [months(accounts, statement) for statement in statements] if out.full else []
-    page = render.page(statements, checked_shortly(), lines or out.full, along)
+    page = render.page(statements, checked_shortly(), lines or out.full, along, so_far(chosen, year, on))
     out.page(page, opened, lambda: draw(page, lines))

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_year, on_option, open_whole, year_option
+from .opening import book_argument, choose_year, on_option, open_whole, so_far, year_option
 from .output import Output, output_options
 
 
@@ -26,7 +26,8 @@ def year_end(book: Path, year: str | None, on: date, lines: bool, out: Output) -
     from ..statements.year_end import year_end as work_out
 
     opened = open_whole(book)
-    statement = work_out(opened.accounts, choose_year(opened.book, year, on))
+    chosen = choose_year(opened.book, year, on)
+    statement = work_out(opened.accounts, chosen)
     if out.data:
         from ..render import json_form
 
@@ -35,5 +36,5 @@ def year_end(book: Path, year: str | None, on: date, lines: bool, out: Output) -
     from ..render.text import draw
     from ..render.year_end import page as said
 
-    page = said(statement)
+    page = said(statement, so_far(chosen, year, on))
     out.page(page, opened, lambda: draw(page, lines))

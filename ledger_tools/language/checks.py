@@ -32,7 +32,7 @@ ONCE = {
     "paid_by": "name of who paid it", "called": "word on what the home was called", "energy_band": "energy band",
     "found": "word on what a report found",
     # fields of headings
-    "nation": "nation", "council_band": "council", "exchanged": "day of exchange", "rooms": "list of rooms",
+    "nation": "nation", "council_band": "council", "rooms": "list of rooms",
     "as_bought": "state as bought", "price_was": "word on the price", "leasehold": "lease", "form_17": "form 17",
     "tenants": "list of tenants", "term": "term", "periodic": "first day of a periodic tenancy", "room_let": "room",
     "married": "spouse", "target": "target", "contingency": "contingency", "loan_kind": "kind of loan",

@@ -7,7 +7,7 @@ from typing import Any
 
 from ..money import plain, pounds
 from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
-from ..statements.kinds import EFFECT, PLAIN
+from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.registry import Rule
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
@@ -54,7 +54,7 @@ def _choose(a: Audit, asked: str) -> str:
 
 
 def _answers(item: AuditItem) -> str:
-    return " and ".join(dict.fromkeys(PLAIN[part.kind] for part in item.verdict.parts))
+    return " and ".join(dict.fromkeys(in_a_word(part) for part in item.verdict.parts))
 
 
 def _opening(a: Audit, folder: str) -> list[str]:
@@ -97,7 +97,7 @@ def _totals(totals: Sequence[Total]) -> list[str]:
 
 
 def _total_rows(totals: Sequence[Total]) -> tuple[Row, ...]:
-    return tuple(Row((PLAIN[t.kind], _number(t.items), Sum(t.pence), EFFECT[t.kind]), t.kind) for t in totals)
+    return tuple(Row((t.name, _number(t.items), Sum(t.pence), t.effect), t.name) for t in totals)
 
 
 def _open(a: Audit, place: Place) -> list[str]:

@@ -7,7 +7,8 @@ from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..statements.base_cost import SELLING, BaseCost, OwnerGain, Sale
+from ..statements.base_cost import SELLING, BaseCost
+from ..statements.sale import OwnerGain, Part, Sale
 from . import json_form
 from .page import Block, Column, Notes, Page, Row, Section, Sum, Table, Words
 from .text import cell_words, columns, indent, paragraph, trail
@@ -59,9 +60,10 @@ def _said(r: BaseCost) -> Section:
 def _sale_said(s: Sale) -> Section:
     blocks: list[Block] = [] if s.owners else [Words(NOBODY)]
     for o in s.owners:
-        table = Table("gain", f"{_who(o)}: {_sold(s)}", RECORD, tuple(_gain(o)))
+        table = Table("gain", f"{_who(o)}: {_sold(s)}", RECORD, tuple(_gain(o, s)))
         blocks.append(Section(_who(o), (table, Words(_tax(o)))))
-    return Section(_sold(s), (*blocks, *((Words(said),) if (said := _report(s)) else ())))
+    blocks += [Words(said)] if (said := _report(s)) else []
+    return Section(_sold(s), (*blocks, *((Notes(s.notes),) if s.notes else ())))
 
 
 # ── what both forms say ──────────────────────────────────────────────────────────────────────────────────────────
@@ -79,22 +81,22 @@ def _report(s: Sale) -> str:
         return ""
     return (
         f"Where there is tax to pay, report and pay it by {day_words(s.report_by)}, if {day_words(s.day)} is the "
-        "day of completion. The year and the rate follow the day of the contract."
+        "day of completion."
     )
 
 
 def _who(o: OwnerGain) -> str:
-    return o.full if o.fraction == 1 else f"{o.full} ({_share(o)})"
+    return o.full if o.part.fraction == 1 else f"{o.full} ({_share(o.part)})"
 
 
-def _share(o: OwnerGain) -> str:
-    percent = o.fraction * 100
-    return f"{percent}%" if percent.denominator == 1 else f"{o.fraction}"
+def _share(p: Part) -> str:
+    percent = p.fraction * 100
+    return f"{percent}%" if percent.denominator == 1 else f"{p.fraction}"
 
 
-def _gain(o: OwnerGain) -> Iterator[Row]:
-    """From the price to what is taxed, a row a step."""
-    d = o.disposal
+def _gain(o: OwnerGain, s: Sale) -> Iterator[Row]:
+    """From the price to what is taxed of all the owner's sales of the year, a row a step."""
+    d, charge = o.part.disposal, o.charge
     costs = [
         Row((f"less {words}", Sum(-amount)), key)
         for key, words, amount in (("selling", "costs of selling", d.selling),
@@ -105,12 +107,17 @@ def _gain(o: OwnerGain) -> Iterator[Row]:
     yield Row(("price", Sum(d.proceeds)), "price")
     yield from costs
     yield Row(("gain" if d.gain >= 0 else "loss", Sum(d.gain)), "gain", "total")  # in whole pounds, so no mere sum
-    if o.home:
-        yield Row(("less relief for days it was your home", Sum(-o.home)), "home")
-    if o.charge and o.charge.exempt_used:
-        yield Row(("less the exempt amount of the year", Sum(-o.charge.exempt_used)), "exempt")
-    if o.charge and d.gain >= 0:
-        yield Row(("taxable", Sum(o.charge.taxable)), "taxable", "total")
+    if o.part.home:
+        yield Row(("less relief for days it was your home", Sum(-o.part.home)), "home")
+    for p in o.others:
+        yield Row((f"{'gain' if p.left >= 0 else 'loss'} on {p.full}, {day_words(p.contract)}", Sum(p.left)), p.house)
+    if charge and charge.exempt_used:
+        yield Row((f"less the exempt amount of {s.year}", Sum(-charge.exempt_used)), "exempt")
+    if charge and charge.losses_used:
+        yield Row(("less losses of earlier years", Sum(-charge.losses_used)), "losses")
+    if charge and (charge.taxable or d.gain >= 0):
+        said = f"taxable, all sales of {s.year}" if o.others else "taxable"
+        yield Row((said, Sum(charge.taxable)), "taxable", "total")
 
 
 def _tax(o: OwnerGain) -> str:
@@ -122,7 +129,8 @@ def _tax(o: OwnerGain) -> str:
         tax = o.taxes[0]
         both = ((tax.in_band, tax.low), (tax.above, tax.high))
         slices = [f"{pounds(amount)} at {rate:.0%}" for amount, rate in both if amount]
-        return f"tax {pounds(tax.tax)} ({' and '.join(slices)})"
+        together = ", for these sales together" if o.others else ""
+        return f"tax {pounds(tax.tax)}{together} ({' and '.join(slices)})"
     most, least = max(t.tax for t in o.taxes), min(t.tax for t in o.taxes)
     return (
         f"tax between {pounds(least)} and {pounds(most)}: it hangs on the income of that year. Tell it in your book: "
@@ -156,10 +164,13 @@ def _sale(s: Sale) -> list[str]:
     if not s.owners:
         return [*out, *paragraph(NOBODY, "    ", "    ")]
     for o in s.owners:
-        rows = [tuple(map(cell_words, row.cells)) for row in _gain(o)]
+        rows = [tuple(map(cell_words, row.cells)) for row in _gain(o, s)]
         out += ["", f"    {_who(o)}", *indent([*columns(rows, right=(1,)), *paragraph(_tax(o), "", "")], "      ")]
     if said := _report(s):
         out += ["", *paragraph(said, "    ", "    ")]
+    out.append("")
+    for note in s.notes:
+        out += paragraph(note, "    * ", "      ")
     return out
 
 
@@ -191,22 +202,28 @@ def _sale_json(s: Sale) -> dict[str, Any]:
         "price": plain(s.price),
         "happened": s.happened,
         "report_by": s.report_by.isoformat() if s.report_by else None,
+        "year": str(s.year),
         "owners": [_owner_json(o) for o in s.owners],
+        "notes": list(s.notes),
     }
 
 
 def _owner_json(o: OwnerGain) -> dict[str, Any]:
-    d = o.disposal
+    d = o.part.disposal
     return {
         "owner": o.owner,
         "name": o.full,
-        "share": str(o.fraction),
+        "share": str(o.part.fraction),
         "price": plain(d.proceeds),
         "selling": plain(d.selling),
         "buying": plain(d.buying),
         "improvements": plain(d.enhancement),
         "gain": plain(d.gain),
-        "home_relief": plain(o.home),
+        "home_relief": plain(o.part.home),
+        "other_sales": [
+            {"property": p.house, "contract": p.contract.isoformat(), "gain": plain(p.left)} for p in o.others
+        ],
+        "earlier_losses_used": plain(o.charge.losses_used) if o.charge else None,
         "exempt_used": plain(o.charge.exempt_used) if o.charge else None,
         "taxable": plain(o.charge.taxable) if o.charge else None,
         "tax": [plain(t.tax) for t in o.taxes],

@@ -166,6 +166,7 @@ class Page:
     checked: str
     cautions: tuple[str, ...] = ()
     opening: str = ""
+    so_far: str = ""  # where the year was chosen for the reader, or is still running
 
     @property
     def pictured(self) -> bool:

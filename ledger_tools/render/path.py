@@ -16,7 +16,8 @@ from .page import Block, Column, Items, Page, Row, Section, Table, Words
 from .text import paragraph
 from .verdicts import entry, item_lines
 
-SAID = {type(None): "silent", Answer: "decided", Carved: "carved", Remark: "remarked", Change: "changed"}
+SAID = {Answer: "decided", Carved: "carved", Remark: "remarked", Change: "changed"}
+SILENT = "does not apply"
 LOOKS = {"domestic": "taken as a loose item", "fixture": "taken as part of the house"}
 
 
@@ -48,7 +49,7 @@ def _way(item: AuditItem, looks: Sequence[Look]) -> Section:
 
 def _asked(asked: Asked) -> Row:
     says = asked.said.says if asked.said is not None else ""
-    return Row((asked.rule.slug, SAID[type(asked.said)], asked.rule.about, says))
+    return Row((asked.rule.slug, SAID.get(type(asked.said), SILENT), asked.rule.about, says))
 
 
 def _own(item: AuditItem, looks: Sequence[Look]) -> list[Fired]:
@@ -63,7 +64,7 @@ def _above(fired: Fired) -> str:
 
 def way(item: AuditItem, looks: Sequence[Look]) -> str:
     """One item: its verdict, then every rule that was asked on the way to it."""
-    out = [*item_lines(item, whole=True), "", WAY, ""]
+    out = [*item_lines(item, whole=True), "", f"{WAY} (`explain` and a name tells its rule)", ""]
     taken = [look for look in looks if not look.after]
     for look in looks:
         if not look.after and (heading := _heading(look, taken)):
@@ -92,16 +93,17 @@ def _heading(look: Look, taken: Sequence[Look]) -> str:
 
 def _look(look: Look) -> list[str]:
     out: list[str] = []
-    step = ""
-    for asked in look.asked:
-        if asked.rule.step != step:
-            out += [""] if step else []
-            step = asked.rule.step
-            out.append(f"  {STEPS[step]}")
-        label = SAID[type(asked.said)]
-        out += paragraph(f"{asked.rule.slug}: {asked.rule.about}", f"    {label:<10}", " " * 14)
-        if asked.said is not None:
-            out += paragraph(asked.said.says, " " * 14, " " * 14)
+    for (step, spoke), run in groupby(look.asked, key=lambda asked: (asked.rule.step, asked.said is not None)):
+        heading = f"  {STEPS[step]}"
+        if heading not in out:
+            out += ["", heading] if out else [heading]
+        if not spoke:  # rules with nothing to say share a line; what each asks is told by `explain`
+            out += paragraph(", ".join(asked.rule.slug for asked in run), f"    {SILENT}  ", " " * 20)
+            continue
+        for asked in run:
+            assert asked.said is not None
+            out += paragraph(f"{asked.rule.slug}: {asked.rule.about}", f"    {SAID[type(asked.said)]:<16}", " " * 20)
+            out += paragraph(asked.said.says, " " * 20, " " * 20)
     return [*out, "", *paragraph(_stopped(look)), ""]
 
 

@@ -19,15 +19,16 @@ def page(
     checked: str,
     lines: bool = False,
     along: Sequence[Sequence[Month]] = (),
+    so_far: str = "",
 ) -> Page:
     """The profit statements of houses, one after the other; `lines` shows those of nil too that have lines.
 
-    along: the months of each statement, which are shown with pictures where they are given.
+    along: the months of each statement, which are shown with pictures where they are given. so_far: which year it is.
     """
     year = statements[0].year
     each = along or [()] * len(statements)
     sections = tuple(_house(s, lines, months) for s, months in zip(statements, each, strict=True))
-    return Page("profit", f"Profit of {year}", sections, checked)
+    return Page("profit", f"Profit of {year}", sections, checked, so_far=so_far)
 
 
 def _house(s: HouseProfit, lines: bool, months: Sequence[Month]) -> Section:

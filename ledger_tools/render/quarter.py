@@ -8,8 +8,8 @@ from ..days import day_words
 from ..money import plain, pounds
 from ..statements.quarter import Body, Field, QuarterUpdate, YearlySubmission
 from .page import Block, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .text import BASES
 
-BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
 LATER = (Column("what"), Column("so far", right=True))
 
 

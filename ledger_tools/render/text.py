@@ -10,6 +10,7 @@ from ..statements.figures import Trace
 from .page import Block, Cell, Code, Item, Items, Notes, Page, Row, Section, Sum, Table, Words, trails
 
 WIDTH = 100
+BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
 
 
 def columns(rows: Sequence[Sequence[str]], right: Sequence[int], gap: str = "   ") -> list[str]:
@@ -57,15 +58,17 @@ def draw(page: Page, lines: bool = False) -> str:
     """A page; with `lines`, under every row of a table the lines of the book that make its first sum."""
     out = ["\n".join(paragraph(page.opening, "", ""))] if page.opening else []
     out += ["\n".join(_section(section, lines)) for section in page.sections]
-    return "\n\n".join([*out, foot(page.cautions, page.checked)])
+    return "\n\n".join([*out, foot(page.cautions, page.checked, page.so_far)])
 
 
-def foot(cautions: Sequence[str], checked: str) -> str:
-    """What stands under a page: the cautions it calls for, and how far the law was checked."""
+def foot(cautions: Sequence[str], checked: str, so_far: str = "") -> str:
+    """What stands under a page: the cautions it calls for, which year it is of, how far the law was checked."""
     out = ["Cautions"] if cautions else []
     for caution in cautions:
         out += paragraph(caution, "  - ", "    ")
-    return "\n".join([*out, *([""] if out else []), *paragraph(checked, "", "")])
+    for said in (so_far, checked):
+        out += [*([""] if out else []), *paragraph(said, "", "")] if said else []
+    return "\n".join(out)
 
 
 def _section(section: Section, lines: bool, margin: int = 0, top: bool = True) -> list[str]:

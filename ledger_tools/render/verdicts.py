@@ -13,7 +13,7 @@ from typing import Any
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.audit import AuditItem, Named, houses_of, rule_called
-from ..statements.kinds import PLAIN
+from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.verdict import Cgt, Fired, Part
 from .page import Item, Sum
@@ -83,7 +83,7 @@ def _head(item: AuditItem) -> Iterator[str]:
 
 def _plain(part: Part) -> str:
     """The answer in a word or two; a sum that comes off what counts for the gain says so."""
-    return PLAIN[part.kind] + (", for the gain" if part.kind == "nets-cost" and part.cgt is not Cgt.NONE else "")
+    return in_a_word(part) + (", for the gain" if part.kind == "nets-cost" and part.cgt is not Cgt.NONE else "")
 
 
 def _brackets(fired: Fired) -> str:
@@ -102,13 +102,17 @@ def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
             yield "", f"{fired.slug}, {fired.confidence}: {fired.authority}{also}"
             also = ""
     if v.thought:
-        thought = ", ".join(f"{pounds(part.amount)} {PLAIN[part.kind]}" for part in v.thought)
+        thought = ", ".join(f"{pounds(part.amount)} {in_a_word(part)}" for part in v.thought)
         by = item.overruled
         yield "without it", f"{thought}: {by.says} {_brackets(by)}" if by else thought
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
-    for stake in item.stakes:
-        yield "rides on it", stake_words(stake)
+    if item.stakes and all(stake.tax == 0 for stake in item.stakes):
+        year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
+        yield "rides on it", f"no income tax in {year} as the book stands, whichever it is (an estimate)"
+    else:
+        for stake in item.stakes:
+            yield "rides on it", stake_words(stake)
     if v.ask:
         yield "to settle", settling(v.ask).removeprefix("to settle it ")
     if whole and item.would_change:

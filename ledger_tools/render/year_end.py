@@ -10,13 +10,13 @@ from ..statements.in_tax import InTax, ToPay, Worth
 from ..statements.year_end import BoxLine, LeftOut, OpenItem, OwnerYear, YearEnd
 from ..verdicts.verdict import Kind
 from .page import Block, Column, Item, Items, Notes, Page, Row, Section, Sum, Table, Words
-from .text import settling
+from .text import BASES, settling
 
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
     Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
-    Kind.PRIVATE: "Private",
+    Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",
     Kind.CAPITAL_RECEIPT: "Things sold, no income",
 }
@@ -36,22 +36,22 @@ IN_TAX = (Column("what"), Column("estimate", right=True))
 LINES = (Column("line"), Column("what"), Column("sum", right=True))
 
 
-def page(s: YearEnd) -> Page:
-    """The pages of every owner, then the cautions and how far the figures were checked."""
+def page(s: YearEnd, so_far: str = "") -> Page:
+    """The pages of every owner, then the cautions and how far the figures were checked; so_far: which year it is."""
     nobody = Section(f"Nothing in this book falls in the tax year {s.year}.", ())
     owners = tuple(_owner(owner, s) for owner in s.owners)
-    return Page("year-end", f"The tax year {s.year}", owners or (nobody,), s.checked, s.cautions)
+    return Page("year-end", f"The tax year {s.year}", owners or (nobody,), s.checked, s.cautions, so_far=so_far)
 
 
 def _owner(o: OwnerYear, s: YearEnd) -> Section:
-    basis = "by payment (cash basis)" if o.basis == "cash" else "by what was owed (accruals)"
-    title = f"{o.full}: UK property pages for {s.year}, {basis}"
+    title = f"{o.full}: UK property pages for {s.year}, {BASES[o.basis]}"
     rows = (*(Row((number, TICKS[number], "", put), number) for number, put in o.ticks), *map(_box, o.boxes))
     blocks: list[Block] = [Table("boxes", title, BOXES, rows)]
     blocks += [Notes(o.notes)] if o.notes else []
     blocks.append(_in_tax(o.in_tax))
     if o.open:
-        blocks.append(Section("Open questions, not deducted above", (Items(tuple(map(_open, o.open))),)))
+        items = Items(tuple(map(_open, o.open)))
+        blocks.append(Section("Open questions, in no box above until they are settled", (items,)))
     return Section(title, (*blocks, *_left_out(o.left_out)))
 
 
@@ -124,14 +124,15 @@ def _open(item: OpenItem) -> Item:
     trace = item.trace
     told = [("or" if i else "either", answer) for i, answer in enumerate(item.answers)]
     told += [("", settling(item.ask))] if item.ask else []
-    told += [("", _worth(item.worth, item.comes_in))] if item.worth else []
-    box = f"box {item.box} if allowed" if item.box else ""
+    told += [("", _worth(item.worth, item.comes_in, item.either_way))] if item.worth else []
+    box = f"box {item.box}, if it comes off" if item.box else "money in" if item.comes_in else ""
     return Item(trace.source, trace.words, ((Sum(trace.pence), box),), tuple(told), open=True)
 
 
-def _worth(w: Worth, comes_in: bool) -> str:
+def _worth(w: Worth, comes_in: bool, either_way: bool) -> str:
     """What rides on an open item: tax of this year, and what goes on to the next."""
     if_so = "if it is income" if comes_in else "if it comes off the rents"
+    if_so = "either way" if either_way else if_so
     less = "more" if (w.tax > 0) == comes_in else "less"
     said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
     for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):

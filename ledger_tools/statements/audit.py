@@ -20,7 +20,7 @@ from ..verdicts.registry import Rule, all_rules
 from ..verdicts.verdict import CAPITAL, Fired, Kind, Part, Verdict, deciding
 from .accounts import Accounts
 from .checked import checked_shortly
-from .kinds import TAXED
+from .kinds import PLAIN, TAXED, effect, plain
 from .stake import Stake, Stakes
 
 
@@ -90,9 +90,14 @@ class AuditItem:
 
 @dataclass(frozen=True, slots=True)
 class Total:
-    """How much of a house, or of all, has one answer: how many items hold it, and their parts in pence together."""
+    """How much of a house, or of all, has one answer: how many items hold it, and their parts in pence together.
+
+    name and effect are the answer in words: finance costs stand apart from other running costs.
+    """
 
     kind: Kind
+    name: str
+    effect: str
     items: int
     pence: int
 
@@ -294,12 +299,15 @@ def _parts(house: HouseAudit) -> Iterator[tuple[AuditItem, Part]]:
 
 def _totals(parts: Iterable[tuple[AuditItem, Part]]) -> tuple[Total, ...]:
     """By answer, in the order of the answers: how many items hold it, and the sum of the parts."""
-    sums: dict[Kind, int] = defaultdict(int)
-    members: dict[Kind, set[int]] = defaultdict(set)
+    sums: dict[tuple[Kind, str, str], int] = defaultdict(int)
+    members: dict[tuple[Kind, str, str], set[int]] = defaultdict(set)
     for item, part in parts:
-        sums[part.kind] += part.amount
-        members[part.kind].add(item.number)
-    return tuple(Total(kind, len(members[kind]), sums[kind]) for kind in Kind if kind in sums)
+        key = (part.kind, plain(part), effect(part))
+        sums[key] += part.amount
+        members[key].add(item.number)
+    order = list(Kind)
+    keys = sorted(sums, key=lambda key: (order.index(key[0]), key[1] != PLAIN[key[0]]))
+    return tuple(Total(*key, len(members[key]), sums[key]) for key in keys)
 
 
 def _rules(shown: Iterable[AuditItem]) -> tuple[RuleNote, ...]:

@@ -16,6 +16,7 @@ from .labels import INCOME, LABELS
 
 ALWAYS = ("rent", "other_income")
 
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of the statement: the same label by money and by tax."""

@@ -45,6 +45,7 @@ class OpenItem:
     ask: tuple[str, ...]
     worth: Worth | None = None  # where the other income is told
     comes_in: bool = False  # money that came in
+    either_way: bool = False  # both answers add as much to the profit; only the box differs
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +170,15 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         comes_in = row.way == "in"
         box = law.box_for(row.category, a.year).number if row.category else ""
         otherwise, counted = sorted(both_sums(verdict, t.pence), key=lambda answer: sum(answer.values()))
-        value = worth(landlord, a.year, sums, a.came, counted, otherwise, -1 if comes_in else 1)
-        yield OpenItem(t, box, verdict.answers, verdict.ask, value, comes_in)
+        either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
+        # Money in of which neither answer is counted yet is held against the pages as they stand.
+        value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
+        yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way)
+
+
+def _profit(year: TaxYear, sums: Mapping[str, int]) -> int:
+    """What sums by category add to the profit of a year's pages."""
+    return sum(law.box_for(category, year).sign * pence for category, pence in sums.items() if category)
 
 
 def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:

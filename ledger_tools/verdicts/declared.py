@@ -41,6 +41,11 @@ class Question:
     words: tuple[str, ...]
     parties: tuple[str, ...]
     kind: str
+    unfit: tuple[str, ...] = ()
+
+    def claims_unfit(self, text: str) -> bool:
+        """Whether these words claim in themselves that a home was unfit; they begin and end with a blank."""
+        return any(f" {word} " in text for word in self.unfit)
 
     def named(self, text: str) -> bool:
         """Whether these words name it; they begin and end with a blank."""
@@ -55,7 +60,8 @@ class Question:
 def questions() -> tuple[Question, ...]:
     """Every question held, in the order of trying."""
     held = tomllib.loads(FILE.read_text(encoding="utf-8"))["question"]
-    return tuple(Question(**{**row, "words": tuple(row["words"]), "parties": tuple(row["parties"])}) for row in held)
+    lists = ("words", "parties", "unfit")
+    return tuple(Question(**row | {name: tuple(row.get(name, ())) for name in lists}) for row in held)
 
 
 @cache
@@ -100,7 +106,8 @@ class Told:
             return f"energy band {self.band.upper()}" if self.band else self._outcome
         facts = self.entry.facts
         quoted = (self.entry.note, *facts.because, *facts.says)
-        return "; ".join(text for text in quoted if text) or (f"called it {facts.called.word}" if facts.called else "")
+        said = "; ".join(text for text in quoted if text)
+        return said or (f"called it {facts.called.word}" if facts.called else _claimed(self.entry).strip())
 
     @property
     def _outcome(self) -> str:
@@ -155,7 +162,11 @@ class Matter:
 def declares(book: Book) -> bool:
     """Whether a book tells anything that stage I looks at. Quick: nothing is judged for it."""
     return any(
-        line.facts.called or line.facts.energy_band or line.facts.found == UNSAFE or _licence_refused(book, line)
+        line.facts.called
+        or line.facts.energy_band
+        or line.facts.found == UNSAFE
+        or _licence_refused(book, line)
+        or claims_unfit(book, line)
         for entry in book.entries
         for line in (entry, *entry.lines)
     )
@@ -174,22 +185,22 @@ def told(history: History) -> tuple[Told, ...]:
 
 def _said(history: History, answers: list[Entry]) -> Iterator[Told]:
     """What was called fit or unfit. An answer that repeats the words of a claim is no second statement."""
-    entries = [entry for entry in history.book.entries if entry.facts.called]
+    entries = [entry for entry in history.book.entries if entry.facts.called or claims_unfit(history.book, entry)]
     claims = [entry for entry in entries if entry.verb not in ANSWERS]
     for entry in entries:
         called, question = entry.facts.called, question_of(history.book, entry)
-        assert called is not None
         if entry.verb in ANSWERS and any(_answers(history.book, entry, claim) for claim in claims):
             continue
-        named = {history.key(thing.name) for thing in called.things}
-        rooms = {thing.name for thing in called.things if thing.name in history.catalogue.rooms}
+        things = called.things if called else ()
+        named = {history.key(thing.name) for thing in things}
+        rooms = {thing.name for thing in things if thing.name in history.catalogue.rooms}
         known = {key for key in named if history.known(key).name}
         everything = named != known  # a word nobody knows cannot be held against single works: all are meant
         for share in entry.homes:
             yield Told(
                 entry,
                 history.book.properties[share.house],
-                called.word,
+                called.word if called else "unfit",
                 question,
                 frozenset() if everything else parts_of(known),
                 frozenset() if everything else frozenset(rooms | {room.text for room in entry.rooms}),
@@ -202,9 +213,18 @@ def parts_of(named: set[str]) -> frozenset[str]:
     return frozenset(named.union(*(systems().get(key, ()) for key in named)))
 
 
+def claims_unfit(book: Book, entry: Entry) -> bool:
+    """Whether a line claims what is given only for a home that was unfit, such as a discount for major repair."""
+    return entry.verb == "claimed" and bool(entry.homes) and question_of(book, entry).claims_unfit(_claimed(entry))
+
+
+def _claimed(entry: Entry) -> str:
+    return f" {' '.join((*(thing.name for thing in entry.things), entry.purpose)).lower()} "
+
+
 def question_of(book: Book, entry: Entry) -> Question:
     """The question behind a line: by what it claims, else by whom it was told to."""
-    text = f" {' '.join((*(thing.name for thing in entry.things), entry.purpose)).lower()} "
+    text = _claimed(entry)
     if entry.council_class:
         text += "class "
     who = entry.who

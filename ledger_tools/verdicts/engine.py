@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from ..book.items import Item
 from ..book.world import Book
+from ..money import pounds
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
@@ -20,7 +21,7 @@ from .cautions import caution
 from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
-from .told import as_it_was, nature_of
+from .told import as_it_was, nature_of, standing_loose
 from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
@@ -237,9 +238,9 @@ class Judging:
 
 def _both_ways(case: Case) -> bool:
     """Whether honest people differ on the thing's nature, the line does not settle it, and it matters here."""
+    doubtful = case.thing.doubtful and not case.facts.fixing
     return (
-        case.thing.doubtful
-        and not case.facts.fixing
+        (doubtful or standing_loose(case.line, case.thing))
         and case.line.kind == "works"
         and case.nature == case.thing.nature
         and case.verb in ("replaced", "installed", "added", "bought")
@@ -284,13 +285,21 @@ def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
             key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
             default=best.parts,
         ),
-        ask=(", built in", ", loose"),
+        ask=_settles_nature(case, fixed, loose),
     )
     _hear(best, DOUBT, said_both)
     both = tuple(words for words in fixed.ask if words in loose.ask)  # what settles it whatever its nature
     best.cautious, best.ask = said_both.cautious, (*said_both.ask, *both)
     best.would_change += worst.would_change
     return best
+
+
+def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ...]:
+    """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling."""
+    told = bool(case.facts.fixing)
+    words = [] if told or fixed.cautious else [", built in"]
+    words += [] if told or loose.cautious else [", loose"]
+    return (*words, *(() if len(words) == 2 else treat_as(fixed.parts, loose.parts)))
 
 
 APART = own_rule(
@@ -478,7 +487,9 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
 
 def in_words(parts: tuple[Part, ...]) -> str:
     """An answer in words: "a repair: it comes off the rents; an improvement: …"."""
-    return "; ".join(dict.fromkeys(_words(part) for part in parts))
+    if len(parts) > 1:
+        return "; ".join(f"{pounds(part.amount)} {_words(part)}" for part in parts)
+    return "; ".join(_words(part) for part in parts)
 
 
 def _words(part: Part) -> str:

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
-COVERS = frozenset({"insurance", "compensation"})
+COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 

@@ -34,17 +34,22 @@ def as_it_was(line: Entry) -> Entry:
 def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
     """How the thing is fixed as the line tells it, else its nature in the catalogue."""
     fixing = line.facts.fixing if became is None else ""
-    if fixing == "loose" and thing.nature in ("fixture", "outbuilding", "garden", "plant") and not thing.statute:
-        return "domestic"
+    if fixing == "loose" and thing.nature == "fixture" and not thing.statute:
+        return "domestic"  # a loose shed or tank is no furniture for that: see `standing_loose`
     if fixing == "built in" and thing.nature == "domestic":
         return "fixture"
     return thing.nature
 
 
+def standing_loose(line: Entry, thing: Thing) -> bool:
+    """Whether the line calls loose what stands in the grounds: whether that is part of the property is open."""
+    return line.facts.fixing == "loose" and thing.nature in ("outbuilding", "garden", "plant") and not thing.statute
+
+
 def tells_elsewhere(book: Book) -> bool:
     """Whether a book has any line that may tell somebody outside of the state of a home. Quick: nothing is judged."""
     return any(
-        line.facts.called or line.facts.energy_band or line.facts.found or line.verb == "refused"
+        line.facts.called or line.facts.energy_band or line.facts.found or line.verb in ("refused", "claimed")
         for entry in book.entries
         for line in (entry, *entry.lines)
     )

@@ -69,6 +69,19 @@ def test_contracts_are_exchanged_by_the_day_of_purchase(day: str, wrong: bool) -
     assert told("", "exchange-late", HOUSE.replace("    bought", f"    exchanged {day}\n    bought")) is wrong
 
 
+@pytest.mark.parametrize("day, wrong", [("1 Jun 2026", False), ("30 Jun 2026", False), ("1 Jul 2026", True)])
+def test_the_contract_of_a_sale_comes_before_it(day: str, wrong: bool) -> None:
+    assert told("", "exchange-late", HOUSE.replace("    sold", f"    exchanged {day}\n    sold")) is wrong
+
+
+def test_one_contract_of_the_purchase_and_one_of_the_sale() -> None:
+    both = HOUSE.replace("    bought", "    exchanged 2 Apr 2015\n    exchanged 1 Jun 2026\n    bought")
+
+    assert not told("", "doubled", both) and not told("", "exchange-late", both)
+    assert told("", "doubled", both.replace("1 Jun 2026", "3 Apr 2015"))
+    assert told("", "doubled", both.replace("2 Apr 2015", "2 Jun 2026"))
+
+
 @pytest.mark.parametrize("day, wrong", [("1 May 2015", False), ("30 Apr 2015", True)])
 def test_a_house_is_sold_after_it_was_bought(day: str, wrong: bool) -> None:
     assert told("", "sold-before-bought", HOUSE.replace("30 Jun 2026", day)) is wrong

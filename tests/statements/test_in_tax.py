@@ -204,6 +204,15 @@ def test_who_must_send_quarterly_updates_is_told_two_years_before(start: int, re
 # ── what open items are worth ────────────────────────────────────────────────────────────────────────────────────
 
 
+def test_money_back_of_no_told_cause_adds_to_the_profit_either_way() -> None:
+    """£100 back, off a cost or income: 20% of it more tax than the pages as they stand, at the basic rate."""
+    book = 'landlord x "X"\n    other income £20,000 in 2025-26\n' + HOUSE
+    book += '1 Jul 2025 received rent £900.00 from t\n2 Jul 2025 received refund £100.00 from "Wold Council"\n'
+    (item,) = x(book, 2025).open
+
+    assert (item.comes_in, item.either_way, item.worth, item.box) == (True, True, Worth(20_00, 0, 0), "")
+
+
 def test_what_one_open_item_is_worth() -> None:
     """£48,000 of wages, a profit of 12,000 before an item of 3,000, costs of 7,000 (2025-26): 10,032 or 8,832."""
     book = 'landlord x "X"\n    other income £48,000 in 2025-26\n' + HOUSE + LOAN + year("12,000.00", "7,000.00", 2025)

@@ -252,6 +252,11 @@ def test_a_tenant_in_at_the_purchase_speaks_for_repairs() -> None:
     ]
 
 
+def test_a_claim_that_is_given_only_for_an_unfit_home_says_so_in_itself() -> None:
+    assert slugs(found("24 Jun 2025 claimed works discount from wold\n" + WORKS)) >= {"said-it-was-unfit"}
+    assert found("24 Jun 2025 claimed empty discount from wold\n" + WORKS) == ()
+
+
 def test_said_fit_beside_part_of_the_price_is_a_note() -> None:
     conflict = only(BOILER + "2 Jun 2025 told fen, called it fit", fresh("not lettable", "normal"))
 

@@ -51,7 +51,7 @@ COMES: dict[str, Comes] = {
     "private-share": Comes("200.00 running premises + 100.00 private", "300.00 running premises"),
     "making-good-after": Comes("80.00 improvement", "80.00 repair"),
     "incidentals": Comes("25.00 replaced", "25.00 repair"),
-    "goes-with": Comes("260.00 repair", "260.00 open repairs [enhancement]", unlike_other="260.00 repair"),
+    "goes-with": Comes("260.00 repair", "260.00 open repairs", unlike_other="260.00 repair"),
     "making-way-for": Comes("200.00 improvement", "200.00 running repairs"),
     "survey-design-overheads": Comes("200.00 repair + 100.00 improvement", "300.00 running repairs"),
     "interest-and-capital": Comes(
@@ -123,7 +123,7 @@ COMES: dict[str, Comes] = {
     "two-for-one": Comes("380.00 replaced + 40.00 none", "240.00 replaced + 180.00 none"),
     "one-for-two": Comes("50.00 replaced + 50.00 none", "100.00 replaced"),
     "mended": Comes("65.00 repair", "65.00 replaced"),
-    "moved-about": Comes("30.00 running services", "30.00 improvement"),
+    "moved-about": Comes("30.00 running services", "30.00 open repairs [enhancement]", unlike_other="30.00 repair"),
     "before-the-relief": Comes("300.00 none", "300.00 replaced"),
     "first-provided": Comes("300.00 none", "300.00 replaced"),
     "type-change": Comes(
@@ -169,7 +169,7 @@ COMES: dict[str, Comes] = {
     "hardly-the-first": Comes(
         "4000.00 open repairs [enhancement]", "4000.00 improvement", other="4000.00 repair", ask=", none before"
     ),
-    "fire-doors-for-doors": Comes("900.00 improvement", "900.00 repair"),
+    "safety-above-a-home": Comes("900.00 improvement", "900.00 repair"),
     "small-thing-worn": Comes("20.00 repair", "20.00 improvement"),
     "bigger-or-different-use": Comes("3500.00 improvement", "3500.00 repair"),
     "altered": Comes("560.00 improvement", "560.00 repair"),
@@ -185,7 +185,7 @@ COMES: dict[str, Comes] = {
     "closest-modern-equivalent": Comes("4100.00 repair", "4100.00 improvement"),
     "same-again": Comes("6800.00 repair", "6800.00 improvement"),
     "damp-rot-subsidence": Comes("700.00 repair", "700.00 improvement"),
-    "taken-away": Comes("700.00 open repairs [enhancement]", "700.00 repair", other="700.00 repair", ask=", worn out"),
+    "taken-away": Comes("700.00 open repairs", "700.00 repair", other="700.00 repair", ask=", worn out"),
     "moved": Comes("640.00 improvement", "640.00 repair"),
     "not-compared": Comes(
         "410.00 open repairs [enhancement]", "410.00 repair", other="410.00 repair", ask=", like for like"
@@ -263,7 +263,50 @@ LODGER = HOUSES["lodger"].book
 ROOMS = PEOPLE.replace("accounting cash", "accounting cash\n    claims rent a room in 2024-25")
 LIVED = VOID.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
 AGAIN = 'tenancy bell at mill-3\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
+SOLD = VOID.replace("    as bought", "    sold 20 Dec 2025 for £150,000\n    as bought")
 MORE: dict[str, C] = {
+    "council tax after the last let of a house that was sold": C(
+        "4 Sep 2025 paid council tax £64.00",
+        "64.00 open premises",
+        SOLD,
+        "64.00 running premises",
+        ask=', treat as running cost because "…"',
+    ),
+    "an agent's fee after it": C("4 Sep 2025 paid agent fees £64.00", "64.00 running professional", SOLD),
+    "council tax of a house that is kept": C("4 Sep 2025 paid council tax £64.00", "64.00 running premises", VOID),
+    "something loose in the yard": C(
+        "4 Mar 2025 installed bike store £380.00, loose", "380.00 open", other="380.00 improvement"
+    ),
+    "wired alarms for battery ones, as the licence asked": C(
+        "4 Mar 2025 replaced smoke alarm with mains alarm £900.00, required", "900.00 improvement"
+    ),
+    "an ordinary alarm for another": C("4 Mar 2025 replaced smoke alarm £20.00, like for like", "20.00 repair"),
+    "sound windows changed for today's equivalent, for more rent": C(
+        "4 Mar 2025 replaced windows £4,100.00, modern equivalent, for more rent",
+        "4100.00 open repairs [enhancement]",
+        other="4100.00 repair",
+    ),
+    "a tenant pays towards an extension": C(
+        "4 Mar 2025 extended kitchen £9,000.00\n5 Mar 2025 received £1,000.00 from okoye for extension",
+        "1000.00 open",
+        other="1000.00 capital sum",
+    ),
+    "a grant that brought more than the cost": C(
+        "4 Mar 2025 installed loft insulation £300.00\n5 Mar 2025 received grant £350.00 from wold for loft insulation",
+        "300.00 nets [enhancement] + 50.00 income other_income",
+    ),
+    "moved by choice, for no stated gain": C(
+        "4 Mar 2025 moved boiler £640.00, chosen",
+        "640.00 open repairs [enhancement]",
+        other="640.00 repair",
+        ask=', treat as improvement because "…"',
+    ),
+    "a whole fence may have gone": C("4 Mar 2025 replaced fence £640.00, like for like", "640.00 repair"),
+    "wet heating for electric": C(
+        "4 Mar 2025 replaced storage heaters with radiators £2,100.00",
+        "2100.00 open repairs [enhancement]",
+        other="2100.00 repair",
+    ),
     "more came for heat than the fuel cost": C(
         "4 Jun 2025 paid gas £300.00\n5 Jun 2025 received heat payment £350.00 from cobb",
         "300.00 nets premises + 50.00 income other_income",
@@ -434,9 +477,7 @@ MORE: dict[str, C] = {
     "the owner lived there and nothing is let since": C(
         "4 Sep 2025 repaired gutters £90.00", "90.00 pending repairs", LIVED
     ),
-    "somebody else paid while it was let": C(
-        '4 Mar 2025 repaired gutters £90.00, paid by "my sister"', "90.00 open repairs", other="90.00 repair"
-    ),
+    "somebody else paid while it was let": C('4 Mar 2025 repaired gutters £90.00, paid by "my sister"', "90.00 none"),
     "an owner paid": C("4 Jul 2025 repaired gutters £90.00, storm damage, paid by asha", "90.00 repair", fresh()),
     "stamp duty is part of what the house cost": C("10 Jun 2018 paid stamp duty £3,600.00", "3600.00 purchase"),
     "sound windows changed for today's equivalent by choice": C(

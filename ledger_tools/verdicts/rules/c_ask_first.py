@@ -55,35 +55,39 @@ def hardly_the_first(case: Case) -> Said:
     )
 
 
+ABOVE_A_HOME = {
+    "fire door": "A fire door does more than an ordinary door",
+    "fire alarm": "A fire alarm system does more than alarms that stand alone",
+    "mains alarm": "Wired or linked alarms do more than alarms that stand alone",
+}
+
+
 @rule(
     "C",
-    "fire-doors-for-doors",
+    "safety-above-a-home",
     "BIM46920; practitioners' articles on licensed houses",
     USUAL,
     "read",
     verbs="replaced",
     flips=(
-        "the old ones were fire doors (then write `replaced fire doors`)",
+        "the old ones were of that kind too (then write `replaced fire doors`)",
         "any home must have them today",
     ),
     keep=("the licence conditions or the notice",),
 )
-def fire_doors_for_doors(case: Case) -> Said:
-    """Fire doors in place of ordinary ones, because licence or law asked for them."""
-    if case.new_one.name != "fire door" or not case.changed or not case.because("required"):
-        return None
-    if case.facts.compared in MORE:
+def safety_above_a_home(case: Case) -> Said:
+    """Fire doors for ordinary ones, a wired alarm for battery alarms, because licence or law asked for it."""
+    does_more = ABOVE_A_HOME.get(case.new_one.name, "")
+    if not does_more or not case.changed or not case.because("required") or case.facts.compared in MORE:
         return None
     if case.facts.compared:
         return either(
             case.repair,
             case.improvement,
-            "A fire door does more than an ordinary door, and that it was ordered does not make it a repair; "
+            f"{does_more}, and that it was ordered does not make it a repair; "
             "you call it no more than today's equivalent, which may hold where any home must have one.",
         )
-    return Answer(
-        case.improvement, "A fire door does more than an ordinary door; that it was ordered does not make it a repair."
-    )
+    return Answer(case.improvement, f"{does_more}; that it was ordered does not make it a repair.")
 
 
 @rule(

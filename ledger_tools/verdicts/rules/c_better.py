@@ -84,7 +84,10 @@ def something_new(case: Case) -> Said:
             case.repair,
             case.improvement,
             f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
-            "of letting.",
+            "of letting."
+            if case.thing.small
+            else f"The first here ({case.what}): an addition to the house, or the cure of something that was wrong "
+            "with it? Honest people differ.",
         )
     sure = CLEAR if case.thing.first == "cap" else USUAL
     why = (
@@ -92,7 +95,8 @@ def something_new(case: Case) -> Said:
         if case.because("required")
         else "however small"
     )
-    return Answer(case.improvement, f"The first here ({case.what}): it adds to the house, {why}.", sure)
+    also = f", {why}" if case.because("required") or case.thing.small else ""
+    return Answer(case.improvement, f"The first here ({case.what}): it adds to the house{also}.", sure)
 
 
 @rule(
@@ -171,7 +175,7 @@ def forced_to_move(case: Case) -> bool:
         return True
     named = [t.name for link in case.facts.links if link.word == "goes with" for t in link.things]
     found = outcomes(case, (p for name in named for p in targets(case, name)))
-    return bool(found) and all(p.kind is Kind.REPAIR for o in found for p in o.parts)
+    return bool(found) and all(p.kind is Kind.REPAIR for o in found for p in (*o.parts, *o.cautious))
 
 
 @rule(

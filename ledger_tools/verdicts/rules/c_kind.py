@@ -98,6 +98,9 @@ def another_kind_of_thing(case: Case) -> Said:
     )
 
 
+WET_HEATING = frozenset({"central heating", "boiler", "radiator"})
+
+
 @rule(
     "C",
     "reaching-energy-standard",
@@ -114,9 +117,7 @@ def another_kind_of_thing(case: Case) -> Said:
 def reaching_energy_standard(case: Case) -> Said:
     """Energy kit in place of something older, which may be more than its equivalent of today."""
     to_energy = case.changed and case.new_one.name in ENERGY
-    heating = (
-        case.changed and case.thing.name == "storage heater" and case.new_one.name in ("central heating", "boiler")
-    )
+    heating = case.changed and case.thing.name == "storage heater" and case.new_one.name in WET_HEATING
     if not to_energy and not heating and not (case.thing.name in ENERGY and case.thing.again == "arguable"):
         return None
     return either(

@@ -56,7 +56,7 @@ def different_material_or_cheaper(case: Case) -> Said:
     plainer = case.facts.compared == "plainer"
     if not plainer and not (case.changed and case.facts.compared in ("like for like", "modern equivalent")):
         return None
-    if case.because("chosen") and not plainer and case.facts.compared == "modern equivalent":
+    if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
     return Answer(case.repair, "Another material or make that does no more than the old one is a repair.")
 
@@ -75,7 +75,7 @@ def closest_modern_equivalent(case: Case) -> Said:
     """Better only because that is what is sold or allowed today."""
     if case.facts.compared != "modern equivalent":
         return None
-    if case.because("chosen") and not case.damaged:
+    if case.because("chosen", "for more rent") and not case.damaged:
         return either(
             case.repair,
             case.improvement,
@@ -107,9 +107,10 @@ def same_again(case: Case) -> Said:
     if case.verb in ("repaired", "treated") and case.building:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
-        return Answer(
-            case.repair, f"One of the same standard took the place of the old: a repair of the house ({case.what})."
-        )
+        # Of a fence, a wall or a patio all of it may have been renewed, and that is less sure.
+        sure = USUAL if case.nature == "garden" and case.verb == "replaced" and not case.partly else None
+        says = f"One of the same standard took the place of the old: a repair of the house ({case.what})."
+        return Answer(case.repair, says, sure)
     return None
 
 
@@ -163,9 +164,10 @@ def taken_away(case: Case) -> Said:
         return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")
     return either(
         case.repair,
-        case.improvement,
-        f"Your book does not say why it was taken out ({case.what}).",
-        (", worn out", ", making way for …"),
+        case.no_relief,
+        f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
+        "to make way for something it is judged with that, and by itself it leaves nothing that counts at a sale.",
+        (", worn out", ", making way for …", *rule_as("no relief")),
     )
 
 
@@ -188,8 +190,15 @@ def moved(case: Case) -> Said:
         return Answer(
             case.repair, f"It had to move ({case.what}); a move that is forced is part of putting things right."
         )
-    if case.because("chosen", "for more rent"):
-        return Answer(case.improvement, f"Moved by choice, to gain by it ({case.what}).")
+    if case.because("for more rent"):
+        return Answer(case.improvement, f"Moved to gain by it ({case.what}): more can be done with the house.")
+    if case.because("chosen"):
+        return either(
+            case.repair,
+            case.improvement,
+            f"Moved by choice ({case.what}): to gain space or use that is an improvement, and most would call it one.",
+            rule_as("improvement", "repair"),
+        )
     return either(
         case.repair,
         case.improvement,

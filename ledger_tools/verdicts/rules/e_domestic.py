@@ -208,7 +208,7 @@ def two_for_one(case: Case) -> Said:
     verbs="replaced",
     flips=("a tenant used the old one", "the old one never was in this house"),
     keep=(
-        "the seller's list of contents",
+        "the list of what was left in the house",
         "an inventory",
         "the tenancy agreement with its first day",
     ),
@@ -233,7 +233,8 @@ def whose_was_the_old_item(case: Case) -> Said:
         )
     seller = told == "left by seller" or (not told and (case.house, case.key) in case.history.left)
     if seller or told == "ours before":
-        whose = "was left by the seller" if seller else "was your own"
+        came = "was left by the seller" if case.got_how in ("", "bought") else "came with the house"
+        whose = came if seller else "was your own"
         why = (
             f"The old one ({case.what}) {whose} and no tenant used it. The Act asks only that it was provided in the "
             "house; "

@@ -10,6 +10,7 @@ from ... import law
 from ...days import day_words
 from ..answer import Change, Outcome, tidy
 from ..case import Case
+from ..offers import treat_as
 from ..registry import adjustment
 from ..verdict import ALLOWED, Confidence, Kind, Part
 
@@ -102,12 +103,23 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting."""
-    if not case.because("before sale") or not allowed(outcome) or case.history.lets.let_after(case.house, case.day):
+    if not allowed(outcome) or case.history.lets.let_after(case.house, case.day):
         return None
-    return Change(
-        "Done to sell and not let again: most say it comes off neither the rents nor the gain.",
-        cautious=turned(outcome.cautious or outcome.parts, nothing),
-    )
+    sold = case.place.sold if case.place else None
+    upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
+    upkeep = upkeep or case.thing.name == "epc"  # wanted for a let and for a sale alike
+    if case.because("before sale"):
+        says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
+    elif sold and upkeep and case.let_before and case.day <= sold.day:
+        says = (
+            f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
+            "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
+            "gain."
+        )
+    else:
+        return None
+    cautious = turned(outcome.cautious or outcome.parts, nothing)
+    return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
 
 
 @adjustment(
@@ -125,17 +137,11 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     if not payer or not allowed(outcome) or case.history.lets.owns(payer, case.house, case.day):
         return None
     payer = payer[:1].upper() + payer[1:]
-    if case.begins is not None and case.day >= case.begins:
-        return Change(
-            f"{payer} paid it and owns no part of the house; it comes off only if you paid them back.",
-            cautious=turned(outcome.cautious or outcome.parts, nothing),
-            confidence=ARGUABLE,
-        )
     return Change(
-        f"{payer} paid it before the first letting and owns no part of the house; only who spent it and then lets may "
-        "claim it.",
+        f"{payer} bore it and owns no part of the house; only who spends it and lets may claim it.",
         turned(outcome.parts, nothing),
         turned(outcome.cautious, nothing),
+        instead=True,
     )
 
 
@@ -261,7 +267,7 @@ def void(case: Case, outcome: Outcome) -> Change | None:
     if not case.let_before or not allowed(outcome) or case.because("before sale"):
         return None
     gap = case.history.lets.gap(case.house, case.day)
-    if case.place and case.place.sold and case.place.sold.day <= case.day:
+    if case.place and case.place.sold and not case.history.lets.let_after(case.house, case.day):
         return None
     if gap is None or case.history.lets.let_on(case.house, case.day):
         return None

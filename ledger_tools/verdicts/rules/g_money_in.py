@@ -6,12 +6,13 @@ from ...days import TaxYear
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, targets
 from ..history import MONEY_IN
 from ..offers import jobs_near
 from ..registry import rule
 from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
 from .a_money import years
+from .g_damages import paid_before
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 RECEIVED = "received, banked"
@@ -63,7 +64,8 @@ def tenant_pays(case: Case) -> Said:
     """A cost billed to a tenant, or an improvement that a tenant paid towards."""
     words = case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
     towards = [p for o in settled(case, words) for p in (*o.parts, *o.cautious)] if from_tenant(case) else []
-    if any(part.kind in CAPITAL for part in towards):
+    added = from_tenant(case) and case.history.known(words).name in ALWAYS_MORE
+    if added or any(part.kind in CAPITAL for part in towards):
         return either(
             case.all(Kind.CAPITAL_RECEIPT),
             case.all(Kind.INCOME, "other_income"),
@@ -77,6 +79,9 @@ def tenant_pays(case: Case) -> Said:
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
     )
+
+
+ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no repair, whatever else the book tells
 
 
 def from_tenant(case: Case) -> bool:
@@ -141,14 +146,23 @@ def grant(case: Case) -> Said:
     if not found:
         says = "A grant for no stated work is taken as income."
         return Answer(case.all(Kind.INCOME, "other_income"), says)
-    split, doubted = (granted(parts) for parts in like(case.amount, found))
+    met = min(case.amount, max(0, cost_of(found) - paid_before(case)))
+    rest = (Part(case.amount - met, Kind.INCOME, "other_income"),)
+    split, doubted = (tidy((*granted(parts), *rest)) if parts else () for parts in like(met, found))
     says = (
         "A grant towards repairs is income; towards an improvement it is not, and makes smaller what counts when you "
         "sell."
     )
+    if met < case.amount:
+        says += " What it brought beyond the cost met nothing, so that is income."
     if not doubted or split == doubted:
         return Answer(split, says)
     return Answer(split, says + OPEN, cautious=doubted)
+
+
+def cost_of(found: list[Outcome]) -> int:
+    """Pence that these lines cost, what others paid of them left out."""
+    return sum(part.amount for outcome in found for part in outcome.parts if part.kind not in ASIDE)
 
 
 def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
