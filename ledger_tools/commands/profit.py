@@ -35,6 +35,7 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     over, in money and for tax side by side.
     """
     from ..statements.checked import checked_shortly
+    from ..statements.months import months
     from ..statements.profit import profit as work_out
 
     opened = open_whole(book)
@@ -46,15 +47,14 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     statements = [work_out(accounts, name, chosen) for name in houses]
     if house is None and len(houses) > 1:
         statements.append(work_out(accounts, "", chosen))
+    along = [months(accounts, statement) for statement in statements] if out.data or out.full else []
     if out.data:
         from ..render import json_form
 
-        out.write(json_form.dump(json_form.profit(statements)))
+        out.write(json_form.dump(json_form.profit(statements, along)))
         return
     from ..render import profit as render
     from ..render.text import draw
-    from ..statements.months import months
 
-    along = [months(accounts, statement) for statement in statements] if out.full else []
     page = render.page(statements, checked_shortly(), lines or out.full, along, so_far(chosen, year, on))
     out.page(page, opened, lambda: draw(page, lines))

@@ -16,6 +16,7 @@ STEP = 38  # a bar with its words above it
 HIGH = 130  # of the columns of months
 BAR, INK, SOFT, EMPTY = "var(--bar)", "var(--ink)", "var(--soft)", "var(--paper)"
 PLAIN = {"aria": False, "background": None, "font": "inherit", "view": {"stroke": None}, "padding": 2}
+ROLES = re.compile(r' (?:role|aria-[a-z]+)="[^"]*"')  # the picture has one role and one telling, its marks have none
 ROOT = re.compile(r'^<svg\b[^>]*?(viewBox="[^"]*")[^>]*>')
 
 
@@ -51,7 +52,7 @@ def svg(picture: Bars | Months, name: str) -> str:
         f'<title id="{name}-title">{escape(picture.title)}</title>'
     )
     told = f'<desc id="{name}-telling">{escape(telling(picture))}</desc>'
-    made, found = ROOT.subn(lambda m: m.expand(root) + told, str(drawn))
+    made, found = ROOT.subn(lambda m: m.expand(root) + told, ROLES.sub("", str(drawn)))
     assert found == 1
     return made
 

@@ -19,7 +19,7 @@ from .places import Places
 from .text import cell_words
 
 LINES, MONEY, ITEMS = "lines", "money", "items"
-LINES_NAMES = ("statement", "figure", "day", "words", "sum", "line", "counts on")
+LINES_NAMES = ("statement", "table", "figure", "day", "words", "sum", "line", "counts on")
 MONEY_NAMES = (
     "house", "owed", "paid", "counts", "way", "sum", "answer", "category", "gain", "account", "thing", "verb", "who",
     "line",
@@ -77,7 +77,7 @@ def lines(page: Page) -> Iterator[tuple[Cell, ...]]:
                 label = " ".join(cell_words(cell) for cell in row.cells[:i] if isinstance(cell, str) and cell)
                 figure = f"{label}, {table.columns[i].name}" if len(found) > 1 else label
                 for t in traces:
-                    yield where, figure, t.day, t.words, Sum(t.pence), t.source, t.counts or ""
+                    yield where, table.name, figure, t.day, t.words, Sum(t.pence), t.source, t.counts or ""
 
 
 def money_cells(row: MoneyRow) -> tuple[Cell, ...]:

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
 
 MONEY_FORM, WHOLE_FORM, DAY_FORM = '"£"#,##0.00;-"£"#,##0.00', '"£"#,##0;-"£"#,##0', "d mmm yyyy"
+SUMS = "ABCDEFGH"[LINES_NAMES.index("sum")]
 LONGEST = 32_767  # signs a cell may hold
 BEGAN = (1980, 1, 1, 0, 0, 0)  # the first moment the form knows; the true one would make no two files alike
 
@@ -176,7 +177,7 @@ class _Statement:
                 continue
             field, letter = self.sheet.cell(self.at, i + 1), get_column_letter(i + 1)
             if cell.trail and cell.trail not in ranges:
-                ranges[cell.trail] = f"Lines!E{self.behind + 1}:E{self.behind + len(cell.trail)}"
+                ranges[cell.trail] = f"Lines!{SUMS}{self.behind + 1}:{SUMS}{self.behind + len(cell.trail)}"
                 self.behind += len(cell.trail)
             if cell.trail and sum(t.pence for t in cell.trail) == cell.pence:
                 field.value = f"=ROUND(SUM({ranges[cell.trail]}),2)"

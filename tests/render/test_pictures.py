@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from xml.etree import ElementTree
 
@@ -33,6 +34,7 @@ def test_a_picture_is_sound_and_says_what_it_shows(picture: Bars | Months) -> No
     assert [(e.attrib["id"], e.text) for e in made[:2]] == [("x-title", picture.title), ("x-telling", telling(picture))]
     assert not made.findall(f".//{name}script") and not made.findall(f".//{name}style")
     assert [e for e in made.iter() if "id" in e.attrib] == list(made[:2])
+    assert [e for e in made.iter() if "role" in e.attrib or "aria-roledescription" in e.attrib] == [made]
 
 
 @drawn
@@ -77,4 +79,6 @@ def test_months_stand_in_a_table_beside_the_picture() -> None:
 
     assert rows[0] == "of,group,month,rent,days held,days empty,note"
     told = [row.split(",,", 1)[1] for row in rows[1:]]
+    json_ = json.loads(run(*STATEMENTS["profit"], "--format", "json"))["houses"][0]["months"]
+    assert json_[1] == {"from": "2025-05-01", "to": "2025-05-31", "rent": "0.00", "days_held": 9, "days_empty": 9}
     assert told[:3] == ["Apr 2025,0.00,0,0,", "May 2025,0.00,9,9,", "Jun 2025,0.00,30,30,"] and len(told) == 13
