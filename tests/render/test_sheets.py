@@ -72,9 +72,9 @@ def test_lines_of_a_figure_add_up_to_it() -> None:
     lines = table("profit", "--table", "lines")
 
     for name, total in figures.items():
-        assert sum(Decimal(line[4]) for line in lines if line[1] == name) == total
-    assert {len(line) for line in lines} == {7}
-    assert date.fromisoformat(lines[1][2])
+        assert sum(Decimal(line[5]) for line in lines if line[1:3] == ["profit", name]) == total
+    assert {len(line) for line in lines} == {8}
+    assert date.fromisoformat(lines[1][3])
 
 
 def test_every_sum_of_the_book_is_a_row_of_money() -> None:
@@ -138,10 +138,10 @@ def test_sums_are_numbers_days_are_days_and_totals_are_formulas(tmp_path: Path) 
 
     assert book.sheetnames == ["Profit", "Lines", "Money"]
     lines, money = book["Lines"], book["Money"]
-    assert isinstance(lines["C2"].value, datetime) and isinstance(lines["E2"].value, int | float)
+    assert isinstance(lines["D2"].value, datetime) and isinstance(lines["F2"].value, int | float)
     assert isinstance(money["B2"].value, datetime) and isinstance(money["F2"].value, int | float)
     formulas = {row[0].value: row[1].value for row in book["Profit"].iter_rows() if row[1].data_type == "f"}
-    assert formulas["Rents"].startswith("=ROUND(SUM(Lines!E") and formulas["Result"].startswith("=ROUND(+B")
+    assert formulas["Rents"].startswith("=ROUND(SUM(Lines!F") and formulas["Result"].startswith("=ROUND(+B")
 
 
 def test_words_of_a_book_are_no_formulas(tmp_path: Path) -> None:
@@ -187,7 +187,7 @@ def test_a_figure_that_is_not_the_sum_of_its_lines_is_no_formula(tmp_path: Path)
     (tmp_path / "a.xlsx").write_bytes(workbook(page, (), NOWHERE))
 
     told = {row[0].value: row[1].value for row in opened(tmp_path / "a.xlsx")["T"].iter_rows(max_col=2)}
-    assert told["part"] == 0.5 and told["whole"] == "=ROUND(SUM(Lines!E3:E3),2)"
+    assert told["part"] == 0.5 and told["whole"] == "=ROUND(SUM(Lines!F3:F3),2)"
 
 
 def recalculated(path: Path) -> Any:
