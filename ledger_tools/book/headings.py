@@ -9,7 +9,7 @@ from typing import Any
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
 from .entries import Extra, Proof
-from .lines import Spot, shares, things, value
+from .lines import Spot, becomes, shares, things, value
 from .world import (
     Council,
     Deal,
@@ -268,7 +268,9 @@ def house(spot: Spot, s: Statement) -> Property:
             until = days[1] if len(days) > 1 else None
             seen["spells"].append(Spell(value(c, "SPELL"), days[0], until, spot.place(c)))
         elif c.kind == "leftovers":
-            seen["left"] += things(spot, c.values[0])
+            left = things(spot, c.values[0])
+            seen["left"] += left
+            told["left_says"] = {**told.get("left_says", {}), **{t.name: _said(c, "says") for t in left}}
         elif c.kind == "leasehold":
             told["leasehold"] = (span(c.values[0]), value(c, "DATE"))
             told["put_right"] = bool(_inside(c, "put_right"))
@@ -313,6 +315,9 @@ def _todo(spot: Spot, room: str, s: Statement) -> Todo:
         note=clauses["note"].values[0].value if "note" in clauses else "",
         facts=frozenset(c.values[0].value for c in s.clauses if c.kind in TODO_FACTS),
         needs=tuple(t for c in s.clauses if c.kind == "needs" for t in things(spot, c.values[0])),
+        takes=span(clauses["takes"].values[0]) if "takes" in clauses else None,
+        ahead=span(clauses["ahead"].values[0]) if "ahead" in clauses else None,
+        becomes=becomes(spot, clauses["swap"]) if "swap" in clauses else None,
     )  # fmt: skip
 
 

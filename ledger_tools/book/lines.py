@@ -135,11 +135,15 @@ def _things(d: Draft, c: Clause) -> None:
 
 
 def _swap(d: Draft, c: Clause) -> None:
-    word, said = c.values
+    d.told["becomes"] = becomes(d.spot, c)
+
+
+def becomes(spot: Spot, clause: Clause) -> Becomes:
+    """What a thing was replaced with or converted into."""
+    word, said = clause.values
     if type(said) is Piece:
-        d.told["becomes"] = Becomes(word.value, count=Fraction(said.value))
-    else:
-        d.told["becomes"] = Becomes(word.value, things(d.spot, said))
+        return Becomes(word.value, count=Fraction(said.value))
+    return Becomes(word.value, things(spot, said))
 
 
 def _where(d: Draft, c: Clause) -> None:
@@ -268,6 +272,12 @@ def _old_one(d: Draft, c: Clause) -> None:
         d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value, d.spot.place(fate.values[0]))
 
 
+def _own_labour(d: Draft, c: Clause) -> None:
+    d.facts["own_labour"] = True
+    hours = value(c, "NUMBER")
+    d.facts["hours"] = Fraction(hours) if hours is not None else None
+
+
 def _follows(d: Draft, c: Clause) -> None:
     d.add("links", Link(c.values[0].value, things(d.spot, c.values[1])))
 
@@ -331,7 +341,7 @@ CLAUSES: dict[str, Callable[[Draft, Clause], None]] = {
     "class": _class, "compared": _says_word("compared"), "was_there": _says_word("was_there"), "cause": _cause,
     "fixing": _says_word("fixing"), "same_again": _says_word("same_again"),
     "part_exchange": _says_word("part_exchange"), "old_one": _old_one, "improvement": _improvement,
-    "own_labour": _flag("own_labour"), "follows": _follows, "part_of": _says_word("part_of"),
+    "own_labour": _own_labour, "follows": _follows, "part_of": _says_word("part_of"),
     "shared": _flag("shared"), "retention": _retention, "plus": _plus, "of_which": _of_which, "number": _number,
     "due": _says_word("due"), "expires": _says_word("expires"), "paid_on": _paid_on, "was": _was,
     "split": _says_word("split"), "receipt": _receipt, "reason": _reason, "treat_as": _treat_as,
