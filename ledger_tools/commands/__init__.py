@@ -14,6 +14,7 @@ COMMANDS = {
     "new": ("new", "Write a starter book for a house."),
     "proof": ("proof", "Is the book sound? Every mistake and doubt at once."),
     "tidy": ("tidy", "Put the layout of a book right."),
+    "refurb": ("refurb", "What the works were to cost, have cost and will have cost."),
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
     "inventory": ("inventory", "What is in each house, since when, and what it cost."),
