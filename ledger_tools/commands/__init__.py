@@ -14,6 +14,7 @@ COMMANDS = {
     "new": ("new", "Write a starter book for a house."),
     "proof": ("proof", "Is the book sound? Every mistake and doubt at once."),
     "tidy": ("tidy", "Put the layout of a book right."),
+    "next": ("next_", "What is still to do, room by room; whom to book; what a day costs."),
     "refurb": ("refurb", "What the works were to cost, have cost and will have cost."),
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),

@@ -203,6 +203,19 @@ def stop(words: str) -> NoReturn:
     sys.exit(1)
 
 
+def no_schedule(houses: list[str]) -> NoReturn:
+    """End the command with the words that begin a schedule of works."""
+    house = houses[0] if houses else "mill-3"
+    stop(
+        "There is no schedule of works here yet. Write one into your book, such as:\n"
+        f'schedule {house} "ready to let"\n'
+        "    target let from 1 Aug 2026 at £925 a month\n"
+        "    contingency 15%\n"
+        "    in kitchen\n"
+        "        1 replace boiler £2,400 by gas engineer"
+    )
+
+
 def beside(folder: Path) -> Callable[[str, str], bool]:
     """Whether a file named in a book exists, seen from the folder of the book file that names it."""
 

@@ -7,14 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, stop
-
-SCHEDULE = """There is no schedule of works in this book. Write one, such as:
-  schedule {house} "ready to let"
-      target let from 1 Aug 2026 at £925 a month
-      contingency 15%
-      in kitchen
-          1 replace boiler £2,400 by gas engineer"""
+from .opening import book_argument, choose_houses, form_option, no_schedule, on_option, open_book, property_option
 
 
 @click.command()
@@ -37,7 +30,7 @@ def refurb(book: Path, house: str | None, form: str, on: date, lines: bool) -> N
     houses = choose_houses(found, house)
     statements = [statement for name in houses for statement in work_out(found, name, on)]
     if not statements:
-        stop(SCHEDULE.format(house=houses[0] if houses else "mill-3"))
+        no_schedule(houses)
     if form == "json":
         from ..render.json_form import dump
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from ..days import Period, day_words
 from ..money import plain, pounds
 from ..statements.refurb import Contingency, Group, JobMoney, Refurb
-from ..verdicts.slips import many
 from . import json_form
 from .text import columns, indent, paragraph, trail
 
@@ -103,10 +103,10 @@ def _totals(r: Refurb, lines: bool) -> list[str]:
         ("", "so far", "when done"),
         ("works", pounds(r.total.billed), pounds(r.total.forecast)),
         ("  of it not planned", pounds(r.unplanned), pounds(r.total.unplanned)),
-        ("less what came back for them", pounds(-r.back.pence), pounds(-r.back.pence)),
-        ("less resale and scrap", pounds(-r.resale.pence), pounds(-r.resale.pence)),
-        ("the works come to", pounds(r.net), pounds(r.net_forecast)),
     ]
+    for label, f in (("less what came back for them", r.back), ("less resale and scrap", r.resale)):
+        rows += [(label, pounds(-f.pence), pounds(-f.pence))] if f.trail else []
+    rows.append(("the works come to", pounds(r.net), pounds(r.net_forecast)))
     if r.buying.trail:
         rows.append(("what buying it cost", pounds(r.buying.pence), pounds(r.buying.pence)))
     rows.append(("what it cost meanwhile", pounds(r.waiting.pence), pounds(r.waiting.pence)))
@@ -117,9 +117,10 @@ def _totals(r: Refurb, lines: bool) -> list[str]:
             out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
     left = f"{r.open_jobs} {'job' if r.open_jobs == 1 else 'jobs'} of the schedule not done yet"
     said = (
-        f"{left if r.open_jobs else 'All jobs of the schedule are done'}. \"When done\" takes the bills of what is done; of the rest what was agreed with its changes, else "
-        "the price asked, else the first figure. What it cost meanwhile (council tax, insurance, interest and the "
-        "like) is up to this day, for the days of the works; it goes on until it is let: see `next`."
+        f"{left if r.open_jobs else 'All jobs of the schedule are done'}. \"When done\" takes the bills of what is "
+        "done; of the rest what was agreed with its changes, else the price asked, else the first figure. What it cost "
+        "meanwhile (council tax, insurance, interest and the like) is up to this day, for the days of the works; it "
+        "goes on until it is let: see `next`."
     )
     out += ["", *paragraph(said, "", "")]
     unpaid = [(r.owed, "billed and not paid yet"), (r.total.retained, "held back"), (r.ahead, "paid ahead of any bill")]
@@ -157,10 +158,10 @@ def _notes(r: Refurb) -> list[str]:
     if any(f.slug == "open" and f.trail for f in r.tax):
         notes.append("What would settle the open part: `audit --open`.")
     if r.hours:
-        notes.append(f"Own labour noted: {many(r.hours)} {'hour' if r.hours == 1 else 'hours'}. It is never a cost.")
+        notes.append(f"Own labour noted: {_number(r.hours)} {'hour' if r.hours == 1 else 'hours'}. It is never a cost.")
     if r.miles:
         allowed = f", for which the return allows {pounds(r.mileage)}" if r.mileage else ""
-        notes.append(f"Driven: {many(r.miles)} miles{allowed}; that is in no sum above.")
+        notes.append(f"Driven: {_number(r.miles)} miles{allowed}; that is in no sum above.")
     for j in r.short:
         notes.append(
             f"{j.job.words[0].upper()}{j.job.words[1:]}: {pounds(j.prices.committed or 0)} agreed, "
@@ -218,7 +219,8 @@ def _day(day: date) -> str | None:
 
 
 def _number(value: Fraction) -> str:
-    return str(many(value))
+    """Hours or miles: whole, or with two decimals at most."""
+    return f"{Decimal(value.numerator) / Decimal(value.denominator):.2f}".rstrip("0").rstrip(".")
 
 
 def _group(g: Group) -> dict[str, Any]:

@@ -35,11 +35,11 @@ def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
     return [by + line if line else line for line in lines]
 
 
-def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
+def paragraph(text: str, first: str = "  ", rest: str = "  ", width: int = WIDTH) -> list[str]:
     """Words wrapped to the width of a page; a word longer than that has a line of its own."""
     left, lead, out = " ".join(text.split()), first, []
-    while len(lead) + len(left) > WIDTH:
-        cut = left.rfind(" ", 0, WIDTH - len(lead) + 1)
+    while len(lead) + len(left) > width:
+        cut = left.rfind(" ", 0, width - len(lead) + 1)
         cut = left.find(" ") if cut < 0 else cut
         if cut < 0:
             break

@@ -25,7 +25,7 @@ from fractions import Fraction
 
 from ..book.checks import ROOMS_EVERYWHERE
 from ..book.entries import Entry, Thing
-from ..book.items import same_party
+from ..book.items import same_party, settles
 from ..book.world import Book, Schedule, Tenancy, Todo
 from ..days import Period, day_before, months_after
 from ..verdicts.history import History
@@ -213,13 +213,16 @@ class _Gatherer:
         told = line.facts.part_of or head.facts.part_of
         if told and told.lower() != self.schedule.title.lower():
             return False
-        if line.kind not in ("works", "plan", "booking", "bill") and not told and not line.purpose:
-            return False
         if line.kind == "booking":
             return sure and self._booked(line)
-        if line.kind == "money" and not told and line.verb not in ("received", "kept"):
+        if settles(line):
+            paid = self._by_paper(line, head) if sure else []
+            for job in paid:
+                job.lines.append(Event(line, head, True))
+            return bool(paid)
+        if line.kind not in ("works", "plan", "bill", "money") or line.verb in ("drew", "recharged"):
             return False
-        if line.verb == "drew" or line.kind == "trip" or line.verb == "recharged":
+        if line.kind == "money" and not told and (line.verb not in ("received", "kept") or not line.purpose):
             return False
         jobs = self._jobs_of(line, head, bool(told)) if sure else self._unplanned(line, bool(told))
         whole = self._of_room(line)
@@ -317,6 +320,9 @@ class _Gatherer:
     def _served(self, line: Entry, words: str) -> Job | None:
         keys = self.keys(words)
         fits = [job for job in self.jobs if not job.keys.isdisjoint(keys)]
+        if not fits and words.lower() in self.rooms:  # paint taken back "for lounge": what they were paid for there
+            here = [job for job in self.jobs if job.room == words.lower()]
+            fits = [job for job in here if any(_with(e.entry, line) for e in job.lines)]
         rooms = {room.text.lower() for room in line.rooms}
         near = [job for job in fits if self._place(job, rooms)]
         near = near if self._in_works(line) else []

@@ -395,7 +395,7 @@ def _listed(slug: str, label: str, rows: Iterable[Row]) -> Figure:
 
 
 def _sum(slug: str, label: str, figures: Iterable[Figure]) -> Figure:
-    return figure(slug, label, (t for f in figures for t in f.trail))
+    return figure(slug, label, sorted((t for f in figures for t in f.trail), key=lambda t: t.day))
 
 
 def _has_money(j: JobMoney) -> bool:

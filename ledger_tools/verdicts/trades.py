@@ -53,6 +53,16 @@ class Hold:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class Safe:
+    """A question to ask of a thing that was left, before anybody lives with it."""
+
+    ask: str
+    source: str
+    things: frozenset[str] = frozenset()
+    caution: str = ""
+
+
 @cache
 def _data() -> dict[str, Any]:
     return tomllib.loads(FILE.read_text(encoding="utf-8"))
@@ -94,7 +104,20 @@ def step_of(verb: str, things: Iterable[Thing]) -> Step | None:
     return by_verb or by_thing or next((s for s in steps() if any(t.nature in s.natures for t in found)), None)
 
 
+def is_surface(verb: str) -> bool:
+    """Whether a plain verb leaves its thing standing as it is: decorated, cleaned, cleared."""
+    return verb in _names(_data()["surface"])
+
+
 def asked_early(verb: str, things: Iterable[Thing]) -> tuple[Ahead, ...]:
     """Whom to ask early for a job."""
+    if is_surface(verb):
+        return ()
     names = {thing.name for thing in things}
     return tuple(a for a in ahead() if verb in a.verbs or not a.things.isdisjoint(names))
+
+
+def safe_to_let(thing: Thing) -> tuple[Safe, ...]:
+    """What to ask of a thing before it is let with."""
+    found = (Safe(s["ask"], s["source"], _names(s.get("things")), s.get("caution", "")) for s in _data()["leftover"])
+    return tuple(s for s in found if thing.name in s.things or s.caution and s.caution == thing.caution)
