@@ -48,15 +48,15 @@ class Left:
         return bool(self.papers) or self.letter is not None
 
 
-def leftovers(history: History, house: str, on: date) -> tuple[Left, ...]:
-    """The seller's things of a house as the book tells of them by the end of a day."""
-    return tuple(_left(history, house, thing, on) for thing in history.book.properties[house].left_by_seller)
+def leftovers(history: History, house: str) -> tuple[Left, ...]:
+    """The seller's things of a house as the book tells of them."""
+    return tuple(_left(history, house, thing) for thing in history.book.properties[house].left_by_seller)
 
 
-def _left(history: History, house: str, thing: Thing, on: date) -> Left:
+def _left(history: History, house: str, thing: Thing) -> Left:
     known = history.known(thing.name)
     key = history.key(thing.name)
-    lines = [line for line in history.told(house, key) if line.day <= on]
+    lines = history.told(house, key)
     decision, day = _meant(history, house, key), None
     for line in lines:
         if line.verb in MADE and (not day or MADE[line.verb] != "mend"):
@@ -67,7 +67,7 @@ def _left(history: History, house: str, thing: Thing, on: date) -> Left:
     stays = decision in STAYS
     looked = max((line.day for line in lines if line.verb in LOOKED_AT), default=None)
     return Left(
-        thing.name, history.book.properties[house].left_says.get(thing.name, ()), _letter(history, house, key, on),
+        thing.name, history.book.properties[house].left_says.get(thing.name, ()), _letter(history, house, key),
         decision, day, lot.brought if lot and day else 0, lot.to if lot and day else "",
         tuple(s.ask for s in safe_to_let(known)) if stays and looked is None else (), looked if stays else None,
         known.caution if stays else "",
@@ -82,9 +82,9 @@ def _meant(history: History, house: str, key: str) -> str:
     return found[0] if found else ""
 
 
-def _letter(history: History, house: str, key: str, on: date) -> date | None:
+def _letter(history: History, house: str, key: str) -> date | None:
     """The first time the seller was told about it, by the words of the letter."""
-    return next((e.day.first for e in history.book.entries if _told_seller(e, house) and e.day.first <= on
+    return next((e.day.first for e in history.book.entries if _told_seller(e, house)
                  and _names(history, e.note, key)), None)  # fmt: skip
 
 

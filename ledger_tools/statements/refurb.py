@@ -313,7 +313,7 @@ class _Sums:
             if during is None or line is None or id(row) in buying or line.kind == "trip":
                 continue
             waits = row.kind in ALLOWED or row.kind in (Kind.PENDING, Kind.ARGUABLE, Kind.NETS, Kind.NO_RELIEF)
-            if not waits or row.owed is None or row.owed > until or row.way == "in" and row.kind is not Kind.NETS:
+            if not waits or row.owed is None or row.way == "in" and row.kind is not Kind.NETS:
                 continue
             pence = _in_days(row.pence, line.period, Period(during.first, until), row.owed)
             if pence:

@@ -266,7 +266,7 @@ class _Planner:
         let = self._let()
         target = told.target[0] if told.target else None
         late = max(((let or self.on) - target).days, 0) if target else 0
-        left = leftovers(self.history, self.house.name, self.on)
+        left = leftovers(self.history, self.house.name)
         cautions = dict.fromkeys(c for n in found for c in n.cautions)
         cautions.update(dict.fromkeys(one.caution for one in left if one.caution))
         untold = sum(not n.done and n.job.todo is not None and n.job.todo.takes is None for n in found)

@@ -63,6 +63,14 @@ def test_what_was_paid_back_bears_no_interest_and_a_rate_holds_for_its_days() ->
     assert parts(plan(LENT, date(2025, 4, 30), RENT, later).cost)["interest, moor"] == "21.37"
 
 
+def test_a_rate_that_has_ended_is_no_rate() -> None:
+    ended = COUNCIL.replace("from 1 Mar 2025", "from 1 Mar 2025 to 30 Apr 2025")
+    cost = plan(LENT, ON, RENT, ended).cost
+
+    assert "interest, moor" not in parts(cost)
+    assert cost.missing[0].startswith("interest of moor")
+
+
 def test_a_loan_the_book_tells_in_mid_life() -> None:
     owed = COUNCIL + "    owed £90,000 on 10 Apr 2025\n"
 

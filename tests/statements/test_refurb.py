@@ -56,6 +56,14 @@ def test_a_quote_that_is_cancelled_counts_no_more_and_a_job_called_off_costs_not
     assert (pounds(off.forecast), off.basis) == ("0.00", "called off")
 
 
+def test_what_is_agreed_without_a_number_is_the_latest_offer_that_stands() -> None:
+    two = "1 Apr 2025 quoted wiring £2,100.00 by volt, number 1\n2 Apr 2025 quoted wiring £2,500.00 by volt, number 2\n"
+    gone = "3 Apr 2025 cancelled quote 2 by volt\n4 Apr 2025 agreed wiring by volt\n"
+
+    assert pounds(money(control(two + "4 Apr 2025 agreed wiring by volt\n"), "replace wiring").forecast) == "2500.00"
+    assert pounds(money(control(two + gone), "replace wiring").forecast) == "2100.00"
+
+
 def test_paid_held_back_owed_and_paid_ahead() -> None:
     lines = (
         "1 Apr 2025 quoted plaster in lounge £400.00 by pell, number P-1\n2 Apr 2025 agreed quote P-1 by pell\n"
@@ -122,6 +130,8 @@ def test_what_the_house_cost_beside_the_works_has_its_own_place_by_its_days() ->
         '1 Apr 2025 repaired plaster in lounge £400.00 by pell\n1 Aug 2025 paid insurance £90.00 to "Tide"\n'
     )
     found = control(lines)
+    late = '9 Jul 2025 billed water £61.00 by "Tide" for 1 Jun 2025 to 31 Jul 2025\n'
+    assert control(lines + late).waiting.pence == found.waiting.pence + 30_00, "billed later, for June"
 
     assert pounds(found.buying.pence) == "105000.00"
     assert pounds(found.waiting.pence) == pounds(round(36600 * 91 / 365))  # April, May and June
