@@ -16,7 +16,7 @@ from ..book.world import Book, Span
 from ..days import Period, months_after
 from ..verdicts.catalogue import Thing, catalogue
 from ..verdicts.history import History
-from ..verdicts.trades import Ahead, Step, ahead, asked_early, holds, is_surface, step_of
+from ..verdicts.trades import Ahead, Step, ahead, asked_early, cautions_of, holds, step_of
 from .accounts import Accounts
 from .delay import DayCost, day_cost
 from .jobs import Event, Job, Works, works
@@ -247,11 +247,9 @@ class _Planner:
                  for m in self.needs[n] if not isinstance(m, int) or not self._done(m)]  # fmt: skip
         usually = [self.jobs[m].words for m in self.before[n] if not self._done(m)]
         early = asked_early(todo.verb, self.things[n]) if todo and not done else ()
-        cautions = dict.fromkeys(thing.caution for thing in self.things[n] if thing.caution)
-        if todo and is_surface(todo.verb):
-            cautions.pop("structure", None)
+        cautions = cautions_of(todo.verb, self.things[n]) if todo else ()
         return Next(job, self.states[n], self.steps[n], () if done else tuple(needs), () if done else tuple(usually),
-                    start, book_by, early, tuple(cautions))  # fmt: skip
+                    start, book_by, early, cautions)  # fmt: skip
 
     # ── the schedule ─────────────────────────────────────────────────────────────────────────────────────────
 

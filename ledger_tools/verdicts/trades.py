@@ -109,6 +109,16 @@ def is_surface(verb: str) -> bool:
     return verb in _names(_data()["surface"])
 
 
+def cautions_of(verb: str, things: Iterable[Thing]) -> tuple[str, ...]:
+    """The names of the cautions a job calls for: those of its things, and of building where it builds."""
+    found = dict.fromkeys(thing.caution for thing in things if thing.caution)
+    if is_surface(verb):
+        found.pop("structure", None)
+    elif verb in _names(_data()["building"]):
+        found["structure"] = None
+    return tuple(found)
+
+
 def asked_early(verb: str, things: Iterable[Thing]) -> tuple[Ahead, ...]:
     """Whom to ask early for a job."""
     if is_surface(verb):

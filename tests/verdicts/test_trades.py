@@ -6,7 +6,8 @@ import pytest
 
 from ledger_tools.language.grammar import words
 from ledger_tools.verdicts.catalogue import catalogue
-from ledger_tools.verdicts.trades import ahead, asked_early, holds, step_of, steps
+from ledger_tools.verdicts.cautions import cautions
+from ledger_tools.verdicts.trades import ahead, asked_early, cautions_of, holds, step_of, steps
 
 NAMES = {thing.name for thing in catalogue().things}
 NATURES = {thing.nature for thing in catalogue().things}
@@ -65,3 +66,15 @@ def test_whom_to_ask_early() -> None:
     assert [a.who for a in asked_early("replace", catalogue().meanings("windows"))] == ["window maker"]
     assert [a.who for a in asked_early("convert", catalogue().meanings("loft"))] == ["building control"]
     assert asked_early("decorate", catalogue().meanings("lounge")) == ()
+
+
+@pytest.mark.parametrize(
+    "verb, thing, names",
+    [("replace", "boiler", ("gas",)), ("convert", "bedroom", ("structure",)), ("decorate", "walls", ()),
+     ("remove", "wall", ("structure",)), ("replace", "gutters", ("height",)), ("keep", "sofa", ())],
+)  # fmt: skip
+def test_cautions_by_what_is_done_to_what(verb: str, thing: str, names: tuple[str, ...]) -> None:
+    found = cautions_of(verb, catalogue().meanings(thing))
+
+    assert found == names
+    assert set(found) <= set(cautions())
