@@ -117,7 +117,7 @@ def _totals(r: Refurb, lines: bool) -> list[str]:
             out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
     left = f"{r.open_jobs} {'job' if r.open_jobs == 1 else 'jobs'} of the schedule not done yet"
     said = (
-        f"{left if r.open_jobs else 'All jobs of the schedule are done'}. \"When done\" takes the bills of what is "
+        f'{left if r.open_jobs else "All jobs of the schedule are done"}. "When done" takes the bills of what is '
         "done; of the rest what was agreed with its changes, else the price asked, else the first figure. What it cost "
         "meanwhile (council tax, insurance, interest and the like) is up to this day, for the days of the works; it "
         "goes on until it is let: see `next`."

@@ -377,4 +377,3 @@ def back(day: date, span: Span) -> date:
     if span.unit in ("day", "week"):
         return day - timedelta(number * (7 if span.unit == "week" else 1))
     return months_after(day, -number * (12 if span.unit == "year" else 1))
-

@@ -89,7 +89,7 @@ def test_part_of_names_the_schedule_even_after_the_let_has_begun() -> None:
 def test_after_the_let_only_the_doing_of_what_was_not_done_and_its_faults() -> None:
     found = jobs(
         "1 Apr 2025 replaced wiring £2,000.00 by volt\n1 Aug 2025 installed tap in kitchen £40.00\n"
-        "2 Aug 2025 snagged wiring \"socket loose\" by volt\n3 Aug 2025 replaced wiring £90.00 by volt\n"
+        '2 Aug 2025 snagged wiring "socket loose" by volt\n3 Aug 2025 replaced wiring £90.00 by volt\n'
         "4 Sep 2025 replaced tap in kitchen £44.00\n5 Sep 2025 inspected windows in kitchen £15.00\n"
     )
 

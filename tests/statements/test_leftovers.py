@@ -27,7 +27,7 @@ def test_nothing_told_is_undecided_and_may_be_the_sellers() -> None:
 
 def test_a_letter_settles_for_the_things_it_names_and_a_paper_for_those_it_is_told_of() -> None:
     letter = '2 Mar 2025 told seller "fetch the old sofa by 16 March"\n'
-    paper = "    left by seller sofa, says \"contents form\"\n    left by seller shed\n"
+    paper = '    left by seller sofa, says "contents form"\n    left by seller shed\n'
 
     assert (left(letter, "sofa").letter, left(letter, "cooker").letter) == (date(2025, 3, 2), None)
     assert left('2 Mar 2025 told council "the sofa is out"\n', "sofa").letter is None

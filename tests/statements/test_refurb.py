@@ -103,7 +103,7 @@ def test_contingency_is_drawn_by_its_own_lines_and_asked_for_where_none_is_told(
 
 def test_resale_of_what_was_taken_out_goes_against_its_job() -> None:
     found = control(
-        "1 Apr 2025 replaced 3 windows in kitchen £800.00, like for like, old one sold £25.00 to \"a builder\"\n"
+        '1 Apr 2025 replaced 3 windows in kitchen £800.00, like for like, old one sold £25.00 to "a builder"\n'
         "2 Apr 2025 replaced wiring £2,000.00 by volt\n"
         '3 Apr 2025 sold scrap copper £30.00 to "Metals", goes with wiring\n'
     )

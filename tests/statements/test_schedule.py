@@ -62,7 +62,7 @@ def test_a_trade_booked_and_goods_ordered() -> None:
 
 
 def test_a_small_fault_stays_until_it_is_cured() -> None:
-    snag = "1 Apr 2025 replaced wiring £1,900.00 by volt\n3 Apr 2025 snagged wiring \"hums\" by volt\n"
+    snag = '1 Apr 2025 replaced wiring £1,900.00 by volt\n3 Apr 2025 snagged wiring "hums" by volt\n'
     open_, cured = plan(snag, ON), plan(snag + "9 Apr 2025 cured wiring by volt\n", ON)
 
     assert [e.note for e in job(open_, "replace wiring").state.snags] == ["hums"]
