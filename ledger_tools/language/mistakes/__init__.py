@@ -54,6 +54,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     parts.included,
     parts.private_share,
     parts.retention,
+    parts.part_turned,
     clauses.several_houses,
     clauses.list_of_things,
     clauses.on_whom,
