@@ -9,7 +9,7 @@ from typing import Any
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
 from .entries import Extra, Proof
-from .lines import Spot, becomes, shares, things, value
+from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
     Council,
     Deal,
@@ -205,7 +205,7 @@ def _deal(spot: Spot, clause: Clause) -> Deal:
         clause.values[0].value, value(clause, "DATE"), value(clause, "AMOUNT"), spot.place(clause),
         facts=frozenset(v.values[0].value for v in _inside(clause, "deal_fact")),
         of_which=tuple(
-            Extra(value(v, "WORDS"), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
+            Extra(bare(value(v, "WORDS") or ""), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
             for v in _inside(clause, "of_which")
         ),
         says=_said(clause, "says"),
@@ -380,7 +380,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         notices=tuple((value(c, "DATE"), value(c, "NOTICE_BY")) for c in _fields(s, "notice")),
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
-        room=room.values[0].value if room else "",
+        room=bare(room.values[0].value) if room else "",
         arrears=tuple((value(c, "DATE"), value(c, "AMOUNT")) for c in _fields(s, "arrears")),
         **told,
     )  # fmt: skip
@@ -388,7 +388,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
 
 def thing_word(spot: Spot, s: Statement) -> ThingWord:
     """A `thing … is …` block."""
-    return ThingWord(s.head[0].value, s.head[1].value, spot.place(s))
+    return ThingWord(bare(s.head[0].value), s.head[1].value, spot.place(s))
 
 
 HEADINGS: dict[str, Callable[[Spot, Statement], Any]] = {

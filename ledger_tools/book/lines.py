@@ -5,6 +5,7 @@ Names are looked up in an `Index`; what cannot be found is reported through it a
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -35,6 +36,13 @@ from .entries import (
 )
 
 PLAIN_VERBS = {"mended": "repaired", "fitted": "installed", "painted": "decorated"}
+_ARTICLE = re.compile(r"(?:the|an?|my|our|his|her|their)[ \t]+(?=\S)", re.I)
+
+
+def bare(words: str) -> str:
+    """Words without an article or a possessive in front: "the purchase" and "our purchase" are "purchase"."""
+    found = _ARTICLE.match(words)
+    return words[found.end() :] if found else words
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +58,7 @@ class Spot:
 
     def name(self, piece: Piece) -> Name:
         """A piece of words as a Name."""
-        return Name(piece.value, self.place(piece))
+        return Name(bare(piece.value), self.place(piece))
 
 
 @dataclass(slots=True)
@@ -89,7 +97,7 @@ def things(spot: Spot, clause: Clause) -> tuple[Thing, ...]:
         counts = part.values[0].values if len(part.values) > 1 else ()
         numbers = [Fraction(p.value) for p in counts if p.type == "NUMBER"]
         found.append(Thing(
-            words.value, spot.place(words),
+            bare(words.value), spot.place(words),
             count=numbers[0] if numbers else None,
             of=numbers[1] if len(numbers) > 1 else None,
             extent=next((p.value for p in counts if p.type == "EXTENT"), ""),
@@ -114,7 +122,7 @@ def _words(clause: Clause) -> tuple[str, str]:
 
 def _extra(d: Draft, clause: Clause) -> Extra:
     return Extra(
-        value(clause, "WORDS") or "", value(clause, "AMOUNT"), value(clause, "STRING") or "", d.spot.place(clause)
+        bare(value(clause, "WORDS") or ""), value(clause, "AMOUNT"), value(clause, "STRING") or "", d.spot.place(clause)
     )
 
 
@@ -175,7 +183,7 @@ def _when(d: Draft, c: Clause) -> None:
 
 
 def _purpose(d: Draft, c: Clause) -> None:
-    d.told["purpose"] = c.values[0].value
+    d.told["purpose"] = bare(c.values[0].value)
 
 
 def _home(d: Draft, c: Clause) -> None:
