@@ -262,10 +262,15 @@ def _worth(w: Worth, comes_in: bool, either_way: bool) -> str:
 def settling(ask: Sequence[str]) -> str:
     """What would settle an open question: facts to add to the line, or lines and words to write."""
     facts = [words for words in ask if words[:1] in (",", " ")]
-    others = [words for words in ask if words not in facts]
+    house = [words for words in ask if words.startswith(("as bought", "price "))]
+    others = [words for words in ask if words not in facts and words not in house]
     said = []
     if facts:
         said.append("add " + " or ".join(f"`{words.strip()}`" for words in facts))
+    if house:
+        asked = house == ["as bought lettable", "as bought not lettable"]
+        both = " with `price normal` or `price reduced`" if asked else ""
+        said.append("write under the heading of the house " + " or ".join(f"`{words}`" for words in house) + both)
     if others:
         said.append("write " + " or ".join(f"`{words}`" for words in others))
     return "to settle it " + ", or ".join(said)

@@ -57,7 +57,7 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     history = History(book, catalogue or whole_catalogue())
     return sorted(
         [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history)],
-        key=lambda problem: problem.order
+        key=lambda problem: problem.order,
     )
 
 

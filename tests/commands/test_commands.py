@@ -348,6 +348,7 @@ def test_proof_holds_nothing_against_a_book_with_errors(tmp_path: Path) -> None:
     """What was told elsewhere is held against verdicts, and there are none while the book has errors."""
     told = (
         'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        "    price normal\n"
         '24 Jun 2025 claimed works discount from "Wold Council", called it unfit\n'
         "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
     )
