@@ -380,3 +380,37 @@ def test_audit_tells_conflicts_of_the_houses_asked_for_as_data(tmp_path: Path) -
     assert conflict["said"]["words"] == "no heating" and conflict["said"]["answer"] == "refused"  # type: ignore[index]
     assert [item["amount"] for item in conflict["held_against"]] == ["2310.00"]  # type: ignore[attr-defined]
     assert conflicts("--property", "dock-9") == []
+
+
+# ── new, and a sale that is considered ───────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "typed, name, address",
+    [
+        ("14 Brick Street", "brick-14", "14 Brick Street"), ("Flat 2, Cedar Court", "flat-2", "Flat 2, Cedar Court"),
+        ("mill 3", "mill-3", "mill 3"), ("The Old Mill", "old-mill", "The Old Mill"),
+        ("mill-3", "mill-3", "Address, Town"),
+    ],
+)  # fmt: skip
+def test_an_address_without_quotation_marks_gets_a_short_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, name: str, address: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert CliRunner().invoke(cli, ["new", *typed.split()]).exit_code == 0
+    text = (tmp_path / f"{name}.book").read_text(encoding="utf-8")
+    assert f'property {name} "{address}"' in text
+    assert build({"a.book": text}).problems == ()
+
+
+@pytest.mark.parametrize(
+    "typed, price", [("sell the house for £150,000", "150000"), ("sell house £90,500.00", "90500"), ("sell my flat", "…")]
+)
+def test_a_sale_that_is_considered_is_sent_to_the_command_for_it(tmp_path: Path, typed: str, price: str) -> None:
+    said = run(tmp_path, TWO, "consider", typed)
+    assert said.exit_code == 1
+    assert f"landlord-books base-cost {tmp_path} --price {price}\n" in said.output
+
+
+def test_a_loose_thing_that_is_sold_is_no_sale_of_the_house(tmp_path: Path) -> None:
+    assert "base-cost" not in run(tmp_path, TWO, "consider", "sell house plant £9").output
