@@ -46,8 +46,8 @@ def _price(context: click.Context, parameter: click.Parameter, value: str | None
 @click.option("--bought", metavar="DATE", callback=_day, help="The day it became yours.")
 @click.option("--price", metavar="POUNDS", callback=_price, help="What it cost.")
 @on_option
-def new(words: tuple[str, ...], address: str | None, landlord: str | None, nation: str, bought: date | None, price: str | None,
-        on: date) -> None:  # fmt: skip
+def new(words: tuple[str, ...], address: str | None, landlord: str | None, nation: str, bought: date | None,
+        price: str | None, on: date) -> None:  # fmt: skip
     """Write a starter book for a house.
 
     NAME is one word of your own for the house, such as mill-3; of an address, such as 14 Brick Street, a short name
@@ -112,10 +112,14 @@ property {name} {_quoted(address, "Address, Town")}
     rooms hall, lounge, kitchen, bathroom, front bedroom, back bedroom, garden
 
 # loan {name}-loan on {name} from "The Building Society"
+#     rate 5% from {day}
+#     interest only
+#     owed £80,000 on {day}
 # tenancy first at {name}
 #     tenants "A. Tenant"
 #     periodic from {day}
 #     rent £925 a month, first due {day}
+#     deposit £1,067, with "The Scheme", protected {day}
 
 at {name}
 {day}  noted  "began this book"

@@ -404,7 +404,8 @@ def test_an_address_without_quotation_marks_gets_a_short_name(
 
 
 @pytest.mark.parametrize(
-    "typed, price", [("sell the house for £150,000", "150000"), ("sell house £90,500.00", "90500"), ("sell my flat", "…")]
+    "typed, price",
+    [("sell the house for £150,000", "150000"), ("sell house £90,500.00", "90500"), ("sell my flat", "…")],
 )
 def test_a_sale_that_is_considered_is_sent_to_the_command_for_it(tmp_path: Path, typed: str, price: str) -> None:
     said = run(tmp_path, TWO, "consider", typed)
