@@ -127,6 +127,11 @@ def _what_for(book: Book, line: Entry) -> Problem:
         )  # fmt: skip
     if kind == "lender":
         help = f"If it was lent to you, write `borrowed {sum_}{to}`; if it came back, `received refund {sum_}{to}`."
+    elif line.verb == "received" and not kind:
+        help = (
+            f"Say what it was right after the verb: `received rent {sum_}{to}`, if it is rent, `received deposit "
+            f"{sum_}{to}` or `received refund {sum_}{to}`."
+        )
     else:
         thing = _FOR.get(kind, "refund" if line.verb == "received" else "insurance")
         help = (

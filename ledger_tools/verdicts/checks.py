@@ -116,6 +116,12 @@ def _unknown(history: History, thing: Thing) -> Problem:
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
             f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
         )  # fmt: skip
+    house = next((name for name in history.book.properties if name.replace("-", " ") == thing.name.lower()), "")
+    if house:
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{house}" is a house of your book, and here stands the thing.', (mark,),
+            f"Say what it was done to, and put the house behind it: `decorated throughout £… at {house}`, say.",
+        )  # fmt: skip
     if re.fullmatch(r"re-?[a-z]+ed|[a-z]+(?:ated|ered|aired|alled)", thing.name, re.I):
         return Problem(
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is no thing but something that was done.', (mark,),

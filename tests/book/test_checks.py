@@ -392,3 +392,8 @@ def test_a_deposit_of_a_let_that_runs_is_protected(nation: str, deposit: str, en
     let = f'tenancy t at a\n    tenants "T"\n    from 1 Jun 2025\n    rent £500 a month\n    {deposit}\n{ended}'
     found = problems(head + let, "deposit-not-protected")
     assert [problem.level for problem in found] == [Level.NOTE] * note
+
+
+def test_money_from_somebody_unknown_may_be_rent() -> None:
+    found = problems(HOUSE + '1 Sep 2025 received £680.00 from "Tom Reed"\n', "what-for")[0]
+    assert '`received rent £680.00 from "Tom Reed"`' in found.help

@@ -56,6 +56,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     parts.retention,
     parts.part_turned,
     clauses.several_houses,
+    clauses.house_alone,
     clauses.list_of_things,
     clauses.on_whom,
     clauses.paper_number,

@@ -32,6 +32,7 @@ _PAPER = re.compile(
     r"(?P<ref>(?=[\w/.-]*\d)\w[\w/.-]*\w|\d)",
     re.I,
 )
+_HOUSE_NAME = re.compile(r"[a-z][a-z']*(?:-[a-z']+)*-\d+[a-z]?")
 _WORDS = r"[^\W\d_][\w'-]*(?:[ \t]+[^\W\d_][\w'-]*)*"
 
 
@@ -253,5 +254,22 @@ def purpose_of_trip(spot: Spot) -> Problem | None:
         at=(spot.start, spot.start + len(own)),
         label="in quotes",
         help="What a trip was for goes into double quotation marks.",
+        fix=fix,
+    )
+
+
+def house_alone(spot: Spot) -> Problem | None:
+    """paid rewiring £2,900.00 to volt, mill-3: the short name of a house where a fact is awaited."""
+    last = spot.last
+    if last is None or last.type != "_COMMA" or spot.unfinished or not _HOUSE_NAME.fullmatch(spot.typed):
+        return None
+    fix = spot.mend(len(spot.text[: last.start_pos].rstrip(" \t")), spot.end, f" at {spot.typed}", beyond=True)
+    if fix is None:
+        return None
+    return spot.error(
+        "missing-word",
+        f'The word "at" is missing before "{spot.typed}".',
+        label="at …",
+        help="Which house a line is for stands behind at, without a comma.",
         fix=fix,
     )

@@ -18,7 +18,7 @@ from ...problems import Problem
 from ..spot import Spot
 from .dates import read_loosely
 from .sums import meant_sums
-from .tables import NOUNS, NUMBERS, TURNS, ways
+from .tables import BROKE, NOUNS, NUMBERS, TURNS, WORN, ways
 
 _MONTHS = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
 _DAY = (
@@ -37,6 +37,8 @@ _VALUES = {
     "WHO": r"(?P<who>\"[^\"]+\"|[\w'&-]+(?: [\w'&-]+){0,4})",
     "TEXT": r"(?P<text>[^\d£]+)",
     "YEAR": r"(?P<year>\d{4}-\d\d)",
+    "WORN": WORN,
+    "BROKE": BROKE,
 }
 _ASK = {
     "day": "the day",
@@ -171,6 +173,8 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
     for name in ("name", "how", "thing", "verb", "nation", "basis"):
         if name in slots:
             slots[name] = slots[name].lower().replace("gifted", "given")
+    if "rest" in slots:
+        slots["rest"] = slots["rest"].rstrip(" ,")
     if "loose" in slots:  # a day to put where only a month or a year is told
         month = read_loosely(f"1 {slots['loose']}") if " " in slots["loose"] else f"1 Jan {slots['loose']}"
         slots["first"] = month or slots["loose"]

@@ -8,7 +8,7 @@ from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, is_keyword, listed, quoted, said
-from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, place_called
+from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, old_one_said, place_called
 
 _THING_VERBS = frozenset(("WORKS_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB"))
 _BLANKS = re.compile(r"[ \t]+")
@@ -298,7 +298,7 @@ def _work_told(spot: Spot, places: list[str]) -> str:
     told = _PAID_FOR.fullmatch(spot.text[spot.head : spot.tail].strip())
     if told is None or not places[0].startswith("on lines about works"):
         return ""
-    rest = re.sub(r"\bto(?= +[\"\w])", "by", told["rest"], count=1)
+    rest = old_one_said(re.sub(r"\bto(?= +[\"\w])", "by", told["rest"], count=1))
     lines = [f"`{told['day']} {verb} {told['thing']} {rest}`" for verb in ("replaced", "repaired", "installed")]
     return (
         "Such a fact tells of work on the house, and the line of a work begins with what was done, not with `paid`: "
