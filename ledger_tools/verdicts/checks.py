@@ -16,7 +16,7 @@ from ..spelling import alike
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .history import History
-from .retold import retold
+from .retold import done_behind, retold
 from .slips import passive, slips
 
 # What stands for little words when fingers slip.
@@ -64,7 +64,8 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
 def _unknown_things(history: History) -> list[Problem]:
     found: dict[str, Problem] = {}
     for line, thing in _named(history.book):
-        if thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN:
+        unknown = thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN
+        if unknown and not done_behind(history, line):
             found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, thing)
     return sorted(found.values(), key=lambda problem: problem.order)
 
@@ -116,7 +117,7 @@ def _unknown(history: History, thing: Thing) -> Problem:
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
             f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
         )  # fmt: skip
-    house = next((name for name in history.book.properties if name.replace("-", " ") == thing.name.lower()), "")
+    house = next((name for name in (*history.book.properties, *history.book.unread) if name.replace("-", " ") == thing.name.lower()), "")
     if house:
         return Problem(
             "thing-unknown", Level.DOUBT, f'"{house}" is a house of your book, and here stands the thing.', (mark,),

@@ -22,6 +22,9 @@ PAYS = frozenset({"paid", "billed", "charged"})
 ENDINGS = {  # of the name of a cost, and the verb that says it
     "repair": "repaired", "repairs": "repaired", "replacement": "replaced", "installation": "installed",
     "fitting": "installed", "removal": "removed",
+    **dict.fromkeys(("repaired", "fixed", "mended"), "repaired"), "replaced": "replaced", "cleared": "cleared",
+    **dict.fromkeys(("installed", "fitted"), "installed"), "removed": "removed", "cleaned": "cleaned",
+    **dict.fromkeys(("painted", "decorated"), "decorated"), "serviced": "serviced",
 }  # fmt: skip
 SERVED = {"decoration": "decorated", "repair": "repaired"}  # the verb of a service; the others are treated
 JOINTS = re.compile(r"\bto(?= +[\"\w])")
@@ -46,7 +49,7 @@ def _paid_work(history: History, line: Entry) -> Iterator[Problem]:
     if line.kind != "money" or line.verb not in PAYS or line.paper or line.purpose == "private" or not line.things:
         return
     words = line.things[0].name
-    thing = history.known(words, line.verb)
+    thing = history.known(done_behind(history, line) or words, line.verb)
     verbs = _verbs(thing, words)
     if not verbs:
         return
@@ -65,6 +68,14 @@ def _paid_work(history: History, line: Entry) -> Iterator[Problem]:
         f'This says that money was {line.verb} for "{words}", and not what was done.',
         (line.things[0].place.mark("what was done?"),), help.rstrip(), fix=fix,
     )  # fmt: skip
+
+
+def done_behind(history: History, line: Entry) -> str:
+    """The thing of "paid gutters cleared": a known one with what was done behind it; "" where it is none."""
+    head, _, last = line.thing.rpartition(" ")
+    if line.kind != "money" or last.lower() not in ENDINGS or history.known(line.thing, line.verb) is not UNKNOWN:
+        return ""
+    return head if head and history.known(head) is not UNKNOWN else ""
 
 
 def _verbs(thing: Thing, words: str) -> tuple[str, ...]:

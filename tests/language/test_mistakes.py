@@ -52,6 +52,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "paid rewire £900.00 to volt, worn out", "belongs-elsewhere", "worn out", None, "`9 Jun 2025 replaced rewire £900.00 by volt, worn out`"),
     (D + "paid rewire £900.00 to volt, old one condemned", "belongs-elsewhere", "old one", None, "`9 Jun 2025 replaced rewire £900.00 by volt, broken`"),
     (D + "paid insurance £900.00 to volt, chapel-1", "missing-word", "chapel-1", D + "paid insurance £900.00 to volt at chapel-1", "behind at"),
+    (D + "paid rewiring £900.00 at mill-3, required by volt", "belongs-elsewhere", "required", None, "begins with what was done"),
     (D + "refunded deposit £900.00 to osei", "unknown-verb", "refunded", D + "repaid deposit £900.00 to osei", "received refund"),
     (D + "boiler replaced £90.00", "verb-first", "boiler", D + "replaced boiler £90.00", "verb"),
     (D + "I replaced boiler £90.00", "verb-first", "I", D + "replaced boiler £90.00", "verb"),

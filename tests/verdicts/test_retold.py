@@ -46,7 +46,8 @@ def test_work_told_as_a_payment_is_offered_with_its_verb(line: str, offered: str
 
 @pytest.mark.parametrize(
     "typed, put",
-    [("paid roof repair £90.00", "repaired roof £90.00"), ("paid damp £90.00", "treated damp £90.00"),
+    [("paid gutters cleared £90.00", "cleared gutters £90.00"), ("paid tap fixed £90.00", "repaired tap £90.00"),
+     ("paid roof repair £90.00", "repaired roof £90.00"), ("paid damp £90.00", "treated damp £90.00"),
      ("paid kitchen decorating £90.00", "decorated kitchen £90.00"),
      ("paid boiler replacement £90.00", "replaced boiler £90.00")],
 )  # fmt: skip

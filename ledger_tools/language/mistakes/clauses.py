@@ -10,7 +10,7 @@ import re
 
 from ...days import MONTHS
 from ...problems import Problem
-from ..grammar import LITTLE_WORDS
+from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, accepts_at, said, try_reading
 from .tables import PLAIN_ENGLISH
@@ -46,7 +46,7 @@ def several_houses(spot: Spot) -> Problem | None:
     if found is None or not at.start_pos < spot.start < found.end():
         return None
     names = re.findall(rf"(?:^|[\s,&])(?!(?:and|at)\b)({_NAME})([ \t]+\d+(?:\.\d+)?%)?", found["list"], re.I)
-    if len(names) < 2:
+    if len(names) < 2 or any(_a_keyword(name) for name, _ in names):
         return None
     houses = " and ".join(f"{name}{share}" for name, share in names)
     shared = any(share for _, share in names)
@@ -76,6 +76,12 @@ def several_houses(spot: Spot) -> Problem | None:
         help=f'Houses that share a sum stand after "across", joined by "and", {how}.',
         fix=fix,
     )
+
+
+def _a_keyword(name: str) -> bool:
+    """Whether a word is one of the language, so that "at mill-3, required by council" names one house."""
+    low = name.lower()
+    return low in words().words or any(low == phrase.lower() for held in words().says.values() for phrase in held)
 
 
 def on_whom(spot: Spot) -> Problem | None:
