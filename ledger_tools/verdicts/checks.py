@@ -117,7 +117,8 @@ def _unknown(history: History, thing: Thing) -> Problem:
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
             f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
         )  # fmt: skip
-    house = next((name for name in (*history.book.properties, *history.book.unread) if name.replace("-", " ") == thing.name.lower()), "")
+    houses = (*history.book.properties, *history.book.unread)
+    house = next((name for name in houses if name.replace("-", " ") == thing.name.lower()), "")
     if house:
         return Problem(
             "thing-unknown", Level.DOUBT, f'"{house}" is a house of your book, and here stands the thing.', (mark,),
