@@ -23,6 +23,7 @@ COMMANDS = {
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
     "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),
     "base-cost": ("base_cost", "What counts when a house is sold, and the gain if it were."),
+    "worth": ("worth", "What each house cost, what it brings for that, and what would change it."),
     "explain": ("explain", "A word, a message or a rule in plain words."),
     "changes": ("changes", "What changed from version to version."),
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
@@ -113,6 +113,11 @@ class Accounts:
                 pence = share(row.pence, [fraction for _, fraction in parts])[names.index(owner)]
                 if pence:
                     yield row, day, pence
+
+
+def up_to(book: Book, day: date) -> Book:
+    """The book as it stood at the end of a day: later lines are left aside, as nobody could know them."""
+    return replace(book, entries=tuple(entry for entry in book.entries if entry.day.first <= day))
 
 
 def nets_capital(row: Row) -> bool:
