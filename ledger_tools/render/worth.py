@@ -22,15 +22,22 @@ from .text import columns, indent, paragraph
 
 BAR = 16  # signs of the longest bar
 LEFT_OUT = (
-    "These numbers leave out: income tax and tax on a gain, the cost of selling, your own work and miles, and repairs "
-    "that will come one day. They are what your book tells, no advice."
+    "These numbers leave out income tax and tax on a gain, the cost of a sale to come, your own work and miles, and "
+    "repairs that will come one day. They are what your book tells, and no advice."
 )
-CASH = "Your own money in it is the total cost in and the loan costs before the first let, less what was borrowed."
+NAMES = (
+    "Collected is by money, as agreed by the rents in force. Gross is the rent alone, net the rent less running costs "
+    "with the loan left out; others use these words for other things. Your own money in it is the total cost in and "
+    "the loan costs before the first let, less what was borrowed and with what of it was paid back."
+)
 
 
 def text(found: Sequence[Worth]) -> str:
-    """The numbers of houses, one after the other."""
-    return "\n\n".join("\n".join(_house(w)) for w in found)
+    """The numbers of houses, one after the other; then what holds for all of them."""
+    pages = ["\n".join(_house(w)) for w in found]
+    said = [NAMES] if any(w.years for w in found) else []
+    said += dict.fromkeys(w.tax.caution for w in found if w.tax and w.tax.caution)
+    return "\n\n".join([*pages, *("\n".join(paragraph(each, "", "")) for each in (*said, LEFT_OUT))])
 
 
 def _house(w: Worth) -> list[str]:
@@ -47,8 +54,9 @@ def _house(w: Worth) -> list[str]:
         out += ["", f"  What an empty week costs: {pounds(w.empty_week_total)}"]
         out += indent(columns(rows, right=(1,)), "    ")
     out += _earned(w) + _rates(w.rates)
-    out.append("")
-    for note in (*w.notes, LEFT_OUT):
+    if w.notes:
+        out.append("")
+    for note in w.notes:
         out += paragraph(note, "  * ", "    ")
     return out
 
@@ -73,13 +81,13 @@ def _tax(t: PurchaseTax) -> list[str]:
     out = ["", f"  The tax on buying it: {t.name}"]
     for answer in t.answers:
         if answer.supposed:
-            out += paragraph(f"If {' and '.join(answer.supposed)}:", "    ", "    ")
+            out += paragraph(f"If {', and '.join(answer.supposed)}:", "    ", "    ")
         out += indent(_slices(answer), "    " if len(t.answers) < 2 else "      ")
     if t.paid.trail:
         fits = t.fits
         said = f"Your book says paid: {pounds(t.paid.pence)}"
         if fits and len(t.answers) > 1:
-            out += paragraph(f"{said}, as it is if {' and '.join(fits.supposed)}.", "    ", "    ")
+            out += paragraph(f"{said}, as it is if {', and '.join(fits.supposed)}.", "    ", "    ")
         else:
             out.append(f"    {said}{', the same.' if fits else '.'}")
     for note in t.notes:
@@ -126,14 +134,12 @@ def _explained(w: Worth) -> list[str]:
     for year in w.years:
         days = year.sums.days
         if year.slug == "collected":
-            said.append(f"Collected: by money in {describe(days)}.")
-        elif year.sums.costs.trail:
-            said.append(f"{year.label.capitalize()}: the rent {year.label}, running costs as collected.")
-        else:
-            said.append(f"{year.label.capitalize()}: the rent {year.label}; no running costs to go by yet.")
+            others = "; the running costs of the other columns are the same" if len(w.years) > 1 else ""
+            said.append(f"Collected in {describe(days)}{others}.")
+        elif not year.sums.costs.trail:
+            said.append(f"{year.label.capitalize()}: there are no running costs to go by yet.")
     bases = w.years[-1].bases
     said.append("Bases: " + ", ".join(f"{base.label} {pounds(base.pence)}" for base in bases) + ".")
-    said.append("Gross: rent alone. Net: rent less running costs, the loan left out. " + CASH)
     return said
 
 
@@ -186,11 +192,11 @@ def _bar(pence: int, most: int) -> str:
 
 def _rates(found: Sequence[Rate]) -> list[str]:
     out: list[str] = []
-    for rate in found:
-        out += paragraph(f"{rate.label}: {_rate(rate)}", "    ", "      ")
+    for rate in found[:1] if found and found[0].why else found:
+        out += paragraph(_rate(rate) if rate.why else f"{rate.label}: {_rate(rate)}", "    ", "      ")
     if found and not found[0].why:
         ends = found[0].flows.trail[-1]
-        how = "sold" if found[0].ends == "sold" else f"{ends.words} of {pounds(ends.pence)}"
+        how = "sold" if found[0].ends == "sold" else f"{ends.words}, {pounds(ends.pence)}"
         said = f"Every sum on its day, from {day_words(found[0].flows.trail[0].day)}; at the end {how}."
         out += paragraph(said, "    ", "    ")
     return ["", "  Internal rate of return, a year", *out] if out else []
@@ -198,7 +204,7 @@ def _rates(found: Sequence[Rate]) -> list[str]:
 
 def _rate(rate: Rate) -> str:
     if rate.rates is None:
-        return f"not worked out, as {rate.why}."
+        return f"Not worked out, as {rate.why}."
     if rate.rates.one_way:
         return "none, as all sums go the same way."
     if not rate.rates.found:
@@ -243,7 +249,7 @@ def _house_json(w: Worth) -> dict[str, Any]:
         "earned": [{"tax_year": str(year), **_sums_json(e)} for year, e in w.earned],
         "all_earned": _sums_json(w.all_earned) if w.all_earned else None,
         "rates": [_rate_json(rate) for rate in w.rates],
-        "notes": [*w.notes, LEFT_OUT],
+        "notes": [*w.notes, NAMES, LEFT_OUT],
     }  # fmt: skip
 
 
@@ -255,7 +261,7 @@ def _tax_json(t: PurchaseTax) -> dict[str, Any]:
         "paid": json_form.figure(t.paid),
         "agrees": t.fits is not None,
         "answers": [_answer_json(a) for a in t.answers],
-        "notes": list(t.notes),
+        "notes": [*t.notes, t.caution] if t.caution else list(t.notes),
     }
 
 

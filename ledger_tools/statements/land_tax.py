@@ -41,6 +41,7 @@ class PurchaseTax:
     answers: tuple[Answer, ...]
     paid: Figure
     notes: tuple[str, ...]
+    caution: str = ""  # what the answers rest on
 
     @property
     def fits(self) -> Answer | None:
@@ -71,7 +72,7 @@ def purchase_tax(accounts: Accounts, house: str) -> PurchaseTax | None:
         note = f"No rates of {NAMES[tax]} are held here for {day_words(got.day)}; what your book says was paid stands."
         return PurchaseTax(NAMES[tax], price, chattels, (), paid, (note,))
     notes = (*_differs(answers, paid), *_settle(answers, about), *_cautions(accounts, about, answers))
-    return PurchaseTax(NAMES[tax], price, chattels, answers, paid, notes)
+    return PurchaseTax(NAMES[tax], price, chattels, answers, paid, notes, _rests_on(answers[0].tax.tax, got.day))
 
 
 def paid_land_tax(accounts: Accounts, house: str) -> Figure:
@@ -165,7 +166,7 @@ def _differs(answers: tuple[Answer, ...], paid: Figure) -> Iterator[str]:
     for a in answers:
         gap = paid.pence - a.tax.payable
         more = "more" if gap > 0 else "less"
-        said = f" if {' and '.join(a.supposed)}" if a.supposed else ""
+        said = f" if {', and '.join(a.supposed)}" if a.supposed else ""
         yield (
             f"Your book says {pounds(paid.pence)} was paid, which is {pounds(abs(gap))} {more} than "
             f"the {pounds(a.tax.payable)} worked out here{said} (unrounded {pounds(round_half_up(a.tax.exact))})."
@@ -199,10 +200,13 @@ def _cautions(accounts: Accounts, about: Property, answers: tuple[Answer, ...]) 
     caution = answers[0].tax.caution
     if caution:
         yield f"The rates behind it: {caution}."
-    yield (
-        "An estimate for one person or several people who live in the United Kingdom and buy one home that is not a "
-        f"new lease at a rent.{_others(answers[0].tax.tax, got.day)} What takes the protection of an earlier contract "
-        "away again, such as a change of it, is not asked here. Your conveyancer's return is the figure to enter."
+
+
+def _rests_on(tax: str, day: date) -> str:
+    return (
+        f"The {NAMES[tax]} is an estimate for people who live in the United Kingdom and buy one home that is not a new "
+        f"lease at a rent.{_others(tax, day)} What takes the protection of an earlier contract away again, such as a "
+        "change of it, is not asked here. Your conveyancer's return is the figure to enter."
     )
 
 

@@ -19,7 +19,7 @@ from .earnings import Earned
 from .figures import Figure, Trace, figure
 from .land_tax import PurchaseTax, purchase_tax
 from .money_flows import Rate, rates_of
-from .worth_year import Asked, Year, as_asked, years
+from .worth_year import Asked, Year, as_asked, full_rent, years
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,24 +66,17 @@ def worth(accounts: Accounts, house: str, day: date, asked: Asked = Asked()) -> 
     days = earnings.window(accounts, house, day)
     columns = tuple(years(accounts, house, day, asked, cost, value, days))
     last = about.sold.day if about.sold and about.sold.day <= day else day
+    rent = full_rent(asked, earnings.agreed_rent(accounts, house, day), day)
     first = _first(accounts, house)
     held = Period(first, last) if first and first <= last else None
     return Worth(
-        house, about.full, day, tax, cost, value, columns, _lending(asked, cost, columns),
-        tuple(_empty_week(accounts, house, day, columns)),
+        house, about.full, day, tax, cost, value, columns, _lending(asked, cost, rent),
+        earnings.empty_week(accounts, house, day, rent, columns[-1].sums.interest) if rent and columns else (),
         earnings.by_tax_year(accounts, house, held.first, held.last) if held else (),
         earnings.earned(accounts, house, held) if held else None,
         rates_of(accounts, house, day, value, cost.owed),
         tuple(_notes(accounts, house, day, cost, days, columns)),
     )  # fmt: skip
-
-
-def _empty_week(accounts: Accounts, house: str, day: date, columns: tuple[Year, ...]) -> Iterator[Figure]:
-    """Of the rent as agreed, or as tried."""
-    for year in columns[::-1]:
-        if year.slug in ("agreed", "tried"):
-            yield from earnings.empty_week(accounts, house, day, year.sums.rent, year.sums.interest)
-            return
 
 
 def _first(accounts: Accounts, house: str) -> date | None:
@@ -110,12 +103,11 @@ def _value(accounts: Accounts, house: str, day: date, asked: Asked) -> Figure | 
 # ── a lender's test, and what to say ─────────────────────────────────────────────────────────────────────────────
 
 
-def _lending(asked: Asked, cost: CostIn, columns: tuple[Year, ...]) -> Lending | None:
+def _lending(asked: Asked, cost: CostIn, rent: Figure | None) -> Lending | None:
     """Only where both numbers are told: they are the lender's custom, no law, so none is supposed."""
     if asked.stress is None or asked.cover is None:
         return None
     rate, times = asked.stress / 100, asked.cover / 100
-    rent = next((year.sums.rent for year in reversed(columns) if year.slug in ("tried", "agreed")), None)
     return Lending(
         asked.stress, asked.cover, cost.owed, rent, returns.rent_needed(cost.owed.pence * rate, times),
         returns.loan_possible(rent.pence, rate, times) if rent else None,
@@ -129,13 +121,16 @@ def _notes(
     if about.got is None:
         yield "What the house cost is not told: add `bought … for £…`, `inherited … at £…` or `given … at £…`."
     elif cost.of("value").trail:
-        yield "It came as a gift or inheritance: its value then stands in place of a price, and is no money of yours."
+        yield (
+            "It came as a gift or inheritance: its value then stands in place of a price. It was no money of yours, so "
+            "no return on your own money is told."
+        )
     if earnings.starts_late(accounts, house):
         first = earnings.first_rent(accounts, house)
         assert first is not None
         yield (
             f"Rent first shows in your book on {day_words(first)}, long after the first let began. What came in and "
-            "went out before is not in these numbers, nor in your own money in it."
+            "went out before is not in these numbers, nor in what is owed and what is your own money in it."
         )
     if days and days.days < 365:
         yield (

@@ -88,20 +88,22 @@ def years(
     if rent and not (sold and sold.day <= day):
         label = rent.label.removeprefix("rent ")
         yield _year("agreed", label, Earned(span, rent, costs, interest), bases, Fraction(12))
-    if asked.tries and (rent or asked.rent is not None):
+    whole = full_rent(asked, rent, day)
+    if asked.tries and whole:
         months = returns.let_months(asked.empty or Fraction(0))
         if asked.rate is not None:
             interest = agreed_interest(accounts, house, cost.owed, day, asked.rate) or interest
-        sums = Earned(span, _tried_rent(asked, rent, months, day), _tried_costs(accounts, house, costs, asked, day),
+        sums = Earned(span, _less_empty(whole, months), _tried_costs(accounts, house, costs, asked, day),
                       interest)  # fmt: skip
         yield _year("tried", "tried", sums, _bases(_tried_price(accounts, house, cost, asked, day), value), months)
 
 
 def _bases(cost: CostIn, value: Figure | None) -> tuple[Figure, ...]:
+    """What sums of a year are held against. Of a house that came as a gift one's own money would be a trifle."""
     price = total("price", "price", [cost.of("price"), cost.of("chattels")])
-    if not price.trail:
-        price = replace(cost.of("value"), slug="price")
-    return tuple(f for f in (price, cost.total, value, cost.cash) if f is not None and f.pence)
+    gift = cost.of("value")
+    first, cash = (replace(gift, slug="price"), None) if gift.trail else (price, cost.cash)
+    return tuple(f for f in (first, cost.total, value, cash) if f is not None and f.pence)
 
 
 def _year(slug: str, label: str, sums: Earned, bases: tuple[Figure, ...], months: Fraction) -> Year:
@@ -119,15 +121,19 @@ def _year(slug: str, label: str, sums: Earned, bases: tuple[Figure, ...], months
         if price and interest:
             name = f"after interest too, on {_short(price)}"
             made.append(Ratio("after_interest_price", name, all_three, "price", returns.share_of(left, price.pence)))
-        made.append(Ratio("on_cash", "return on your own money", all_three, "cash", returns.share_of(left, cash)))
-        made.append(Ratio("payback", "payback, years", ("cash",), "left", returns.payback(cash, left), "years"))
-    made.append(Ratio("cover", "interest cover", ("rent",), "interest", returns.cover(rent, interest), "times"))
+        if cash:
+            made.append(Ratio("on_cash", "return on your own money", all_three, "cash", returns.share_of(left, cash)))
+            made.append(Ratio("payback", "payback, years", ("cash",), "left", returns.payback(cash, left), "years"))
+    if interest:
+        made.append(Ratio("cover", "interest cover", ("rent",), "interest", returns.cover(rent, interest), "times"))
     even = returns.break_even(costs + interest, months) if sums.costs.trail or interest else None
     return Year(slug, label, sums, bases, tuple(made), months, even)
 
 
 def _short(base: Figure) -> str:
-    return {"price": "price", "total": "total cost", "value": "value"}[base.slug]
+    if base.slug == "price":
+        return base.label if base.label == "price" else "its value then"
+    return {"total": "total cost", "value": "sale price" if base.label == "sale price" else "value"}[base.slug]
 
 
 def _let_days(accounts: Accounts, house: str, days: Period) -> int:
@@ -139,15 +145,19 @@ def _let_days(accounts: Accounts, house: str, days: Period) -> int:
     return len(let)
 
 
-def _tried_rent(asked: Asked, rent: Figure | None, months: Fraction, day: date) -> Figure:
-    """Twelve rents as asked, or the rents as agreed, for the weeks that are not empty."""
-    lines = rent.trail if rent else ()
-    if asked.rent is not None:
-        lines = (Trace(ASKED, day, "rent a month, 12 times", 12 * asked.rent, -1),)
-    if asked.empty:
-        lines = tuple(replace(t, words=f"{t.words}, less the empty weeks", pence=round_half_up(t.pence * months / 12))
-                      for t in lines)  # fmt: skip
-    return figure("rent", "rent as tried", lines)
+def full_rent(asked: Asked, agreed: Figure | None, day: date) -> Figure | None:
+    """A year of rent without an empty week: as asked, else as agreed."""
+    if asked.rent is None:
+        return agreed
+    return figure("rent", "rent as asked", (Trace(ASKED, day, "rent a month, 12 times", 12 * asked.rent, -1),))
+
+
+def _less_empty(rent: Figure, months: Fraction) -> Figure:
+    if months == 12:
+        return rent
+    lines = (replace(t, words=f"{t.words}, less the empty weeks", pence=round_half_up(t.pence * months / 12))
+             for t in rent.trail)  # fmt: skip
+    return figure(rent.slug, rent.label, lines)
 
 
 def _tried_costs(accounts: Accounts, house: str, costs: Figure, asked: Asked, day: date) -> Figure:
