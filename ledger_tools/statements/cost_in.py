@@ -10,8 +10,11 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
 
+from ..book.world import Book
 from ..ledger.rows import Row
-from ..verdicts.catalogue import catalogue
+from ..money import share
+from ..verdicts.catalogue import UNKNOWN, catalogue
+from ..verdicts.loans import Loans
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import EXPENSES, Accounts, nets_capital
 from .base_cost import finished
@@ -32,7 +35,7 @@ LABELS = {
     "holding": "running costs before the first let",
     "open": "open questions before the first let",
     "improvements": "improvements",
-    "sold": "less things sold",
+    "sold": "less what was sold off it",
 }
 
 
@@ -59,14 +62,16 @@ class CostIn:
 
 def cost_in(accounts: Accounts, house: str, day: date) -> CostIn:
     """What went into a house by a day."""
-    first_let = accounts.book.first_let(house)
+    first_let = letting_began(accounts, house)
     told: dict[str, list[Trace]] = defaultdict(list)
+    loans = loans_of(accounts.book)
     for row in accounts.rows:
-        if row.house == house and row.owed_or_paid and row.owed_or_paid <= day:
+        moved = row.owed if row.verb in GIFT else row.paid
+        if row.house == house and moved and moved <= day:
             slug = slug_of(accounts, row, first_let)
-            moved = row.owed if row.verb in GIFT else row.paid
-            if slug and moved and moved <= day:
-                told[slug].append(trace(row, row.pence if row.way == "out" else -row.pence, moved))
+            pence = not_private(accounts, row, loans)
+            if slug and pence:
+                told[slug].append(trace(row, pence if row.way == "out" else -pence, moved))
     cost = tuple(figure(slug, label, together(told[slug])) for slug, label in LABELS.items() if told[slug])
     finance = figure("finance", "loan costs before the first let", together(told["finance"]))
     advances = figure("advances", "borrowed", together(_minus(told["advances"])))
@@ -77,10 +82,34 @@ def cost_in(accounts: Accounts, house: str, day: date) -> CostIn:
                   _owed(accounts, house, day, advances, repaid), cash)  # fmt: skip
 
 
+def first_rent(accounts: Accounts, house: str) -> date | None:
+    """The first day on which rent of a house came in."""
+    return min((r.paid for r in accounts.rows if r.house == house and r.kind is Kind.INCOME and r.paid), default=None)
+
+
+def letting_began(accounts: Accounts, house: str) -> date | None:
+    """The first day a house was let as the book tells of its lets, else the day rent first came in."""
+    return accounts.book.first_let(house) or first_rent(accounts, house)
+
+
 def before_let(row: Row, first_let: date | None) -> bool:
     """Whether a row belongs to the time before the house was first let: owed then, or paid then where no bill says."""
     day = row.owed_or_paid
     return day is not None and (first_let is None or day < first_let)
+
+
+def loans_of(book: Book) -> Loans:
+    """What the loans of a book were spent on."""
+    return Loans(book, lambda words, verb: catalogue().find(words, verb) or UNKNOWN)
+
+
+def not_private(accounts: Accounts, row: Row, loans: Loans) -> int:
+    """The pence of a row; of loan capital only the part of the loan that was not spent on private things."""
+    if row.account != "loans" or row.verdict < 0:
+        return row.pence
+    line = accounts.verdicts[row.verdict].item.line
+    use = loans.spent(line) if line.verb == "borrowed" else loans.use(line)
+    return share(row.pence, [use.letting + use.untold, use.private])[0] if use.private else row.pence
 
 
 def is_finance(accounts: Accounts, row: Row) -> bool:
@@ -110,14 +139,14 @@ def slug_of(accounts: Accounts, row: Row, first_let: date | None) -> str:
         return "improvements"
     if row.kind is Kind.NO_RELIEF or nets_capital(row):
         return "furnishing"
+    if row.kind is Kind.CAPITAL_RECEIPT:
+        return "sold"
     if not before_let(row, first_let):
         return ""
     if is_finance(accounts, row):
         return "finance"
     if row.kind is Kind.ARGUABLE:
         return "open"
-    if row.kind is Kind.CAPITAL_RECEIPT:
-        return "sold"
     if row.kind in EXPENSES or row.kind is Kind.PENDING:
         return "repairs" if accounts.verdicts[row.verdict].item.line.kind == "works" else "holding"
     return ""
@@ -126,7 +155,9 @@ def slug_of(accounts: Accounts, row: Row, first_let: date | None) -> str:
 def _of_heading(row: Row) -> str:
     if row.kind is Kind.ACQUISITION:
         return "value" if row.verb in GIFT else "price"
-    return "chattels" if row.kind is Kind.NO_RELIEF else ""
+    if row.kind is Kind.NO_RELIEF:
+        return "chattels"
+    return "sold" if row.kind is Kind.IGNORED and row.verb == "sold" else ""  # an old one that was replaced
 
 
 def _minus(traces: list[Trace]) -> list[Trace]:

@@ -16,7 +16,7 @@ from ..ledger.rows import Row
 from ..money import pounds, rate_words, round_half_up
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, INCOME, Accounts
-from .cost_in import NO_MONEY, before_let, is_finance
+from .cost_in import NO_MONEY, before_let, first_rent, is_finance, letting_began
 from .figures import Figure, Trace, figure, together, total, trace
 from .returns import TIMES, WEEKS, per_year
 
@@ -40,7 +40,7 @@ class Earned:
 
 def earned(accounts: Accounts, house: str, days: Period) -> Earned:
     """What a house brought in some days, by money."""
-    first_let = accounts.book.first_let(house)
+    first_let = letting_began(accounts, house)
     told: dict[str, list[Trace]] = {"rent": [], "costs": [], "interest": []}
     for row in accounts.rows:
         if row.house == house and row.paid and row.paid in days:
@@ -57,9 +57,11 @@ def earned(accounts: Accounts, house: str, days: Period) -> Earned:
 
 def _enters(accounts: Accounts, row: Row, first_let: date | None) -> tuple[str, int]:
     into = 1 if row.way == "in" else -1
+    if row.verb in NO_MONEY or row.kind is Kind.PRIVATE:
+        return "", 0
     if row.kind is Kind.INCOME or row.kind is Kind.NETS and row.category in INCOME:
         return "rent", into
-    if row.verb in NO_MONEY or row.verdict < 0 or before_let(row, first_let):
+    if row.verdict < 0 or before_let(row, first_let):
         return "", 0
     if is_finance(accounts, row) and row.account != "loans":
         return "interest", -into
@@ -85,11 +87,6 @@ def a_year_of(held: Earned) -> Earned:
     if held.days.days >= 365:
         return held
     return replace(held, rent=scaled(held.rent), costs=scaled(held.costs), interest=scaled(held.interest))
-
-
-def first_rent(accounts: Accounts, house: str) -> date | None:
-    """The first day on which rent of a house came in."""
-    return min((r.paid for r in accounts.rows if r.house == house and r.kind is Kind.INCOME and r.paid), default=None)
 
 
 def starts_late(accounts: Accounts, house: str) -> bool:
@@ -199,10 +196,11 @@ def window(accounts: Accounts, house: str, day: date) -> Period | None:
     """The last twelve months up to a day (or to the sale), no more than it was let and the book tells."""
     about = accounts.book.properties[house]
     last = min(day, about.sold.day) if about.sold else day
-    told = [d for d in (accounts.book.first_let(house), first_rent(accounts, house)) if d]
-    if len(told) < 2:
+    rent = first_rent(accounts, house)
+    began = rent if starts_late(accounts, house) else letting_began(accounts, house)
+    if rent is None or began is None:
         return None
-    first = max(last - timedelta(days=364), max(told[0], told[1]) if starts_late(accounts, house) else told[0])
+    first = max(last - timedelta(days=364), began)
     return Period(first, last) if first <= last else None
 
 

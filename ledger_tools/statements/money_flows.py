@@ -13,7 +13,7 @@ from datetime import date
 from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
-from .cost_in import GIFT, NO_MONEY, is_finance
+from .cost_in import GIFT, NO_MONEY, is_finance, loans_of, not_private
 from .earnings import starts_late
 from .figures import Figure, Trace, figure, trace
 from .rate import Rates, rates
@@ -48,7 +48,7 @@ def rates_of(accounts: Accounts, house: str, day: date, value: Figure | None, ow
         rows = [r for r in accounts.rows if r.house == house and _counts(accounts, r, day, slug)]
         if slug == OWN and not any(r.account == "loans" for r in rows):
             continue
-        traces = list(_dated(rows))
+        traces = list(_dated(accounts, rows))
         if value and not sold:
             traces.append(Trace(value.trail[0].source, day, value.label, value.pence, -1))
         if slug == OWN and owed.pence:
@@ -81,8 +81,10 @@ def _counts(accounts: Accounts, row: Row, day: date, slug: str) -> bool:
     return slug == OWN or not (row.account == "loans" or is_finance(accounts, row))
 
 
-def _dated(rows: list[Row]) -> Iterator[Trace]:
+def _dated(accounts: Accounts, rows: list[Row]) -> Iterator[Trace]:
+    loans = loans_of(accounts.book)
     for row in rows:
-        moved = row.paid or row.owed
-        if moved:
-            yield trace(row, row.pence if row.way == "in" else -row.pence, moved)
+        moved = row.owed if row.verb in GIFT else row.paid
+        pence = not_private(accounts, row, loans)
+        if moved and pence:
+            yield trace(row, pence if row.way == "in" else -pence, moved)

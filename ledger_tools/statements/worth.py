@@ -14,7 +14,7 @@ from ..days import Period, TaxYear, day_words
 from ..money import pounds
 from . import earnings, returns
 from .accounts import Accounts
-from .cost_in import CostIn, cost_in
+from .cost_in import CostIn, cost_in, first_rent, letting_began
 from .earnings import Earned
 from .figures import Figure, Trace, figure
 from .land_tax import PurchaseTax, purchase_tax
@@ -65,10 +65,8 @@ def worth(accounts: Accounts, house: str, day: date, asked: Asked = Asked()) -> 
     value = _value(accounts, house, day, asked)
     days = earnings.window(accounts, house, day)
     columns = tuple(years(accounts, house, day, asked, cost, value, days))
-    last = about.sold.day if about.sold and about.sold.day <= day else day
     rent = full_rent(asked, earnings.agreed_rent(accounts, house, day), day)
-    first = _first(accounts, house)
-    held = Period(first, last) if first and first <= last else None
+    held = _told_days(accounts, house, day)
     return Worth(
         house, about.full, day, tax, cost, value, columns, _lending(asked, cost, rent),
         earnings.empty_week(accounts, house, day, rent, columns[-1].sums.interest) if rent and columns else (),
@@ -79,10 +77,15 @@ def worth(accounts: Accounts, house: str, day: date, asked: Asked = Asked()) -> 
     )  # fmt: skip
 
 
-def _first(accounts: Accounts, house: str) -> date | None:
-    """The first day from which the book tells what the house brought."""
-    let, rent = accounts.book.first_let(house), earnings.first_rent(accounts, house)
-    return rent if let is None or rent is None or earnings.starts_late(accounts, house) else min(let, rent)
+def _told_days(accounts: Accounts, house: str, day: date) -> Period | None:
+    """The days of which the book tells what the house brought, to the day asked about; after a sale to its last sum."""
+    rent = first_rent(accounts, house)
+    began = letting_began(accounts, house)
+    first = rent if earnings.starts_late(accounts, house) else min(filter(None, (began, rent)), default=None)
+    sold = accounts.book.properties[house].sold
+    if sold and sold.day <= day:
+        day = max([sold.day, *(r.paid for r in accounts.rows if r.house == house and r.paid and r.paid <= day)])
+    return Period(first, day) if first and first <= day else None
 
 
 def _value(accounts: Accounts, house: str, day: date, asked: Asked) -> Figure | None:
@@ -126,7 +129,7 @@ def _notes(
             "no return on your own money is told."
         )
     if earnings.starts_late(accounts, house):
-        first = earnings.first_rent(accounts, house)
+        first = first_rent(accounts, house)
         assert first is not None
         yield (
             f"Rent first shows in your book on {day_words(first)}, long after the first let began. What came in and "
