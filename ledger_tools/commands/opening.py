@@ -61,12 +61,16 @@ def on_option(command: F) -> F:
 def _read_day(context: click.Context, parameter: click.Parameter, value: str) -> date:
     if not value:
         return today()
+    from ..days import EARLIEST, LATEST
     from ..language.reading import read_date
 
     try:
-        return read_date(value)
+        day = read_date(value)
     except ValueError:
         raise click.BadParameter(f'"{value}" is not a day; write 2026-03-01 or "1 Mar 2026".') from None
+    if not EARLIEST <= day.year <= LATEST:
+        raise click.BadParameter(f"a book speaks of the years {EARLIEST} to {LATEST}.")
+    return day
 
 
 def today() -> date:

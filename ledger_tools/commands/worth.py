@@ -12,6 +12,8 @@ import click
 
 from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, stop
 
+LONGEST = 12  # digits of a number that can mean anything here
+
 
 def _pence(context: click.Context, parameter: click.Parameter, value: str | None) -> int | None:
     from ..money import pence
@@ -19,6 +21,8 @@ def _pence(context: click.Context, parameter: click.Parameter, value: str | None
     if value is None:
         return None
     try:
+        if len(value) > 2 * LONGEST:
+            raise ValueError(value)
         return pence(value.removeprefix("£").strip())
     except ValueError:
         raise click.BadParameter(f'"{value}" is not a sum; write it as 925 or £925.00.') from None
@@ -29,9 +33,17 @@ def _number(context: click.Context, parameter: click.Parameter, value: str | Non
         return None
     said = value.removesuffix("%").strip()
     whole, dot, part = said.partition(".")
-    if not (whole.isascii() and whole.isdigit() and (part.isascii() and part.isdigit() if dot else True)):
+    digits = whole + part
+    if not (digits.isascii() and digits.isdigit() and whole and bool(part) == bool(dot) and len(digits) <= LONGEST):
         raise click.BadParameter(f'"{value}" is not a number; write it as 5.5.')
     return Fraction(said)
+
+
+def _weeks(context: click.Context, parameter: click.Parameter, value: str | None) -> Fraction | None:
+    number = _number(context, parameter, value)
+    if number is not None and number > 52:
+        raise click.BadParameter("a year has 52 weeks.")
+    return number
 
 
 def _sum(name: str, words: str) -> Callable[..., Any]:
@@ -53,7 +65,7 @@ def _amount(name: str, metavar: str, words: str) -> Callable[..., Any]:
 @_sum("--rent", "Try another rent a month.")
 @_amount("--rate", "PERCENT", "Try another loan rate.")
 @_sum("--price", "Try another price of the house, with the tax on it.")
-@_amount("--empty", "WEEKS", "Try so many weeks a year without a tenant.")
+@click.option("--empty", metavar="WEEKS", callback=_weeks, help="Try so many weeks a year without a tenant.")
 def worth(book: Path, house: str | None, on: date, form: str, **typed: Any) -> None:
     """Does the house earn its keep?
 

@@ -28,7 +28,7 @@ LEFT_OUT = (
 NAMES = (
     "Collected is by money, as agreed by the rents in force. Gross is the rent alone, net the rent less running costs "
     "with the loan left out; others use these words for other things. Your own money in it is the total cost in and "
-    "the loan costs before the first let, less what was borrowed and with what of it was paid back."
+    "the loan costs before the first let, less what was borrowed and not paid back."
 )
 
 

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from ..book.world import Rent, Tenancy
-from ..days import Period, TaxYear, day_words
+from ..days import Period, TaxYear, day_words, months_after
 from ..ledger.rows import Row
 from ..money import pounds, rate_words, round_half_up
 from ..verdicts.verdict import Kind
@@ -108,7 +108,10 @@ def running(accounts: Accounts, house: str, day: date) -> list[Tenancy]:
 
 
 def agreed_rent(accounts: Accounts, house: str, day: date) -> Figure | None:
-    """A year of the rents in force on a day; of a house never let the target of its schedule; None where neither is."""
+    """A year of the rents in force on a day; of a house never let the target of its schedule; None where neither is, or it was sold."""
+    sold = accounts.book.properties[house].sold
+    if sold and sold.day <= day:
+        return None
     lets = running(accounts, house, day)
     if not lets:
         first_let = accounts.book.first_let(house)
@@ -200,7 +203,7 @@ def window(accounts: Accounts, house: str, day: date) -> Period | None:
     began = rent if starts_late(accounts, house) else letting_began(accounts, house)
     if rent is None or began is None:
         return None
-    first = max(last - timedelta(days=364), began)
+    first = max(months_after(last, -12) + timedelta(days=1), began)
     return Period(first, last) if first <= last else None
 
 

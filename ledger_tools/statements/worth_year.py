@@ -84,8 +84,7 @@ def years(
     now = agreed_interest(accounts, house, cost.owed, day) or (held.interest if held else None)
     interest = now or figure("interest", "loan interest", ())
     span = days or Period(day, day)
-    sold = accounts.book.properties[house].sold
-    if rent and not (sold and sold.day <= day):
+    if rent:
         label = rent.label.removeprefix("rent ")
         yield _year("agreed", label, Earned(span, rent, costs, interest), bases, Fraction(12))
     whole = full_rent(asked, rent, day)

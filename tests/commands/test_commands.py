@@ -265,6 +265,7 @@ def test_proof_takes_the_day_it_is_given_as_today(tmp_path: Path) -> None:
 
     assert (future("2025-06-30"), future("2025-07-01"), future("1 Jul 2025")) == (True, False, False)
     assert run(tmp_path, TWO, "proof", "--on", "soon").exit_code == 2
+    assert "1900 to 2200" in run(tmp_path, TWO, "proof", "--on", "9999-12-31").output
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
