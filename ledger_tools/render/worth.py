@@ -212,7 +212,7 @@ def _rate(rate: Rate) -> str:
     rates = [percent(r, 2) for r in rate.rates.found]
     if len(rates) > 1:
         listed = f"{', '.join(rates[:-1])} and {rates[-1]}"
-        return f"{listed} all make the sums come out even, so none of them alone says anything."
+        return f"{listed} each make the sums come out even, so none of them alone says anything."
     return rates[0]
 
 

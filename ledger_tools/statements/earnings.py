@@ -108,7 +108,7 @@ def running(accounts: Accounts, house: str, day: date) -> list[Tenancy]:
 
 
 def agreed_rent(accounts: Accounts, house: str, day: date) -> Figure | None:
-    """A year of the rents in force on a day; of a house never let the target of its schedule; None where neither is, or it was sold."""
+    """A year of the rents in force on a day; of a house never let the target of its schedule; else, or sold, None."""
     sold = accounts.book.properties[house].sold
     if sold and sold.day <= day:
         return None
