@@ -13,7 +13,7 @@ import pytest
 
 from ledger_tools.book.build import build
 from ledger_tools.commands.opening import open_book
-from ledger_tools.days import months_after
+from ledger_tools.days import Period, months_after
 from ledger_tools.problems import Level
 from ledger_tools.render.worth import as_json
 from ledger_tools.statements.accounts import Accounts, up_to
@@ -140,6 +140,7 @@ def test_later_lines_are_left_aside() -> None:
 def test_a_year_as_collected_by_hand() -> None:
     y = year(found(), "collected")
 
+    assert y.sums.days == Period(date(2023, 8, 1), DAY)
     assert (y.sums.rent.pence, y.sums.costs.pence, y.sums.interest.pence, y.sums.left.pence) == (
         7_200_00, 540_00, 3_000_00, 3_660_00,
     )  # fmt: skip
@@ -241,6 +242,16 @@ def test_a_value_told_or_a_sale_ends_the_sums() -> None:
     assert sold.rates[0].ends == "sold"
     assert sold.rates[0].flows.pence == 115_000_00 - 1_200_00 - 104_800_00 + 14_400_00 - 740_00
     assert [y.slug for y in sold.years] == ["collected"]
+    assert sold.all_earned is not None and sold.all_earned.days.last == date(2024, 7, 1)
+
+
+def test_a_bill_paid_after_the_sale_still_counts() -> None:
+    late = "15 Jul 2024 paid accountant £90.00\n"
+    before = found(more="sold 1 Jul 2024 for £115,000").all_earned
+    after = found(BOUGHT + YEARS + late, more="sold 1 Jul 2024 for £115,000").all_earned
+
+    assert before is not None and after is not None
+    assert (after.days.last, before.left.pence - after.left.pence) == (date(2024, 7, 15), 90_00)
 
 
 def test_why_there_is_no_rate() -> None:
