@@ -11,7 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..book.world import Book
-from ..days import TaxYear
+from ..days import Period, TaxYear
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
 from ..money import share
@@ -94,6 +94,15 @@ class Accounts:
         if key not in self._shares:
             self._shares[key] = tax_shares(self.book, house, day).parts if house in self.book.properties else ()
         return self._shares[key]
+
+    def let_days(self, house: str, days: Period) -> int:
+        """How many of some days a house was let, days with several lets counted once."""
+        let: set[int] = set()
+        for tenancy in self.book.tenancies.values():
+            if tenancy.house == house and tenancy.first_day:
+                run = Period(tenancy.first_day, max(tenancy.first_day, tenancy.last_day or date.max)).overlap(days)
+                let.update(range(run.first.toordinal(), run.last.toordinal() + 1) if run else ())
+        return len(let)
 
     def house_basis(self, house: str, year: TaxYear) -> str:
         """The basis of a house's year: what is owed where all its owners chose that, else by payment."""

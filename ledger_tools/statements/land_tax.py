@@ -14,11 +14,14 @@ from ..book.world import Deal, Property
 from ..days import day_words
 from ..money import pounds, round_half_up
 from ..taxes.land.purchase import ABROAD, COMPANY, NAMES, LandTax, land_tax, may_choose, turning_days, which
+from ..verdicts.catalogue import catalogue
 from .accounts import Accounts
 from .figures import Figure, figure, together, trace
 
 DAY = timedelta(days=1)
 LONGEST = timedelta(days=3 * 365)  # a contract seldom waits longer for its completion (common practice, no source)
+
+TOGETHER = "Spouses, civil partners and joint buyers are looked at together."  # GOV.UK, guidance on the higher rates
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,8 +87,6 @@ def paid_land_tax(accounts: Accounts, house: str) -> Figure:
 
 def is_land_tax(accounts: Accounts, verdict: int) -> bool:
     """Whether a verdict is about the tax on a purchase, or money back of it."""
-    from ..verdicts.catalogue import catalogue
-
     if verdict < 0:
         return False
     line = accounts.verdicts[verdict].item.line
@@ -183,7 +184,7 @@ def _settle(answers: tuple[Answer, ...], about: Property) -> Iterator[str]:
     facts = [word for word in dict.fromkeys(w for a in answers for w in a.add)]
     deal = " or ".join(f"`{word}`" for word in facts if word.startswith(","))
     if deal:
-        yield f"To settle it, add {deal} to the line `bought …` of {about.name}."
+        yield f"To settle it, add {deal} to the line `bought …` of {about.name}. " + TOGETHER
     if "exchanged DAY" in facts:
         yield f"To settle it, add `exchanged` and the day of the contract under property {about.name}."
 

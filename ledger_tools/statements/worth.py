@@ -144,9 +144,11 @@ def _notes(
         yield f"No rent is agreed on {day_words(day)}, and none came in: try one with `--rent`."
     open_ = sum(t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t))
     if open_:
+        left = columns[0].sums.left.pence
         yield (
-            f"{pounds(open_)} of the running costs is an open question; as an improvement it would be part of what the "
-            "house cost (`audit --open`)."
+            f"{pounds(open_)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
+            f"left over if it is a repair, {pounds(left + open_)} if it is an improvement, which then is part of what "
+            "the house cost."
         )
 
 

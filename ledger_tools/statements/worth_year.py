@@ -77,7 +77,7 @@ def years(
     bases = _bases(cost, value)
     held = earnings.a_year_of(earnings.earned(accounts, house, days)) if days else None
     if held and days:
-        let = _let_days(accounts, house, days)
+        let = accounts.let_days(house, days)
         yield _year("collected", "collected", held, bases, Fraction(12 * let, days.days))
     rent = agreed_rent(accounts, house, day)
     costs = held.costs if held else figure("costs", "running costs", ())
@@ -133,15 +133,6 @@ def _short(base: Figure) -> str:
     if base.slug == "price":
         return base.label if base.label == "price" else "its value then"
     return {"total": "total cost", "value": "sale price" if base.label == "sale price" else "value"}[base.slug]
-
-
-def _let_days(accounts: Accounts, house: str, days: Period) -> int:
-    let: set[int] = set()
-    for tenancy in accounts.book.tenancies.values():
-        if tenancy.house == house and tenancy.first_day:
-            run = Period(tenancy.first_day, max(tenancy.first_day, tenancy.last_day or date.max)).overlap(days)
-            let.update(range(run.first.toordinal(), run.last.toordinal() + 1) if run else ())
-    return len(let)
 
 
 def full_rent(asked: Asked, agreed: Figure | None, day: date) -> Figure | None:
