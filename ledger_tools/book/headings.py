@@ -9,7 +9,7 @@ from typing import Any
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
 from .entries import Extra, Proof
-from .lines import Spot, shares, things, value
+from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
     Council,
     Deal,
@@ -205,7 +205,7 @@ def _deal(spot: Spot, clause: Clause) -> Deal:
         clause.values[0].value, value(clause, "DATE"), value(clause, "AMOUNT"), spot.place(clause),
         facts=frozenset(v.values[0].value for v in _inside(clause, "deal_fact")),
         of_which=tuple(
-            Extra(value(v, "WORDS"), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
+            Extra(bare(value(v, "WORDS") or ""), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
             for v in _inside(clause, "of_which")
         ),
         says=_said(clause, "says"),
@@ -268,7 +268,9 @@ def house(spot: Spot, s: Statement) -> Property:
             until = days[1] if len(days) > 1 else None
             seen["spells"].append(Spell(value(c, "SPELL"), days[0], until, spot.place(c)))
         elif c.kind == "leftovers":
-            seen["left"] += things(spot, c.values[0])
+            left = things(spot, c.values[0])
+            seen["left"] += left
+            told["left_says"] = {**told.get("left_says", {}), **{t.name: _said(c, "says") for t in left}}
         elif c.kind == "leasehold":
             told["leasehold"] = (span(c.values[0]), value(c, "DATE"))
             told["put_right"] = bool(_inside(c, "put_right"))
@@ -313,6 +315,9 @@ def _todo(spot: Spot, room: str, s: Statement) -> Todo:
         note=clauses["note"].values[0].value if "note" in clauses else "",
         facts=frozenset(c.values[0].value for c in s.clauses if c.kind in TODO_FACTS),
         needs=tuple(t for c in s.clauses if c.kind == "needs" for t in things(spot, c.values[0])),
+        takes=span(clauses["takes"].values[0]) if "takes" in clauses else None,
+        ahead=span(clauses["ahead"].values[0]) if "ahead" in clauses else None,
+        becomes=becomes(spot, clauses["swap"]) if "swap" in clauses else None,
     )  # fmt: skip
 
 
@@ -375,7 +380,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         notices=tuple((value(c, "DATE"), value(c, "NOTICE_BY")) for c in _fields(s, "notice")),
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
-        room=room.values[0].value if room else "",
+        room=bare(room.values[0].value) if room else "",
         arrears=tuple((value(c, "DATE"), value(c, "AMOUNT")) for c in _fields(s, "arrears")),
         **told,
     )  # fmt: skip
@@ -383,7 +388,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
 
 def thing_word(spot: Spot, s: Statement) -> ThingWord:
     """A `thing … is …` block."""
-    return ThingWord(s.head[0].value, s.head[1].value, spot.place(s))
+    return ThingWord(bare(s.head[0].value), s.head[1].value, spot.place(s))
 
 
 HEADINGS: dict[str, Callable[[Spot, Statement], Any]] = {

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..days import Period, TaxYear
 from ..problems import Place, Problem
-from .entries import Day, Entry, Extra, Name, Proof, Share, Thing
+from .entries import Becomes, Day, Entry, Extra, Name, Proof, Share, Thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +178,7 @@ class Property:
     rooms: tuple[Name, ...] = ()
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
+    left_says: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # by thing: the papers that say it stays
     leasehold: tuple[Span, date] | None = None
     put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
@@ -232,6 +233,9 @@ class Todo:
     note: str = ""
     facts: frozenset[str] = frozenset()
     needs: tuple[Thing, ...] = ()
+    takes: Span | None = None  # how long it takes
+    ahead: Span | None = None  # how long before its day it must be booked
+    becomes: Becomes | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,8 @@ ONCE = {
     "part_of": "schedule it is part of", "shared": "shared", "treat_as": "ruling of your own", "number": "number",
     "returned": "year it was returned in", "retention": "retention", "was": "foreign sum", "split": "way of sharing",
     "due": "due date", "expires": "day it runs out", "fixed_price": "fixed price", "provisional": "provisional",
-    "needs": "list of what it needs", "new_layout": "new layout", "given_up": "given up",
+    "needs": "list of what it needs", "takes": "time it takes", "ahead": "time to book ahead",
+    "new_layout": "new layout", "given_up": "given up",
     "paid_by": "name of who paid it", "called": "word on what the home was called", "energy_band": "energy band",
     "found": "word on what a report found",
     # fields of headings

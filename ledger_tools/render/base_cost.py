@@ -145,13 +145,13 @@ def _record(r: BaseCost) -> list[str]:
     out = [_title(r)]
     for group in r.groups:
         if group.trail:
-            out += ["", f"  {group.label}: {pounds(group.pence)}", *trail(group.trail)]
+            out += ["", f"  {group.label}: {pounds(group.pence)}", *trail(group)]
     out += ["", f"  {TOTAL}: {pounds(r.total)}"]
     if r.gone.trail:
-        out += ["", f"  {_gone(r)}: {pounds(r.gone.pence)}", *trail(r.gone.trail)]
+        out += ["", f"  {_gone(r)}: {pounds(r.gone.pence)}", *trail(r.gone)]
     if r.open.trail:
         said = f"  {r.open.label}: up to {pounds(r.open.pence)} more, if they turn out capital {SETTLE}"
-        out += ["", said, *trail(r.open.trail)]
+        out += ["", said, *trail(r.open)]
     if r.notes:
         out.append("")
     for note in r.notes:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ..days import day_words
 from ..money import pounds
-from ..statements.figures import Trace
+from ..statements.figures import Figure, Trace
 from .page import Block, Cell, Code, Item, Items, Notes, Page, Row, Section, Sum, Table, Words, trails
 
 WIDTH = 100
@@ -32,11 +32,11 @@ def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
     return [by + line if line else line for line in lines]
 
 
-def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
+def paragraph(text: str, first: str = "  ", rest: str = "  ", width: int = WIDTH) -> list[str]:
     """Words wrapped to the width of a page; a word longer than that has a line of its own."""
     left, lead, out = " ".join(text.split()), first, []
-    while len(lead) + len(left) > WIDTH:
-        cut = left.rfind(" ", 0, WIDTH - len(lead) + 1)
+    while len(lead) + len(left) > width:
+        cut = left.rfind(" ", 0, width - len(lead) + 1)
         cut = left.find(" ") if cut < 0 else cut
         if cut < 0:
             break
@@ -45,8 +45,12 @@ def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
     return [*out, lead + left] if left else out
 
 
-def trail(traces: Sequence[Trace]) -> list[str]:
+def trail(figure: Figure) -> list[str]:
     """The lines of the book a figure is made of."""
+    return _traced(figure.trail)
+
+
+def _traced(traces: Sequence[Trace]) -> list[str]:
     rows = [
         (t.source, day_words(t.day), t.words, pounds(t.pence), f"counts on {day_words(t.counts)}" if t.counts else "")
         for t in traces
@@ -111,7 +115,7 @@ def _table(table: Table, lines: bool, margin: int) -> list[str]:
     for i, (row, line) in enumerate(zip(table.rows, drawn[len(names) :], strict=True)):
         out.append(line)
         if lines and row.kind == "line":
-            out += trail(next((traces for _, traces in trails(row)), ()))
+            out += _traced(next((traces for _, traces in trails(row)), ()))
         if row.under and row.under != (table.rows[i + 1].under if i + 1 < len(table.rows) else ""):
             out += paragraph(row.under, " " * (margin + 4), " " * (margin + 4))
     return out
@@ -151,10 +155,15 @@ def _item(item: Item, margin: int) -> list[str]:
 def settling(ask: Sequence[str]) -> str:
     """What would settle an open question: facts to add to the line, or lines and words to write."""
     facts = [words for words in ask if words[:1] in (",", " ")]
-    others = [words for words in ask if words not in facts]
+    house = [words for words in ask if words.startswith(("as bought", "price "))]
+    others = [words for words in ask if words not in facts and words not in house]
     said = []
     if facts:
         said.append("add " + " or ".join(f"`{words.strip()}`" for words in facts))
+    if house:
+        asked = house == ["as bought lettable", "as bought not lettable"]
+        both = " with `price normal` or `price reduced`" if asked else ""
+        said.append("write under the heading of the house " + " or ".join(f"`{words}`" for words in house) + both)
     if others:
         said.append("write " + " or ".join(f"`{words}`" for words in others))
     return "to settle it " + ", or ".join(said)

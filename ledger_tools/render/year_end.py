@@ -14,7 +14,7 @@ from .text import BASES, settling
 
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
-    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
+    Kind.ACQUISITION: "Counts when the house is sold: what buying or selling it cost",
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",

@@ -15,7 +15,7 @@ from ..days import day_words
 from ..ledger.rows import Row
 from ..money import pounds
 from ..verdicts.verdict import Cgt, Kind
-from .accounts import Accounts
+from .accounts import Accounts, up_to
 from .figures import Figure, Trace, figure, together, words
 from .sale import Sale, sale
 
@@ -54,7 +54,7 @@ class BaseCost:
 def base_cost(book: Book, house: str, day: date, price: int | None = None) -> BaseCost:
     """The record of a house as it stands at the end of a day; with a price (pence), or where it was sold by then, the
     gain of each owner. What the book tells of later days is left aside, as nobody could know it."""
-    accounts = Accounts(replace(book, entries=tuple(e for e in book.entries if e.day.first <= day)))
+    accounts = Accounts(up_to(book, day))
     made = _record(accounts, house, day)
 
     def costs(name: str, until: date) -> tuple[int, int, int]:
@@ -82,8 +82,8 @@ def _fired(accounts: Accounts, row: Row, slug: str) -> bool:
     return row.verdict >= 0 and any(rule.slug == slug for rule in accounts.verdicts[row.verdict].path)
 
 
-def _finished(accounts: Accounts, row: Row) -> bool:
-    """Whether it is work on the house, no tax or fee of buying it."""
+def finished(accounts: Accounts, row: Row) -> bool:
+    """Whether a row of the purchase is work on the house, no tax or fee of buying it."""
     works = row.verdict >= 0 and accounts.verdicts[row.verdict].item.line.kind == "works"
     grant = row.kind is Kind.NETS and not _fired(accounts, row, "refund")  # what was given towards such work
     return (works or grant) and row.cgt is Cgt.ACQUISITION and not _fired(accounts, row, "buying-or-selling-cost")
@@ -97,7 +97,7 @@ def _group(accounts: Accounts, row: Row) -> str:
         return ADDED
     if row.cgt is Cgt.DISPOSAL:
         return SELLING
-    return FINISHED if _finished(accounts, row) else PURCHASE
+    return FINISHED if finished(accounts, row) else PURCHASE
 
 
 def _listed(slug: str, label: str, rows: Iterable[Row]) -> Figure:
@@ -136,7 +136,7 @@ def _notes(about: Property, accounts: Accounts, rows: list[Row]) -> Iterator[str
                 f"{row.thing.capitalize()} was sold off it for {pounds(row.pence)} ({row.source}). If that was part of "
                 "the property, a part of its cost went with it (TCGA 1992 s. 42, 242), which is not worked out here."
             )
-    if any(_finished(accounts, row) for row in rows):
+    if any(finished(accounts, row) for row in rows):
         yield (
             "Work that finished the purchase counts as far as it can still be seen when the house is sold "
             "(TCGA 1992 s. 38(1)(b)); what has since been replaced is open, so ask before you claim it."
