@@ -47,11 +47,11 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     statements = [work_out(accounts, name, chosen) for name in houses]
     if house is None and len(houses) > 1:
         statements.append(work_out(accounts, "", chosen))
-    along = [months(accounts, statement) for statement in statements] if out.data or out.full else []
+    along = [months(accounts, statement) for statement in statements] if out.full else []
     if out.data:
         from ..render import json_form
 
-        out.write(json_form.dump(json_form.profit(statements, along)))
+        out.write(json_form.dump(json_form.profit(statements)))
         return
     from ..render import profit as render
     from ..render.text import draw

@@ -13,7 +13,6 @@ from typing import Any
 from ..money import plain
 from ..statements.figures import Figure, Trace
 from ..statements.in_tax import InTax
-from ..statements.months import Month
 from ..statements.profit import HouseProfit, Line
 from ..statements.year_end import OpenItem, OwnerYear, YearEnd
 
@@ -34,17 +33,9 @@ def figure(f: Figure) -> dict[str, Any]:
     return {"amount": plain(f.pence), "lines": [trace(t) for t in f.trail]}
 
 
-def profit(statements: Sequence[HouseProfit], along: Sequence[Sequence[Month]] = ()) -> dict[str, Any]:
-    """The profit statements, each with its months where they are given."""
-    houses = [_house(s) for s in statements]
-    for house, months in zip(houses, along, strict=False):
-        house["months"] = [_month(month) for month in months]
-    return {"statement": "profit", "houses": houses}
-
-
-def _month(m: Month) -> dict[str, Any]:
-    days = {"from": m.period.first.isoformat(), "to": m.period.last.isoformat()}
-    return {**days, "rent": plain(m.rent.pence), "days_held": m.held, "days_empty": m.empty}
+def profit(statements: Sequence[HouseProfit]) -> dict[str, Any]:
+    """The profit statements."""
+    return {"statement": "profit", "houses": [_house(s) for s in statements]}
 
 
 def _house(s: HouseProfit) -> dict[str, Any]:

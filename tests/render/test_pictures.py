@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from xml.etree import ElementTree
 
@@ -79,6 +78,4 @@ def test_months_stand_in_a_table_beside_the_picture() -> None:
 
     assert rows[0] == "of,group,month,rent,days held,days empty,note"
     told = [row.split(",,", 1)[1] for row in rows[1:]]
-    json_ = json.loads(run(*STATEMENTS["profit"], "--format", "json"))["houses"][0]["months"]
-    assert json_[1] == {"from": "2025-05-01", "to": "2025-05-31", "rent": "0.00", "days_held": 9, "days_empty": 9}
     assert told[:3] == ["Apr 2025,0.00,0,0,", "May 2025,0.00,9,9,", "Jun 2025,0.00,30,30,"] and len(told) == 13

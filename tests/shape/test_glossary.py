@@ -11,7 +11,7 @@ from click.testing import CliRunner
 
 from ledger_tools import explain, law
 from ledger_tools.commands import cli
-from ledger_tools.render.text import LEFT_OUT
+from ledger_tools.render.year_end import LEFT_OUT
 from ledger_tools.statements.kinds import PLAIN
 
 ASKED = (
