@@ -353,6 +353,7 @@ def _deposit(spot: Spot, c: Clause) -> Deposit:
     return Deposit(
         value(c, "AMOUNT"), value(c, "DEPOSIT") == "holding deposit", spot.place(c),
         received=days.get("received"), protected=days.get("protected"),
+        informed=days.get("information given"),
         held_with=held[0].values[0].values[0].value if held else "",
         number=str(number[0].values[0].values[0].value) if number else "",
     )  # fmt: skip

@@ -273,6 +273,7 @@ class Deposit:
     place: Place = field(compare=False)
     received: date | None = None
     protected: date | None = None
+    informed: date | None = None  # the tenant had the prescribed information
     held_with: str = ""
     number: str = ""
 
