@@ -1,8 +1,8 @@
 """What of the rent due of a let was paid, what is owed on a day and since when. Knows no tax.
 
-Money that comes pays the oldest rent first, whatever it was sent for (common practice, no source). The book is followed
-from the day on which arrears are told; else from the tax year in which rent of the let first came in, for of earlier
-years it keeps no rents.
+Money told for certain days pays the rent of those days; all else pays the oldest rent first (common practice, no
+source). The book is followed from the day on which arrears are told; else from the tax year in which rent of the let
+first came in, for of earlier years it keeps no rents.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from ..days import TaxYear, day_before
+from ..days import Period, TaxYear, day_before
 from .rents import Due, Receipt, dues
 from .world import Tenancy
 
@@ -83,8 +83,10 @@ def rent_account(let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt],
     carried = told[0][1] if told else 0
     due = tuple(d for d in dues(let, on) if (d.day if told else d.period.first) >= since)
     counted = [tuple(r for r in them if r.day <= on and (not told or r.day >= since)) for them in (came, lost)]
-    settled = sum(receipt.pence for them in counted for receipt in them)
-    owed, ahead = _oldest_first([*([Owed(since, carried, True)] if carried else []), *map(_owed, due)], settled)
+    sums = [_Sum(Owed(d.day, d.pence), d.period) for d in due]
+    if carried:
+        sums.insert(0, _Sum(Owed(since, carried, True), None))
+    owed, ahead = _settle(sums, [*counted[0], *counted[1]])
     odds = tuple(_at_odds(let, came, lost, told[1:]))
     return RentAccount(let.name, on, since, bool(told), carried, due, counted[0], counted[1], owed, ahead, odds)
 
@@ -97,19 +99,48 @@ def followed_from(first: date, came: Sequence[Receipt]) -> date:
     return min([TaxYear.of(min(receipt.day for receipt in came)).period.first, *periods])
 
 
-def _owed(due: Due) -> Owed:
-    return Owed(due.day, due.pence)
+@dataclass(slots=True)
+class _Sum:
+    """A sum to be paid, the days it is for, and how much of it was paid so far."""
+
+    owed: Owed
+    period: Period | None
+    paid: int = 0
+
+    def take(self, pence: int) -> int:
+        """Pay what is left of it out of some money; what is left of the money."""
+        here = min(pence, self.owed.pence - self.paid)
+        self.paid += here
+        return pence - here
 
 
-def _oldest_first(sums: Iterable[Owed], settled: int) -> tuple[tuple[Owed, ...], int]:
-    """What is left of sums when money pays them in order of day, and what is left of the money."""
-    left: list[Owed] = []
-    for owed in sorted(sums, key=lambda owed: (owed.day, not owed.carried)):
-        paid = min(max(settled, 0), owed.pence)
-        settled -= paid
-        if paid < owed.pence:
-            left.append(Owed(owed.day, owed.pence - paid, owed.carried))
-    return tuple(left), settled
+def _settle(sums: list[_Sum], money: Sequence[Receipt]) -> tuple[tuple[Owed, ...], int]:
+    """What is left of sums in order of day, and what was paid ahead. The order of the money makes no difference."""
+    sums.sort(key=lambda one: (one.owed.day, not one.owed.carried))
+    last = max((one.period.last for one in sums if one.period), default=None)
+    pool = ahead = 0
+    for receipt in sorted(money, key=_narrowest_first):
+        period, left = receipt.line.period, receipt.pence
+        if period is None or left < 0:
+            pool += left
+        elif last is None or period.first > last:
+            ahead += left
+        else:
+            for one in sums:
+                left = one.take(left) if one.period and one.period.overlap(period) else left
+            pool += left
+    for one in sums:
+        pool = one.take(pool) if pool > 0 else pool
+    for one in reversed(sums):  # money that went back beyond what lay ready was for the latest rent
+        back = min(max(-pool, 0), one.paid)
+        one.paid, pool = one.paid - back, pool + back
+    left_over = (Owed(one.owed.day, one.owed.pence - one.paid, one.owed.carried) for one in sums)
+    return tuple(owed for owed in left_over if owed.pence), pool + ahead
+
+
+def _narrowest_first(receipt: Receipt) -> tuple[int, date, date, int]:
+    period = receipt.line.period
+    return (period.days, period.first, receipt.day, receipt.pence) if period else (0, date.min, receipt.day, 0)
 
 
 def _at_odds(

@@ -153,13 +153,16 @@ def written_off(book: Book) -> dict[str, tuple[Receipt, ...]]:
     return _by_let(book, {"wrote off": 1})
 
 
-def unplaced(book: Book) -> tuple[Receipt, ...]:
-    """Rent received that fits no let of a house with lets, or several of them."""
-    houses = {let.house for let in book.tenancies.values()}
+def unplaced(book: Book, house: str) -> tuple[Receipt, ...]:
+    """Rent received for a house with lets that fits none of them, or several."""
+    if all(let.house != house for let in book.tenancies.values()):
+        return ()
+    lines = _lines(book, {"received": 1, "repaid": -1})
     return tuple(
-        receipt for let, head, receipt in _lines(book, {"received": 1, "repaid": -1})
-        if not let and not houses.isdisjoint(home.house for home in receipt.line.homes or head.homes)
-    )  # fmt: skip
+        receipt
+        for let, head, receipt in lines
+        if not let and house in {home.house for home in receipt.line.homes or head.homes}
+    )
 
 
 def _by_let(book: Book, signs: Mapping[str, int]) -> dict[str, tuple[Receipt, ...]]:

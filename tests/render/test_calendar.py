@@ -1,4 +1,4 @@
-"""The calendar file of `diary`, by the open iCalendar standard (RFC 5545); read back with the library that writes it."""
+"""The calendar file of `diary`, by the open iCalendar standard (RFC 5545); read back with the library that wrote it."""
 
 from __future__ import annotations
 

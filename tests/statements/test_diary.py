@@ -12,9 +12,9 @@ from ledger_tools.book.build import build
 from ledger_tools.days import day_words, months_after
 from ledger_tools.problems import Level
 from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.deposit_rules import working_days_after
 from ledger_tools.statements.diary import Diary, diary
 from ledger_tools.statements.diary.papers import next_check
-from ledger_tools.statements.diary.reminder import working_days_after
 
 LATE = date(2026, 11, 25)
 LET = (

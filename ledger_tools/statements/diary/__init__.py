@@ -14,10 +14,11 @@ from ...days import day_words
 from ...verdicts.catalogue import catalogue
 from ...verdicts.history import History
 from ..accounts import Accounts
+from ..deposit_rules import nation
 from .lets import lets
 from .money import bills, deals, loans
 from .papers import Known, papers
-from .reminder import Reminder, due_first, nation
+from .reminder import Reminder, due_first
 from .returns import returns
 
 FOOTER = (

@@ -10,15 +10,16 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from ... import law
-from ...book.deposits import DepositAccount, deposit_account
+from ...book.deposits import deposit_account
 from ...book.entries import Entry
 from ...book.rents import next_period
 from ...book.world import Book, Tenancy
 from ...days import day_words, months_after
 from ...money import pounds
 from ...verdicts.catalogue import Thing
+from ..deposit_rules import nation, protect_by, working_days_after
 from .papers import ALARMS, CHECKS
-from .reminder import Reminder, nation, rule, working_days_after
+from .reminder import Reminder, rule
 
 Known = Callable[[str, str], Thing]
 FORGOTTEN = timedelta(days=366)  # a first day longer ago is past mending
@@ -93,18 +94,6 @@ def _deposit(a: About) -> Iterator[Reminder]:
         day = account.received_on + timedelta(days=held.whole - 1)
         said = "give the prescribed information about the deposit (`information given DATE` tells it was)"
         yield a.remind("deposit-papers", day, said, SCHEME, account.received_on, held)
-
-
-def protect_by(account: DepositAccount, where: str) -> tuple[date, law.Figure] | None:
-    """The last day to protect a deposit, and its rule; None where none is held. The day it came is the first day; in
-    Scotland working days are counted from the day after, bank holidays not left out, so it may be a little early."""
-    if account.received_on is None:
-        return None
-    held = law.in_nation("letting.deposit_days", where, account.received_on)
-    if held:
-        return account.received_on + timedelta(days=held.whole - 1), held
-    held = law.in_nation("letting.deposit_working_days", where, account.received_on)
-    return (working_days_after(account.received_on, held.whole), held) if held else None
 
 
 # ── the first day, the last day ──────────────────────────────────────────────────────────────────────────────────

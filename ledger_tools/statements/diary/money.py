@@ -17,7 +17,8 @@ from ...money import pounds
 from ...taxes.gains.gain import report_by
 from ...verdicts.catalogue import catalogue
 from ..accounts import Accounts
-from .reminder import Reminder, nation, rule
+from ..deposit_rules import nation
+from .reminder import Reminder, rule
 
 FORGOTTEN = timedelta(days=366)  # how long after its day a tax of buying or selling is still worth a line
 LAND_TAX = "stamp duty"  # as the catalogue names the tax on buying, in whichever nation

@@ -15,7 +15,8 @@ from ...book.entries import Entry
 from ...book.world import Book
 from ...days import day_words, months_after
 from ...verdicts.catalogue import Thing
-from .reminder import Reminder, Rule, nation, rule
+from ..deposit_rules import nation
+from .reminder import Reminder, rule
 
 CHECKS = frozenset({"certified", "inspected", "tested"})
 ALARMS = frozenset({"smoke alarm", "heat alarm", "co alarm", "fire alarm"})
@@ -213,6 +214,3 @@ def _remedy(house: str, where: str, last: _Seen) -> Iterator[Reminder]:
         ask = "Only a qualified electrician; get it confirmed in writing for the tenant and the council."
         yield Reminder("remedy", day, house, "wiring report", said, ask, last.day.isoformat(), rule(held),
                        (last.line.source,))  # fmt: skip
-
-
-__all__ = ["Rule", "next_check", "papers"]

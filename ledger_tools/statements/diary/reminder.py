@@ -5,10 +5,9 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from ... import law
-from ...book.world import Book
 from ...days import day_words
 
 
@@ -59,21 +58,6 @@ class Reminder:
         """The same for the same thing from run to run, wherever its lines stand in the book."""
         said = "|".join((self.kind, self.house, self.about, self.begun))
         return hashlib.sha256(said.encode("utf-8")).hexdigest()[:32] + "@landlord-books"
-
-
-def nation(book: Book, house: str) -> str:
-    """The nation of a house, by its own heading or its council's; "" where neither tells."""
-    about = book.properties[house]
-    council = book.councils.get(about.council)
-    return about.nation or (council.nation if council else "")
-
-
-def working_days_after(day: date, number: int) -> date:
-    """So many working days after a day, Saturdays and Sundays left out; bank holidays are not known here."""
-    while number:
-        day += timedelta(days=1)
-        number -= day.weekday() < 5
-    return day
 
 
 def due_first(found: Iterable[Reminder]) -> tuple[Reminder, ...]:
