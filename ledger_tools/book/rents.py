@@ -178,7 +178,7 @@ def _lines(book: Book, signs: Mapping[str, int]) -> Iterator[tuple[str, Entry, R
     for entry in book.entries:
         for line in (entry, *entry.lines):
             sign = signs.get(line.verb)
-            if sign and line.amount and _is_rent(line):
+            if sign and line.amount and is_rent(line):
                 yield let_of(book, entry, line), entry, Receipt(entry.day.first, sign * line.total, line)
 
 
@@ -189,7 +189,8 @@ RENT_TOO = frozenset(
 )
 
 
-def _is_rent(line: Entry) -> bool:
+def is_rent(line: Entry) -> bool:
+    """Whether money of a line is rent of a let, by what the line calls it."""
     said = " ".join((line.thing or line.purpose).lower().split())
     if not said:
         return line.who is not None

@@ -45,7 +45,6 @@ def _house(s: HouseProfit) -> dict[str, Any]:
         "tax_year": str(s.year),
         "days_held": s.days_held,
         "days_let": s.days_let,
-        "rents": {"due": plain(s.rent_due), "came_in": plain(s.rent_came)},
         "income": [_line(line) for line in (*s.income, s.open_in)],
         "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open, s.waiting)],
         "result": _line(s.result, lines=False),

@@ -20,9 +20,8 @@ LET = 'tenancy t at a\n    tenants "T. Enant"\n    periodic from 1 Jun 2021\n'
 
 
 def book(fields: str, lines: str = "", nation: str = "england") -> Accounts:
-    made = build(
-        {"a.book": f'landlord x "X"\nproperty a "1 A Street"\n    nation {nation}\n    rooms hall\n{LET}{fields}{lines}'}
-    )
+    house = f'landlord x "X"\nproperty a "1 A Street"\n    nation {nation}\n    rooms hall\n'
+    made = build({"a.book": house + LET + fields + lines})
     assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
     return Accounts(made)
 

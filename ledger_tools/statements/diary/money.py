@@ -5,15 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from decimal import Decimal
-from fractions import Fraction
 
 from ... import law
 from ...book.entries import Entry
 from ...book.world import Book, Deal
 from ...days import day_words
 from ...ledger.open_bills import open_bills
-from ...money import pounds
+from ...money import per_cent, pounds
 from ...taxes.gains.gain import report_by
 from ...verdicts.catalogue import catalogue
 from ..accounts import Accounts
@@ -63,14 +61,9 @@ def loans(book: Book, house: str, on: date) -> Iterator[Reminder]:
         later = [since for _, since, _ in loan.rates]
         if loan.house == house and ends and not any(since > max(ends)[0] for since in later):
             until, rate = max(ends)
-            said = f"the rate of {_percent(rate)} on {loan.name} ends"
+            said = f"the rate of {per_cent(rate)} on {loan.name} ends"
             yield Reminder("rate", until, house, loan.name, said, "Ask the lender, and a qualified adviser.",
                            until.isoformat(), None, (loan.place.short,))  # fmt: skip
-
-
-def _percent(rate: Fraction) -> str:
-    """A rate as people write it: 5.2, 4, 4.75."""
-    return f"{(Decimal(rate.numerator) / Decimal(rate.denominator)).normalize():f}%"
 
 
 def deals(accounts: Accounts, house: str, on: date) -> Iterator[Reminder]:
