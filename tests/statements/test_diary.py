@@ -186,6 +186,7 @@ def test_terms_and_notices() -> None:
 
     assert days(watch(term, date(2026, 8, 1)), "term") == ["31 Aug 2026"]
     assert days(watch(term + "    periodic from 1 Sep 2026\n", date(2026, 9, 2)), "term") == []
+    assert days(watch(term, date(2026, 9, 2)), "term") == [], "it rolls on"
     noticed = term + "    notice 20 May 2026 by tenant\n"
     assert days(watch(noticed, date(2026, 6, 1)), "notice") == ["20 Jul 2026"]  # two months
     assert days(watch(noticed + "    ended 31 Jul 2026\n", date(2026, 6, 1)), "ends") == ["31 Jul 2026"]
@@ -230,6 +231,21 @@ def test_what_was_held_back() -> None:
     assert [r.what for r in watch(paid).due] == ["£50.00 held back from Ridge, bill 7, may go"]
     assert days(watch(rest, date(2027, 1, 1)), "retention") == ["1 Jan 2027"]
     assert days(watch(rest, date(2027, 1, 2)), "retention") == []
+
+
+def test_a_bill_of_two_houses_and_what_is_held_back_of_it() -> None:
+    """£601 in halves, £60 of it held back: £30 of each, and £270.50 of each due before."""
+    lines = (
+        'property b "2 B Street"\n    nation england\n'
+        '1 Mar 2026 invoiced £601.00 by "Ridge", number 9, retention £60.00 until 1 Dec 2026, due 1 Dec 2026\n'
+        "    replaced gutters £601.00 across a and b, split equally\n"
+    )
+    found = diary(book(lines), ["a", "b"], False, LATE, 2).due
+
+    assert sorted((r.kind, r.house, r.what.split()[0], r.what.split()[1]) for r in found) == [
+        ("bill", "a", "pay", "£270.50"), ("bill", "b", "pay", "£270.50"),
+        ("retention", "a", "£30.00", "held"), ("retention", "b", "£30.00", "held"),
+    ]  # fmt: skip
 
 
 def test_bills_with_a_day() -> None:

@@ -145,7 +145,7 @@ def _term(a: About, last: date) -> Reminder:
     said, ask = "the fixed term ends", "Say early what comes after it; ask a registered adviser before any notice."
     if held:
         said = "the fixed term told ends, though ordinary lets have none any more and roll on by the period"
-    return a.remind("term", last, said, ask, last, held)
+    return a.remind("term", last, said, ask, last, held, untold=True)  # past it the let rolls on
 
 
 # ── a higher rent ────────────────────────────────────────────────────────────────────────────────────────────────

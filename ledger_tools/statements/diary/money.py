@@ -11,7 +11,8 @@ from ...book.entries import Entry
 from ...book.world import Book, Deal
 from ...days import day_words
 from ...ledger.open_bills import open_bills
-from ...money import per_cent, pounds
+from ...ledger.rows import Row
+from ...money import per_cent, pounds, share
 from ...taxes.gains.gain import report_by
 from ...verdicts.catalogue import catalogue
 from ..accounts import Accounts
@@ -29,25 +30,49 @@ def bills(accounts: Accounts, house: str, on: date) -> Iterator[Reminder]:
         due, kept = entry.facts.due, entry.facts.retention
         if entry.day.first > on or house not in _houses(entry) or not (due or kept):
             continue
-        left = sum(unpaid.get((source, house), 0) for source in {line.source for line in (entry, *entry.lines)})
-        if left <= 0:
-            continue
-        who = entry.who.full if entry.who else ""
-        number = entry.facts.number
-        paper = f"bill {number}" if number else f"bill of {entry.day}"
-        if entry.verb == "recharged" and due:
-            yield Reminder("recharge", due, house, who, f"{who}: {pounds(left)} billed for {entry.thing} is to come in",
-                           "Ask, then look at the deposit; a scheme's adjudicator may decide.",
-                           f"{entry.day.first} {entry.thing}", None, (entry.source,))  # fmt: skip
-        elif due:
-            yield Reminder("bill", due, house, who, f"pay {pounds(left)} to {who or 'whoever billed it'}, {paper}",
-                           "Pay what is right; say in writing what you dispute.", f"{entry.day.first} {number}", None,
-                           (entry.source,))  # fmt: skip
-        if kept and kept.until:
-            held = min(kept.of(entry.total), left)
+        left = sum(unpaid.get((source, house), 0) for source in _sources(entry))
+        held = min(_held_back(accounts.rows, entry, house), left) if kept and kept.until else 0
+        if due and left > held:
+            yield _due(entry, house, due, left - held)
+        if kept and kept.until and held:
+            who, paper = _paper(entry)
             yield Reminder("retention", kept.until, house, who, f"{pounds(held)} held back from {who}, {paper}, may go",
                            "Look for faults first, and write down what is still to cure; the contract says when.",
-                           f"{entry.day.first} {number}", None, (entry.source,))  # fmt: skip
+                           f"{entry.day.first} {entry.facts.number}", None, (entry.source,))  # fmt: skip
+
+
+def _due(entry: Entry, house: str, due: date, pence: int) -> Reminder:
+    """A bill to pay, or one a tenant is to pay."""
+    who, paper = _paper(entry)
+    begun, source = f"{entry.day.first} {entry.facts.number or entry.thing}", (entry.source,)
+    if entry.verb == "recharged":
+        said = f"{who}: {pounds(pence)} billed for {entry.thing} is to come in"
+        ask = "Ask, then look at the deposit; a scheme's adjudicator may decide."
+        return Reminder("recharge", due, house, who, said, ask, begun, None, source)
+    said, ask = f"pay {pounds(pence)} to {who}, {paper}", "Pay what is right; say in writing what you dispute."
+    return Reminder("bill", due, house, who, said, ask, begun, None, source)
+
+
+def _paper(entry: Entry) -> tuple[str, str]:
+    """Who sent or got a bill, and the bill in words."""
+    number = entry.facts.number
+    return entry.who.full if entry.who else "whoever billed it", f"bill {number}" if number else f"bill of {entry.day}"
+
+
+def _sources(entry: Entry) -> set[str]:
+    return {line.source for line in (entry, *entry.lines)}
+
+
+def _held_back(rows: tuple[Row, ...], entry: Entry, house: str) -> int:
+    """The house's part of what is held back of a bill, in pence."""
+    kept, sources = entry.facts.retention, _sources(entry)
+    parts: dict[str, int] = {}
+    for row in rows:
+        if row.source in sources and row.owed == entry.day.first:
+            parts[row.house] = parts.get(row.house, 0) + row.pence
+    if kept is None or house not in parts:
+        return 0
+    return share(kept.of(entry.total), list(parts.values()))[list(parts).index(house)]
 
 
 def _houses(entry: Entry) -> set[str]:

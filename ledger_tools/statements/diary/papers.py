@@ -56,7 +56,7 @@ PAPERS = {
     ),
     "pat": Paper("appliance test", "Ask a competent tester, who may set a sooner day.", "letting.appliance_months"),
     "legionella": Paper(
-        "look at the legionella risk", "No certificate is asked for in most homes, and no fixed time between looks: "
+        "legionella assessment", "No certificate is asked for in most homes, and no fixed time between looks: "
         "the day is your own. Where in doubt ask someone competent.",
     ),
     "hmo licence": Paper(
@@ -66,6 +66,10 @@ PAPERS = {
     "landlord registration": Paper(
         "landlord registration", "Ask the register, in Scotland the council; the number may have to stand in adverts.",
         "letting.registration_months", frozenset({"granted", "paid"}),
+    ),
+    "right to rent check": Paper(
+        "right-to-rent check", "In England only: look again by then, as GOV.UK tells. Keep no copy of anybody's papers "
+        "in this book.",
     ),
     "asbestos survey": Paper("asbestos check", "Leave the material alone meanwhile; ask a competent surveyor."),
     "fire risk assessment": Paper("fire risk assessment", "Ask a competent assessor, and the council or fire service."),
