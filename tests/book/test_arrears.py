@@ -73,6 +73,18 @@ def test_written_off_and_given_back() -> None:
     assert owed(lines, date(2025, 7, 3)) == [("1 Jul 2025", 400_00, 2)]
     back = lines + "3 Jul 2025 repaid rent £50.00 to t\n"
     assert owed(back, date(2025, 7, 3)) == [("1 Jul 2025", 450_00, 2)]
+    told = "1 Jul 2025 received rent £900.00 from t for Jun 2025\n3 Jul 2025 repaid rent £50.00 to t\n"
+    assert owed(told, date(2025, 7, 3)) == [("1 Jun 2025", 50_00, 32), ("1 Jul 2025", 900_00, 2)]
+
+
+def test_money_for_fewer_days_is_placed_first() -> None:
+    """June is paid by the sum for June, so the sum for June to August pays July and nothing is left for the arrears."""
+    fields = FROM + "    arrears £350 on 1 Jun 2025\n"
+    lines = (
+        "1 Jul 2025 received rent £900.00 from t for 1 Jun 2025 to 31 Aug 2025\n"
+        "5 Jul 2025 received rent £900.00 from t for Jun 2025\n"
+    )
+    assert owed(lines, date(2025, 7, 6), fields) == [("1 Jun 2025", 350_00, 35)]
 
 
 ARREARS = FROM.replace("2025", "2021") + "    arrears £350 on 6 Apr 2025\n"

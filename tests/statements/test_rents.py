@@ -118,6 +118,17 @@ def test_the_new_one_is_not_taken_for_the_spoilt_one() -> None:
     assert asked.wear and (asked.wear.price, asked.wear.left) == (500_00, 300_00)
 
 
+def test_a_thing_spoilt_and_replaced_while_the_let_runs() -> None:
+    """£500, bought 2 June 2021, spoilt by March 2025: 45 months, so 75 of 120 are left: £312.50."""
+    lines = (
+        CARPET + '7 Mar 2025 replaced carpet in hall £640.00 by "Floor Hall", like for like, used by tenant\n'
+        "9 Mar 2025 recharged carpet £310.00 to t, due 31 Mar 2025\n"
+    )
+    (asked,) = shown("    rent £950 a month\n", lines).lets[0].asked
+
+    assert asked.wear and (asked.wear.price, asked.wear.months, asked.wear.left) == (500_00, 45, 312_50)
+
+
 def test_a_thing_whose_age_the_book_does_not_tell() -> None:
     (asked,) = shown(KEPT, "9 Jun 2025 kept deposit £300.00 from t for carpet\n").lets[0].asked
     (other,) = shown(KEPT, "9 Jun 2025 kept deposit £90.00 from t for cleaning\n").lets[0].asked
