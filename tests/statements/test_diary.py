@@ -103,6 +103,13 @@ def test_what_a_wiring_report_found_unsafe() -> None:
     assert days(watch(lines, nation="scotland"), "remedy") == []
 
 
+def test_a_paper_with_a_caution_of_its_own() -> None:
+    found = watch('1 Nov 2024 inspected right-to-rent check "A.B.", expires 3 Jan 2027\n').due
+
+    assert [(r.what, day_words(r.day)) for r in found] == [("right-to-rent check runs out", "3 Jan 2027")]
+    assert found[0].ask.startswith("In England only")
+
+
 def test_alarms_licences_insurance() -> None:
     lines = (
         "1 Feb 2016 installed 2 smoke alarms in hall £40.00, expires 31 Dec 2026\n"

@@ -67,7 +67,7 @@ PAPERS = {
         "landlord registration", "Ask the register, in Scotland the council; the number may have to stand in adverts.",
         "letting.registration_months", frozenset({"granted", "paid"}),
     ),
-    "right to rent check": Paper(
+    "immigration check": Paper(
         "right-to-rent check", "In England only: look again by then, as GOV.UK tells. Keep no copy of anybody's papers "
         "in this book.",
     ),
