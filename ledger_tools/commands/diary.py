@@ -26,7 +26,8 @@ def diary(book: Path, house: str | None, on: date, weeks: int, form: str) -> Non
 
     Certificates, alarms, insurance and licences that run out, deposits to protect, money held back, terms and notices,
     the earliest day for a higher rent, returns, updates and payments of each owner: overdue first, then by day, each
-    with the rule behind it and how old that rule is. Reminders from your own notes; they certify nothing.
+    with the rule behind it and how old that rule is. With --property only what concerns that house. Reminders from
+    your own notes; they certify nothing.
     """
     from ..render import diary as render
     from ..statements.diary import diary as work_out

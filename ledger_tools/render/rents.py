@@ -58,6 +58,8 @@ def _rent(rent: RentAccount) -> list[str]:
             said = f"before {day_words(owed.day)}" if owed.carried else day_words(owed.day)
             table.append((said, str(owed.late(rent.on)), pounds(owed.pence)))
         out += indent(columns(table, right=(1, 2)))
+    if not rent.came:
+        out.append(f"No rent of it stands in your book: where some came, write `received rent £… from {rent.let}`.")
     for day, told, follows in rent.odds:
         said = f"Your book tells arrears of {pounds(told)} on {day_words(day)}, but its lines make it"
         out += paragraph(f"{said} {pounds(follows)}.", "", "")
@@ -69,6 +71,8 @@ def _deposit(account: DepositAccount, notes: Sequence[str]) -> list[str]:
         return ["    no deposit told"]
     told = account.told
     said = [f"deposit: {pounds(account.held)} held"]
+    if told and not account.received_on:
+        said = [f"deposit of {pounds(told.amount)} agreed"]
     if account.received_on:
         said.append(f"received {day_words(account.received_on)}")
     if told and told.protected:

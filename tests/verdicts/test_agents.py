@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from ledger_tools.book.build import build
+from ledger_tools.money import pounds, round_half_up
 from ledger_tools.problems import Level, Problem
 from ledger_tools.verdicts.agents import agent_doubts
 
@@ -100,6 +105,24 @@ def test_two_terms_of_one_agent() -> None:
     found = doubts("10% of rent and 10% of works", statement("454.00", *lines))
 
     assert [problem.code for problem in found] == ["fee-off", "works-charge-off"]
+
+
+@settings(deadline=None)
+@given(st.integers(1, 500_000), st.integers(1, 300), st.booleans(), st.integers(-5_000, 5_000))
+def test_a_commission_by_the_terms_is_never_doubted_and_another_always(
+    rent: int, tenths: int, vat: bool, off: int
+) -> None:
+    """By thousandths of the rent, with VAT at 20% on top or without; two pence more or less are seen."""
+    fee = round_half_up(Fraction(rent * tenths, 1000))
+    tax = round_half_up(Fraction(fee, 5)) if vat else 0
+    if fee + off < 1 or fee + tax + off > rent or fee < 1:
+        return
+    line = f"paid management fee {pounds(fee + off)}" + (f", plus vat {pounds(tax)}" if tax else "")
+    terms = f"{tenths // 10}.{tenths % 10}% of rent" + (" plus vat" if vat else "")
+    net = pounds(rent - fee - tax - off).removeprefix("£")
+    found = doubts(terms, statement(net, f"received rent {pounds(rent)} from t", line))
+
+    assert bool(found) == (abs(off) > 1) or abs(off) == 1
 
 
 def test_an_agent_without_terms_is_not_judged() -> None:
