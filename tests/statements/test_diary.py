@@ -303,6 +303,28 @@ def test_returns_payments_and_updates_of_an_owner() -> None:
     }  # fmt: skip
 
 
+def test_what_is_to_pay() -> None:
+    """£10,000 of rent beside £30,000 from elsewhere: £2,000 more tax at 20%, which is half each year on account."""
+    came = LET + "4 Aug 2025 received rent £10,000.00 from t\n"
+    landlord = 'landlord x "X"\n    other income £30,000 in 2025-26\n    lives in england\n'
+    text = landlord + 'property a "1 A Street"\n    nation england\n' + came
+
+    def told(text: str) -> dict[str, str]:
+        found = diary(Accounts(build({"a.book": text})), ["a"], True, date(2026, 12, 1), 12).due
+        return {r.kind: r.what for r in found if not r.house}
+
+    # tax of 2025-26: 27,430 at 20%; 3,486 of it rides on the other income
+    assert told(text)["return"] == (
+        "X: the tax return of 2025-26 online, and what is still to pay for it: £2,000.00 to £5,486.00, by how the tax "
+        "on your other income is paid, less what you paid on account for it"
+    )
+    assert "£1,000.00 to £2,743.00" in told(text)["account-first"]
+    little = text.replace("£10,000.00", "£1,100.00").replace("£30,000", "£3,000")
+    assert told(little)["return"].endswith(": nothing by the estimate")
+    assert "account-first" not in told(little), "nothing is asked on account"
+    assert told(text.replace("    other income £30,000 in 2025-26\n", ""))["account-first"].endswith("asks for it")
+
+
 def test_one_house_alone_says_nothing_of_the_owners() -> None:
     assert [r.house for r in diary(book(RENT), ["a"], False, date(2027, 7, 1), 36).due if not r.house] == []
 
