@@ -61,8 +61,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 111
-    assert len(VALUES) == 175
+    assert len(load.topics()) == 123
+    assert len(VALUES) == 204
 
 
 @every_topic
@@ -541,10 +541,6 @@ def test_days_and_years_of_digital_reporting() -> None:
         ("letting.rent_rise_weeks", "scotland", date(2026, 5, 1), None),
         ("letting.damp_inspect_working_days", "scotland", date(2026, 10, 6), 10),  # SSI 2026/173
         ("letting.registration_months", "scotland", date(2025, 6, 1), 36),  # two Scottish councils
-        ("land_tax.return_days", "england", date(2025, 6, 1), 14),
-        ("land_tax.return_days", "northern ireland", date(2025, 6, 1), 14),
-        ("land_tax.return_days", "wales", date(2025, 6, 1), 30),  # Welsh Government
-        ("land_tax.return_days", "scotland", date(2025, 6, 1), 30),  # Revenue Scotland
         ("letting.no_such_rule", "england", date(2025, 6, 1), None),
     ],
 )
@@ -556,7 +552,7 @@ def test_a_rule_of_letting_goes_by_nation(topic: str, nation: str, day: date, nu
 def test_rules_of_letting_do_not_say_how_far_tax_was_checked() -> None:
     """They may move on any day, so each says itself how old it is."""
     for topic in load.topics():
-        if topic.startswith(("letting.", "land_tax.")) and topic != "letting.lowest_energy_band":
+        if topic.startswith("letting.") and topic != "letting.lowest_energy_band":
             assert load.table(topic)["applies"] == "each day"
 
 

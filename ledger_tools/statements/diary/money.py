@@ -14,6 +14,7 @@ from ...ledger.open_bills import open_bills
 from ...ledger.rows import Row
 from ...money import per_cent, pounds, share
 from ...taxes.gains.gain import report_by
+from ...taxes.land.purchase import days_to_return, which
 from ...verdicts.catalogue import catalogue
 from ..accounts import Accounts
 from ..deposit_rules import nation
@@ -101,7 +102,8 @@ def deals(accounts: Accounts, house: str, on: date) -> Iterator[Reminder]:
 
 
 def _land_tax(accounts: Accounts, house: str, deal: Deal, on: date) -> Iterator[Reminder]:
-    held = law.in_nation("land_tax.return_days", nation(accounts.book, house), deal.day)
+    where = nation(accounts.book, house)
+    held = days_to_return(which(where, deal.day), deal.day) if where else None
     if held is None or _paid(accounts, house, (LAND_TAX,), deal.day - timedelta(days=60), on):
         return
     day = deal.day + timedelta(days=held.whole)
