@@ -12,7 +12,6 @@ from datetime import date
 from fractions import Fraction
 from math import ceil, floor
 
-from .. import law
 from ..book.checks import lines_come_to
 from ..book.entries import Entry, Extra
 from ..book.rents import dues, is_rent, let_of
@@ -45,6 +44,8 @@ def agent_doubts(book: Book) -> list[Problem]:
 
 
 def _vat(day: date) -> Fraction:
+    from .. import law  # only a book with such a statement pays for it
+
     try:
         return Fraction(law.figure("vat.standard_rate", day).value)
     except law.NoFigure:
@@ -159,4 +160,3 @@ def _works(entry: Entry, agent: Party, charge: Charge, vat: Fraction) -> Iterato
             "works-charge-off", Level.DOUBT, headline,
             (line.place.mark("what is in it?"), charge.place.mark("the terms")), help,
         )  # fmt: skip
-

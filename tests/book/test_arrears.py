@@ -54,8 +54,7 @@ def test_money_without_days_pays_the_oldest() -> None:
 def test_money_told_for_its_days_pays_their_rent() -> None:
     """June is short by £125 and stays so, though July was paid early."""
     lines = (
-        "2 Jun 2025 received rent £775.00 from t for Jun 2025\n"
-        "28 Jun 2025 received rent £900.00 from t for Jul 2025\n"
+        "2 Jun 2025 received rent £775.00 from t for Jun 2025\n28 Jun 2025 received rent £900.00 from t for Jul 2025\n"
     )
     assert owed(lines, date(2025, 7, 3)) == [("1 Jun 2025", 125_00, 32)]
     early = of(book(lines=lines), date(2025, 6, 29))

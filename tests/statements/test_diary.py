@@ -113,7 +113,7 @@ def test_a_paper_with_a_caution_of_its_own() -> None:
 def test_alarms_licences_insurance() -> None:
     lines = (
         "1 Feb 2016 installed 2 smoke alarms in hall £40.00, expires 31 Dec 2026\n"
-        "1 Feb 2022 paid licence fee £700.00 to \"The Council\", expires 31 Jan 2027\n"
+        '1 Feb 2022 paid licence fee £700.00 to "The Council", expires 31 Jan 2027\n'
         "1 Feb 2026 paid landlord insurance £300.00 for 1 Feb 2026 to 31 Jan 2027\n"
     )
     found = watch(lines)
@@ -189,7 +189,7 @@ def test_a_higher_rent_told_too_early_and_one_in_time() -> None:
 
 
 def test_terms_and_notices() -> None:
-    term = 'tenancy t at a\n    from 1 Sep 2025 to 31 Aug 2026\n    rent £900 a month\n'
+    term = "tenancy t at a\n    from 1 Sep 2025 to 31 Aug 2026\n    rent £900 a month\n"
 
     assert days(watch(term, date(2026, 8, 1)), "term") == ["31 Aug 2026"]
     assert days(watch(term + "    periodic from 1 Sep 2026\n", date(2026, 9, 2)), "term") == []
@@ -257,14 +257,12 @@ def test_a_bill_of_two_houses_and_what_is_held_back_of_it() -> None:
 
 def test_bills_with_a_day() -> None:
     billed = '1 Oct 2026 invoiced £400.00 by "Ridge", number 8, due 30 Oct 2026\n    decorated hall £400.00\n'
-    recharged = LET + '1 Oct 2026 recharged lock £60.00 to t, due 20 Oct 2026\n'
+    recharged = LET + "1 Oct 2026 recharged lock £60.00 to t, due 20 Oct 2026\n"
 
     assert days(watch(billed), "bill") == ["30 Oct 2026"]
     assert days(watch(billed + '29 Oct 2026 paid £400.00 to "Ridge" against invoice 8\n'), "bill") == []
     part = recharged + "5 Oct 2026 received recharge £25.00 from t for lock\n"
-    assert [r.what for r in watch(part).overdue if r.kind == "recharge"] == [
-        "t: £35.00 billed for lock is to come in"
-    ]
+    assert [r.what for r in watch(part).overdue if r.kind == "recharge"] == ["t: £35.00 billed for lock is to come in"]
 
 
 @pytest.mark.parametrize(("nation", "day"), [("england", "6 Jun 2025"), ("wales", "22 Jun 2025")])

@@ -139,8 +139,7 @@ def test_a_thing_whose_age_the_book_does_not_tell() -> None:
 
 def test_recharges() -> None:
     lines = (
-        "1 Mar 2025 recharged lock £60.00 to t, due 31 Mar 2025\n"
-        "5 Mar 2025 received recharge £25.00 from t for lock\n"
+        "1 Mar 2025 recharged lock £60.00 to t, due 31 Mar 2025\n5 Mar 2025 received recharge £25.00 from t for lock\n"
     )
     (before,) = shown("    rent £950 a month\n", lines, date(2025, 3, 4)).lets[0].asked
     (after,) = shown("    rent £950 a month\n", lines).lets[0].asked

@@ -92,7 +92,7 @@ def test_commission_on_what_fell_due() -> None:
 def test_works_with_the_agents_part_in_the_price() -> None:
     """396 is 360 and a tenth of it."""
     (untold,) = doubts("10% of works", statement("554.00", CAME, 'repaired gutters £396.00 by "Jon"'))
-    wrong = "repaired gutters £360.00 by \"Jon\", plus agent's charge £40.00"
+    wrong = 'repaired gutters £360.00 by "Jon", plus agent\'s charge £40.00'
     (other,) = doubts("10% of works", statement("550.00", CAME, wrong))
 
     assert untold.code == other.code == "works-charge-off"
