@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..days import MONTHS as MONTH_NAMES
+from ..money import pounds
 from ..statements.figures import Figure
 from ..statements.months import Month
 from ..statements.profit import HouseProfit, Line
@@ -37,6 +38,9 @@ def _house(s: HouseProfit, lines: bool, months: Sequence[Month]) -> Section:
     blocks: list[Block] = [Table("profit", f"Profit of {s.full}, {s.year}", COLUMNS, _rows(s, lines))]
     if s.finance.money.trail and s.house:
         blocks.append(Words("Finance costs of dwellings do not come off the rents for tax: they earn a tax reduction."))
+    if s.rent_due != s.rent_came and s.house:
+        said = f"Rents of {pounds(s.rent_due)} fell due in {s.year}, {pounds(s.rent_came)} came in."
+        blocks.append(Words(f"{said} `rents` shows what is owed and since when."))
     if s.below:
         rows = tuple(Row((f.label, _sum(f)), f.slug) for f in s.below)
         title = "beside it: money that is no part of the result"
