@@ -16,6 +16,10 @@ from ...days import Period
 from .years import DAY, Run
 
 TAX = "council tax"
+# Let apart, these are no room of the home.
+OUTSIDE = frozenset(
+    "garage|parking space|drive|shed|store|yard|land|garden|loft|cellar|workshop|outbuilding|stable|field".split("|")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +121,8 @@ def gather(book: Book, house: str) -> Facts:
     return Facts(
         house, p.full, p.nation or (council.nation if council else ""), p.council, p.band, _ours(p),
         p.got.how if p.got else "", p.empty_since,
-        stays=tuple(sorted((_stay(t) for t in book.tenancies.values() if t.house == house and t.first_day),
+        stays=tuple(sorted((_stay(t) for t in book.tenancies.values()
+                     if t.house == house and t.first_day and t.room not in OUTSIDE),
                            key=lambda s: (s.begins, s.name))),
         lived=_spells(p, "lived in"), own_home=_spells(p, "own home"),
         furnished=tuple((_run(s), s.state == "furnished") for s in p.spells if s.state in ("furnished", "unfurnished")),

@@ -1,0 +1,323 @@
+"""The council tax of an empty home as text or JSON, its time line, and the letter. No arithmetic."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from fractions import Fraction
+from typing import Any
+
+from ..days import MONTHS, day_words
+from ..money import plain, pounds, round_half_up
+from ..statements.void import BillRow, Open, Row, Void
+from ..statements.void_letter import Letter, evidence
+from . import json_form
+from .text import columns, indent, paragraph, trail
+
+SIGNS = (
+    ("0", "nothing is due"), ("%", "a part is due"), ("#", "the whole is due"), ("P", "more than the whole is due"),
+    ("?", "not known"), ("-", "somebody else answers"),
+)  # fmt: skip
+
+
+def text(statements: Sequence[Void]) -> str:
+    """The statements of homes, one after the other."""
+    return "\n\n".join("\n".join(_void(v)) for v in statements)
+
+
+def _void(v: Void) -> list[str]:
+    nation = v.nation.title() or "nation not told"
+    out = [f"{v.full}: council tax, {v.span}", f"({nation}; {v.council_full or 'council not told'}; as things stand on "
+           f"{day_words(v.on)})"]  # fmt: skip
+    if v.nation != "northern ireland":
+        if v.rows:
+            out += ["", *_table(v.rows), "", *_total(v), "", *_line(v.rows)]
+            out += ["", "  Why", *_why(v.rows)]
+        out += _open(v) + _bills(v) + _paid(v) + _ahead(v) + _claims(v)
+    if v.notes:
+        out.append("")
+    for note in v.notes:
+        out += paragraph(note, "  * ", "    ")
+    if v.route:
+        out += ["", "  If the council says no"]
+        for way in v.route:
+            out += paragraph(way, "    ", "    ")
+    return out
+
+
+def _table(rows: Sequence[Row]) -> list[str]:
+    cells = [("from", "to", "days", "state", "who answers", "share", "amount")]
+    for row in rows:
+        pence = "?" if row.pence is None else pounds(row.pence) if row.ours else ""
+        share = "" if not row.ours else "?" if row.share is None else share_words(row.share)
+        cells.append((day_words(row.days.first), day_words(row.days.last), str(row.days.days),
+                      row.state, row.who or row.party, share, pence))  # fmt: skip
+    return indent(columns(cells, right=(2, 5, 6)))
+
+
+def share_words(share: Fraction) -> str:
+    """A share of the charge: "75%", "200%", or a fraction where it is no whole percentage."""
+    percent = share * 100
+    return f"{percent}%" if percent.denominator == 1 else f"{round_half_up(percent * 100) / 100:.2f}%"
+
+
+def _total(v: Void) -> list[str]:
+    said = f"You owe {pounds(v.total)}" if v.least == v.total else f"You owe between {pounds(v.least)} and {pounds(v.total)}"
+    if not v.known:
+        said += " and what the days without a scheme come to"
+    days = f", for {v.empty} days on which nobody lived there" if v.empty else ""
+    more = "; the table shows the dearer way" if v.least != v.total else ""
+    return paragraph(f"{said}{days}{more}.")
+
+
+def _line(rows: Sequence[Row]) -> list[str]:
+    """One sign a day, one line a month."""
+    signs: dict[date, str] = {}
+    for row in rows:
+        for number in range(row.days.days):
+            signs[row.days.first + timedelta(days=number)] = _sign(row)
+    out: list[str] = []
+    for month in sorted({(day.year, day.month) for day in signs}):
+        days = [date(month[0], month[1], number) for number in range(1, 32) if _is_day(month, number)]
+        out.append(f"  {MONTHS[month[1] - 1]} {month[0]}  {''.join(signs.get(day, ' ') for day in days)}")
+    used = set(signs.values())
+    legend = "; ".join(f"{sign} {words}" for sign, words in SIGNS if sign in used)
+    return [*_folded(out), *paragraph(legend, "            ", "            ")]
+
+
+def _folded(lines: list[str]) -> list[str]:
+    """Months alike, such as whole months of a let, are shown as one line that says how many follow."""
+    out: list[str] = []
+    count = 0
+    for line in lines:
+        body, before = set(line[12:]), set(out[-1][12:]) if out else set()
+        if out and len(body) == 1 and body == before and count < 99:
+            count += 1
+            continue
+        if count:
+            out.append(f"            … {count} more like it")
+            count = 0
+        out.append(line)
+    return [*out, f"            … {count} more like it"] if count else out
+
+
+def _is_day(month: tuple[int, int], number: int) -> bool:
+    try:
+        date(month[0], month[1], number)
+    except ValueError:
+        return False
+    return True
+
+
+def _sign(row: Row) -> str:
+    if not row.ours:
+        return "-"
+    if row.share is None or row.pence is None:
+        return "?"
+    if row.share == 1:
+        return "#"
+    return "0" if row.share == 0 else "%" if row.share < 1 else "P"
+
+
+def _why(rows: Sequence[Row]) -> list[str]:
+    out: list[str] = []
+    for row in rows:
+        for day, words, law in row.reasons:
+            said = f"from {day_words(day)}: {words}" + (f" ({law})" if law else "")
+            out += paragraph(f"{said} [{', '.join(row.sources)}]", "    ", "      ")
+        for name, pence in row.parts:
+            out += paragraph(f"of which {name} {pounds(pence)}", "      ", "      ")
+    return out
+
+
+def _open(v: Void) -> list[str]:
+    out: list[str] = []
+    asked, doubts = [o for o in v.open if not o.usual], [o for o in v.open if o.usual]
+    if asked:
+        out += ["", "  Your book does not tell"]
+        for o in asked:
+            out += paragraph(o.ask, "    ", "    ")
+            out += _answers(o)
+            if o.write:
+                out += paragraph("write " + " or ".join(f"`{words}`" for words in o.write), "      ", "      ")
+    if doubts:
+        out += ["", "  The law can be read in two ways"]
+        for o in doubts:
+            source = f" ({o.source})" if o.source else ""
+            out += paragraph(f"{o.ask}{source}", "    ", "    ")
+            out += _answers(o)
+    return out
+
+
+def _answers(o: Open) -> Iterator[str]:
+    for words, low, high in o.answers:
+        sums = pounds(low) if low == high else f"{pounds(low)} to {pounds(high)}"
+        taken = " (taken here)" if words == o.usual else ""
+        yield from paragraph(f"{words}: {sums}{taken}", "      - ", "        ")
+
+
+def _bills(v: Void) -> list[str]:
+    out: list[str] = []
+    for b in v.bills:
+        days = f" for {b.days}" if b.days else ""
+        out += ["", f"  Bill of {day_words(b.day)} ({b.source}): {pounds(b.billed)}{days}"]
+        if b.replaced:
+            out.append(f"    A later bill stands in its place ({b.replaced}).")
+            continue
+        out += paragraph(_verdict(b), "    ", "    ")
+        for r in b.reasons:
+            law = f" ({r.law})" if r.law else ""
+            sums = f", {pounds(r.pence)}" if r.pence else ""
+            out += paragraph(f"{r.code}, {r.days}{sums}: {r.words}{law}", "    - ", "      ")
+            if r.pence > 0 and evidence(r.code):
+                out += paragraph("send: " + "; ".join(evidence(r.code)), "      ", "      ")
+    return out
+
+
+def _verdict(b: BillRow) -> str:
+    if b.should is None:
+        return "It cannot be checked."
+    least = f" (or {pounds(b.least)}, on the other answers above)" if b.least != b.should else ""
+    said = f"It should be {pounds(b.should)}{least}"
+    if not b.too_much:
+        return f"{said}: right to the penny."
+    way = "too much" if b.too_much > 0 else "too little"
+    return f"{said}: {pounds(abs(b.too_much))} {way}."
+
+
+def _paid(v: Void) -> list[str]:
+    out: list[str] = []
+    for told in (v.paid, v.back):
+        if told.trail:
+            out += ["", f"  {told.label}: {pounds(told.pence)}", *trail(told)]
+    return out
+
+
+def _ahead(v: Void) -> list[str]:
+    if not v.ahead:
+        return []
+    now, *later = v.ahead
+    out = ["", f"  An empty day costs {_pence(now.a_day)} now"]
+    for step in later:
+        out += paragraph(f"from {day_words(step.since)} {_pence(step.a_day)}: {step.why}", "    ", "      ")
+    return out
+
+
+def _pence(exact: Fraction) -> str:
+    return pounds(round_half_up(exact))
+
+
+def _claims(v: Void) -> list[str]:
+    if not v.claims:
+        return []
+    out = ["", "  To be asked for: a council gives it only to those who tell it"]
+    for c in v.claims:
+        worth = f", worth {pounds(c.pence)}" if c.pence else ""
+        law = f" ({c.law})" if c.law else ""
+        said = f"; {c.answer} already ({c.source})" if c.answer else "; your book does not tell that you asked"
+        out += paragraph(f"{c.what}, {c.days}{worth}{law}{said}.", "    - ", "      ")
+    return out
+
+
+# ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def letter(found: Letter) -> str:
+    """The letter, to be read over, signed and sent."""
+    out = [found.to, "", day_words(found.day), "", f"Dear {found.to},", "", found.subject, ""]
+    out += paragraph(" ".join(found.opening), "", "") + [""]
+    for number, ask in enumerate(found.asks, 1):
+        out += paragraph(ask, f"{number}. ", "   ")
+    out += [""] + paragraph(" ".join(found.closing), "", "")
+    if found.evidence:
+        out += ["", "Enclosed:"] + [f"  - {proof}" for proof in found.evidence]
+    out += ["", "Yours faithfully,", "", "", found.sender]
+    if found.warnings:
+        out += ["", "Not part of the letter:"]
+        for warning in found.warnings:
+            out += paragraph(warning, "  * ", "    ")
+    return "\n".join(out)
+
+
+# ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def as_json(statements: Sequence[Void]) -> dict[str, Any]:
+    """The same as data."""
+    return {"statement": "void", "houses": [_json(v) for v in statements]}
+
+
+def _json(v: Void) -> dict[str, Any]:
+    return {
+        "property": v.house,
+        "name": v.full,
+        "nation": v.nation or None,
+        "council": v.council or None,
+        "on": v.on.isoformat(),
+        "from": v.span.first.isoformat(),
+        "to": v.span.last.isoformat(),
+        "days": [_row_json(row) for row in v.rows],
+        "total": plain(v.total),
+        "least": plain(v.least),
+        "known": v.known,
+        "empty_days": v.empty,
+        "open": [
+            {"ask": o.ask, "answers": [{"answer": w, "least": plain(low), "most": plain(high)} for w, low, high in o.answers],
+             "write": list(o.write), "taken": o.usual or None, "source": o.source}
+            for o in v.open
+        ],
+        "bills": [_bill_json(b) for b in v.bills],
+        "paid": json_form.figure(v.paid),
+        "back": json_form.figure(v.back),
+        "ahead": [{"from": a.since.isoformat(), "a_day": _plain(a.a_day), "why": a.why} for a in v.ahead],
+        "claims": [
+            {"what": c.what, "from": c.days.first.isoformat(), "to": c.days.last.isoformat(), "worth": plain(c.pence),
+             "law": c.law, "answer": c.answer or None, "source": c.source or None}
+            for c in v.claims
+        ],
+        "notes": list(v.notes),
+        "route": list(v.route),
+    }  # fmt: skip
+
+
+def _plain(exact: Fraction) -> str:
+    return plain(round_half_up(exact))
+
+
+def _row_json(row: Row) -> dict[str, Any]:
+    return {
+        "from": row.days.first.isoformat(),
+        "to": row.days.last.isoformat(),
+        "days": row.days.days,
+        "council_year": str(row.year),
+        "liable": row.party,
+        "who": row.who or None,
+        "state": row.state or None,
+        "share": str(row.share) if row.share is not None else None,
+        "annual": plain(row.annual) if row.annual is not None else None,
+        "amount": plain(row.pence) if row.pence is not None else None,
+        "parts": [{"name": name, "amount": plain(pence)} for name, pence in row.parts],
+        "reasons": [{"from": day.isoformat(), "words": words, "law": law} for day, words, law in row.reasons],
+        "lines": list(row.sources),
+    }
+
+
+def _bill_json(b: BillRow) -> dict[str, Any]:
+    return {
+        "source": b.source,
+        "day": b.day.isoformat(),
+        "from": b.days.first.isoformat() if b.days else None,
+        "to": b.days.last.isoformat() if b.days else None,
+        "billed": plain(b.billed),
+        "known_then": plain(b.then),
+        "should_be": plain(b.should) if b.should is not None else None,
+        "least": plain(b.least),
+        "too_much": plain(b.too_much),
+        "explained": b.explained,
+        "replaced_by": b.replaced or None,
+        "reasons": [
+            {"code": r.code, "from": r.days.first.isoformat(), "to": r.days.last.isoformat(), "amount": plain(r.pence),
+             "words": r.words, "law": r.law, "send": list(evidence(r.code))}
+            for r in b.reasons
+        ],
+    }  # fmt: skip
