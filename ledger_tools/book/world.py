@@ -147,8 +147,8 @@ class Ownership:
 
 @dataclass(frozen=True, slots=True)
 class Spell:
-    """A state that lasted: furnished, unfurnished, own home, lived in, works, needs works, marketed (for sale, to let), no
-    premium, exempt with its class."""
+    """A state that lasted: furnished, unfurnished, own home, lived in, works, needs works, marketed (for sale, to let),
+    no premium, exempt with its class."""
 
     state: str
     since: date

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, read_year, stop
+
+if TYPE_CHECKING:
+    from ..book.world import Book
+    from ..days import TaxYear
 
 
 @click.command()
@@ -15,7 +20,7 @@ from .opening import book_argument, choose_houses, form_option, on_option, open_
 @property_option
 @click.option("--year", metavar="YEAR", help="The council's year, such as 2025-26, 1 April to 31 March. The years of "
               "the last void, if left out.")  # fmt: skip
-@click.option("--letter", is_flag=True, help="Draft the letter to the council (with --property where there are several).")
+@click.option("--letter", is_flag=True, help="Draft the letter to the council about one house.")
 @form_option
 @on_option
 def void(book: Path, house: str | None, year: str | None, letter: bool, form: str, on: date) -> None:
@@ -26,6 +31,7 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, form: st
     percentages are those of the `scheme` blocks of your book: copy them from what your council prints.
     """
     from ..render import void as render
+    from ..statements.checked import council_checked
     from ..statements.void import void as work_out
 
     found = open_book(book)
@@ -45,16 +51,13 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, form: st
         from ..render.text import paragraph
 
         click.echo(render.text(made))
-        click.echo("\n" + "\n".join(paragraph(CHECKED, "", "")))
+        click.echo("\n" + "\n".join(paragraph(council_checked(), "", "")))
 
 
-CHECKED = (
-    "Classes, ceilings and time limits are those of the law as it was read on 25 Nov 2026; percentages are your "
-    "council's own. This is no advice: the council and the tribunal decide."
-)
+NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
 
 
-def _letter(book, houses, on, year):  # type: ignore[no-untyped-def]
+def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> None:
     from ..render import void as render
     from ..statements.void import void as work_out
     from ..statements.void_letter import letter
@@ -62,5 +65,4 @@ def _letter(book, houses, on, year):  # type: ignore[no-untyped-def]
     if len(houses) > 1:
         raise click.UsageError(f"A letter about which house? Add `--property` and one of {', '.join(houses)}.")
     found = letter(book, work_out(book, houses[0], on, year))
-    click.echo(render.letter(found) if found else "There is nothing to ask the council: no bill is too high, and nothing "
-               "waits to be claimed.")  # fmt: skip
+    click.echo(render.letter(found) if found else NOTHING)

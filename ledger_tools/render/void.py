@@ -9,8 +9,8 @@ from typing import Any
 
 from ..days import MONTHS, day_words
 from ..money import plain, pounds, round_half_up
-from ..statements.void import BillRow, Open, Row, Void
-from ..statements.void_letter import Letter, evidence
+from ..statements.void_letter import CODES, Letter, evidence
+from ..statements.void_parts import BillRow, Open, Reason, Row, Void
 from . import json_form
 from .text import columns, indent, paragraph, trail
 
@@ -62,7 +62,8 @@ def share_words(share: Fraction) -> str:
 
 
 def _total(v: Void) -> list[str]:
-    said = f"You owe {pounds(v.total)}" if v.least == v.total else f"You owe between {pounds(v.least)} and {pounds(v.total)}"
+    sums = pounds(v.total) if v.least == v.total else f"between {pounds(v.least)} and {pounds(v.total)}"
+    said = f"You owe {sums}"
     if not v.known:
         said += " and what the days without a scheme come to"
     days = f", for {v.empty} days on which nobody lived there" if v.empty else ""
@@ -165,13 +166,29 @@ def _bills(v: Void) -> list[str]:
             out.append(f"    A later bill stands in its place ({b.replaced}).")
             continue
         out += paragraph(_verdict(b), "    ", "    ")
+        if b.instalments:
+            out += paragraph(_instalments(b), "    ", "    ")
         for r in b.reasons:
-            law = f" ({r.law})" if r.law else ""
-            sums = f", {pounds(r.pence)}" if r.pence else ""
-            out += paragraph(f"{r.code}, {r.days}{sums}: {r.words}{law}", "    - ", "      ")
+            out += paragraph(_reason(r), "    - ", "      ")
             if r.pence > 0 and evidence(r.code):
                 out += paragraph("send: " + "; ".join(evidence(r.code)), "      ", "      ")
     return out
+
+
+def _instalments(b: BillRow) -> str:
+    first, *others = b.instalments
+    if not others:
+        return f"Asked for as one sum of {pounds(first)}, by the usual scheme."
+    return f"By the usual scheme it is asked for as {pounds(first)}, then {len(others)} times {pounds(others[0])}."
+
+
+def _reason(r: Reason) -> str:
+    if r.code == "rounding":
+        return f"rounding, {pounds(r.pence)}"
+    law = f" ({r.law})" if r.law else ""
+    sums = f", {pounds(r.pence)}" if r.pence else ""
+    label = f" ({CODES[r.code].label})" if r.code in CODES else ""
+    return f"{r.code}{label}, {r.days}{sums}: {r.words}{law}"
 
 
 def _verdict(b: BillRow) -> str:
@@ -262,8 +279,13 @@ def _json(v: Void) -> dict[str, Any]:
         "known": v.known,
         "empty_days": v.empty,
         "open": [
-            {"ask": o.ask, "answers": [{"answer": w, "least": plain(low), "most": plain(high)} for w, low, high in o.answers],
-             "write": list(o.write), "taken": o.usual or None, "source": o.source}
+            {
+                "ask": o.ask,
+                "answers": [{"answer": w, "least": plain(low), "most": plain(high)} for w, low, high in o.answers],
+                "write": list(o.write),
+                "taken": o.usual or None,
+                "source": o.source,
+            }
             for o in v.open
         ],
         "bills": [_bill_json(b) for b in v.bills],
@@ -315,6 +337,7 @@ def _bill_json(b: BillRow) -> dict[str, Any]:
         "too_much": plain(b.too_much),
         "explained": b.explained,
         "replaced_by": b.replaced or None,
+        "instalments": [plain(pence) for pence in b.instalments],
         "reasons": [
             {"code": r.code, "from": r.days.first.isoformat(), "to": r.days.last.isoformat(), "amount": plain(r.pence),
              "words": r.words, "law": r.law, "send": list(evidence(r.code))}

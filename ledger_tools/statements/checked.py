@@ -24,6 +24,16 @@ def checked(year: TaxYear) -> str:
     return f"{text} {NOT_HANDLED} {NO_ADVICE}"
 
 
+def council_checked() -> str:
+    """What to print under anything that speaks of council tax."""
+    held = [law.figure(topic, law.began(topic)) for topic in law.topics() if topic.startswith("council")]
+    until = min(figure.known_until for figure in held)
+    return (
+        f"Classes, ceilings and time limits of council tax law checked up to {day_words(until)}; the percentages are "
+        "your council's own, as your book tells them. This is no advice: the council and the tribunal decide."
+    )
+
+
 def checked_shortly() -> str:
     """What to print under anything else that speaks of tax."""
     return f"Law checked up to {day_words(law.checked_up_to())}. {NO_ADVICE}"

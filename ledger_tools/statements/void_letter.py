@@ -8,35 +8,59 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from ..book.world import Book
+from ..book.world import Book, Tenancy
 from ..days import Period, day_words
 from ..money import pounds
-from .void import BillRow, Claim, Reason, Void
+from ..taxes.council.compare import Reason
+from ..taxes.council.years import DAY
+from .void_parts import BillRow, Claim, Void
 
-# For each reason: what is asked, and what to send with it.
-ASKS = {
-    "date-start": ("begin my account on {after}", ("the completion statement", "the date of the Land Registry entry")),
-    "date-end": ("end my account on {before}", ("the tenancy agreement", "the check-in list and meter readings")),
-    "wrong-party": (
-        "send the bill for {days} to the tenant", ("the tenancy agreement", "the notice or surrender, or that there was none"),
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A reason code: in words, what the letter asks, and what to send with it."""
+
+    label: str
+    ask: str
+    send: tuple[str, ...] = ()
+
+
+LET = ("the tenancy agreement", "the inventory at check-in or check-out", "meter readings")
+WORKS = ("a schedule of the works", "quotes and invoices", "a surveyor's report", "photographs before and after")
+OFFER = (
+    "the agent's contract",
+    "the listing with its first date",
+    "rents or prices of like homes",
+    "the energy rating",
+)
+EMPTY = ("dated photographs of the empty rooms", "meter readings")
+
+CODES = {
+    "date-start": Code(
+        "charged before it was yours", "begin my account on {after}, not on {since}",
+        ("the completion statement", "the date of the entry in the Land Registry"),
     ),
-    "discount-missing": ("take the reduction off for {days}", ("dated photographs of the empty rooms", "meter readings")),
-    "class-d-refused": (
-        "treat it as needing or undergoing major works for {days}",
-        ("a schedule of the works", "quotes and invoices", "a surveyor's or engineer's report", "photographs before and after"),
+    "date-end": Code("charged after it was let or sold", "end my account on {before}", LET),
+    "wrong-party": Code("somebody else answers", "ask the person who answers for {days}", LET),
+    "discount-missing": Code("a reduction was left out", "take off what is let off for {days}", EMPTY),
+    "discount-already-used": Code("less was charged than is due", "", ()),
+    "class-d-refused": Code("works were left out", "treat it as under major works for {days}", WORKS),
+    "premium-too-early": Code(
+        "a premium not yet due", "take the premium off for {days}", ("what shows when it was last lived in",)
     ),
-    "premium-too-early": ("take the premium off for {days}", ("what shows when it was last lived in and furnished",)),
-    "premium-step": ("charge the right step of the premium for {days}", ("what shows when it was last lived in",)),
-    "exception-missing": (
-        "apply the exception from the premium for {days}",
-        ("the agent's contract", "the listing with its first date", "rents or prices of like homes", "the energy certificate"),
+    "premium-step": Code(
+        "the wrong step of the premium", "charge the right step for {days}", ("what shows when it was last lived in",)
     ),
-    "exempt-class": ("treat it as exempt for {days}", ("what shows the facts of the class",)),
-    "furnished-status": ("correct how it was furnished for {days}", ("dated photographs", "the removal invoice")),
-    "year-amount": ("charge the band of this home for the year", ("the entry in the valuation list",)),
-    "days-in-year": ("divide the year's charge by the days of the year", ()),
-    "projection": ("work the bill out anew from {since}, as things have changed", ("the tenancy agreement",)),
-    "unexplained": ("say how the bill was made up, day by day", ()),
+    "exception-missing": Code("an exception was left out", "charge no premium for {days}", OFFER),
+    "exempt-class": Code("an exemption was left out", "treat it as exempt for {days}", WORKS),
+    "furnished-status": Code(
+        "taken as furnished or not", "correct it for {days}", ("dated photographs", "the invoice of the removal")
+    ),
+    "year-amount": Code("the wrong charge of the year", "use the charge of this band and year", ()),
+    "days-in-year": Code("a year of the wrong length", "divide by the days of the year in question", ()),
+    "projection": Code("things changed after it came", "work the bill out anew from {since}", LET),
+    "unexplained": Code("it cannot be followed", "tell me how the bill was made up, day by day", ()),
+    "unknown-scheme": Code("it cannot be checked", "", ()),
 }  # fmt: skip
 
 
@@ -57,7 +81,7 @@ class Letter:
 
 def evidence(code: str) -> tuple[str, ...]:
     """What to send with a reason of this code."""
-    return ASKS[code][1] if code in ASKS else ()
+    return CODES[code].send if code in CODES else ()
 
 
 def letter(book: Book, made: Void) -> Letter | None:
@@ -66,8 +90,8 @@ def letter(book: Book, made: Void) -> Letter | None:
     proofs: list[str] = []
     for bill in made.bills:
         for reason in bill.reasons:
-            if reason.code in ASKS and (reason.pence > 0 or reason.code == "unexplained"):
-                asks.append(_ask(bill, reason))
+            if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
+                asks.append(_ask(reason))
                 proofs += evidence(reason.code)
     open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
     for claim in open_claims:
@@ -99,27 +123,21 @@ def _code(claim: Claim) -> str:
     return "class-d-refused" if "works" in claim.what else "discount-missing"
 
 
-def _ask(bill: BillRow, reason: Reason) -> str:
+def _ask(reason: Reason) -> str:
     days = reason.days
-    words = ASKS[reason.code][0].format(
-        days=days, since=day_words(days.first), after=_next(days), before=_before(days),
-    )  # fmt: skip
-    law = f" ({reason.law})" if reason.law else ""
-    worth = f" This comes to {pounds(reason.pence)}." if reason.pence > 0 else ""
-    why = reason.words.replace("It was not yours yet", "It was not mine yet").replace("and you answer", "and I answer")
-    return f"Please {words}. {why}{law}{worth}"
+    words = CODES[reason.code].ask.format(
+        days=days, since=day_words(days.first), after=day_words(days.last + DAY), before=day_words(days.first - DAY)
+    )
+    law = "" if not reason.law or reason.law.startswith("the council") else f" ({reason.law})"
+    return f"Please {words}{law}. {_mine(reason.words)} This comes to {pounds(reason.pence)}."
 
 
-def _next(days: Period) -> str:
-    from datetime import timedelta
-
-    return day_words(days.last + timedelta(days=1))
-
-
-def _before(days: Period) -> str:
-    from datetime import timedelta
-
-    return day_words(days.first - timedelta(days=1))
+def _mine(words: str) -> str:
+    """The reason as the landlord would say it."""
+    for yours, mine in (("was not yours", "was not mine"), ("and you answer", "and I answer"), ("You lived", "I lived"),
+                        ("The council granted", "You granted")):  # fmt: skip
+        words = words.replace(yours, mine)
+    return words
 
 
 def _facts(book: Book, made: Void) -> list[str]:
@@ -127,41 +145,46 @@ def _facts(book: Book, made: Void) -> list[str]:
     house = book.properties[made.house]
     out = [f"I write about the council tax of {made.full}."]
     if house.got:
-        out.append(f"I completed its purchase on {day_words(house.got.day)}." if house.got.how == "bought"
-                   else f"It was {house.got.how} to me on {day_words(house.got.day)}.")  # fmt: skip
+        day = day_words(house.got.day)
+        bought = house.got.how == "bought"
+        out.append(f"I completed its purchase on {day}." if bought else f"It was {house.got.how} to me on {day}.")
     if house.empty_since:
-        out.append(f"It has been empty since {day_words(house.empty_since)}." if not _let_since(book, made)
-                   else f"It became empty on {day_words(house.empty_since)}.")  # fmt: skip
-    for let in sorted((t for t in book.tenancies.values() if t.house == made.house and t.first_day),
-                      key=lambda t: t.first_day or date.min):  # fmt: skip
-        last = let.last_day
-        if let.first_day and let.first_day <= made.span.last and (last is None or last >= made.span.first):
-            who = " and ".join(let.tenants) or "a tenant"
-            end = f" to {day_words(last)}" if last else ""
-            out.append(f"It is let to {who} from {day_words(let.first_day)}{end}." if last is None
-                       else f"It was let to {who} from {day_words(let.first_day)}{end}.")  # fmt: skip
+        out.append(f"It became empty on {day_words(house.empty_since)}.")
+    lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]
+    out += [_let(t) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
     for bill in made.bills:
         if bill.reasons and bill.days:
             out.append(f"Your bill of {day_words(bill.day)} asks {pounds(bill.billed)} for {bill.days}.")
     return out
 
 
-def _let_since(book: Book, made: Void) -> bool:
-    house = book.properties[made.house]
-    lets = [t.first_day for t in book.tenancies.values() if t.house == made.house and t.first_day]
-    return any(house.empty_since and day > house.empty_since for day in lets)
+def _within(let: Tenancy, span: Period) -> bool:
+    first, last = let.first_day, let.last_day
+    return first is not None and first <= span.last and (last is None or last >= span.first)
+
+
+def _let(let: Tenancy) -> str:
+    who = " and ".join(let.tenants) or "a tenant"
+    assert let.first_day is not None
+    since = day_words(let.first_day)
+    if let.last_day is None:
+        return f"It has been let to {who} from {since}."
+    left = f", who left on {day_words(let.moved_out)}" if let.moved_out and let.moved_out != let.ended else ""
+    return f"It was let to {who} from {since} to {day_words(let.last_day)}{left}."
 
 
 def _closing(made: Void, again: list[BillRow]) -> list[str]:
     out = []
     for bill in again:
-        should = pounds(bill.should or 0)
-        out.append(f"By my reckoning the bill of {day_words(bill.day)} should be {should} in place of {pounds(bill.billed)}.")
+        sums = f"{pounds(bill.should or 0)} in place of {pounds(bill.billed)}"
+        out.append(f"By my reckoning the bill of {day_words(bill.day)} should be {sums}.")
     if again:
         out.append("Please send a corrected bill, and repay or credit what has been paid too much.")
     if made.nation in ("england", "wales"):
-        out.append("If you do not agree, please treat this letter as a grievance under section 16 of the Local Government "
-                   "Finance Act 1992 and give me your reasons in writing.")  # fmt: skip
+        out.append(
+            "If you do not agree, please treat this letter as a grievance under section 16 of the Local Government "
+            "Finance Act 1992 and give me your reasons in writing."
+        )
     else:
-        out.append("If you do not agree, please give me your reasons in writing, and how I may appeal.")
+        out.append("If you do not agree, please give me your reasons in writing, and tell me how I may appeal.")
     return out

@@ -86,6 +86,11 @@ QUESTIONS = {
             (), "", "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2: nobody has tested it",
         ),
         Question(
+            "last day", "They left on the last day of the let. Whose is that day?",
+            (("landlord", "yours, as nobody lives there at its end"), ("tenant", "theirs, as the let ran to midnight")),
+            (), "landlord", "LGFA 1992 s. 2; custom of councils",
+        ),
+        Question(
             "wales assured", "Does the English rule of 1 May 2026 reach an occupation contract in Wales?",
             (("no", "no, as there are practically no assured tenancies left there"), ("yes", "yes")),
             (), "no", "Renters' Rights Act 2025 s. 28: unclear",

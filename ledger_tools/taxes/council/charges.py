@@ -16,6 +16,7 @@ from .years import DAY, after_spans, figure, first_after
 
 Schemes = Callable[[date], Scheme | None]
 FULL = Fraction(1)
+LIVED = "lived in"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
     facts = home.facts
     for grant in facts.granted:
         if day in grant.days:
-            why = f"The council granted it ({grant.source})."
+            why = "The council granted it." if not grant.why else f"The council granted it: {grant.why}."
             return Due("granted", 1 - grant.off, why, "the council's decision", exempt=grant.off == 1)
     exempt = _exempt(home, day)
     if exempt is not None:
@@ -51,7 +52,7 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
     if state is None or scheme is None:
         return Due("no scheme", None, "Your book has no scheme of the council for this year.")
     if state.lived:
-        return Due("lived in", FULL, "Somebody lived there, and you answer for it.")
+        return Due(LIVED, FULL, "Somebody lived there, and you answer for it.")
     if _bought_for_works(home, day):
         rate = figure("scotland", "undecided_discount", day)
         assert rate is not None
@@ -123,7 +124,7 @@ def _since_death(home: Home, day: date) -> bool:
 
 
 def _lived_long_enough(home: Home, since: date, day: date) -> bool:
-    """Scotland: the exemption begins anew only after three months of being lived in, as far as the book reaches back."""
+    """Scotland: the exemption begins anew only after three months of being lived in, as far back as the book goes."""
     needed = figure(home.facts.nation, "exempt_lived_months", day)
     number = home.at(since) - 1
     while number >= 0 and not home.stretches[number].lived:
@@ -171,10 +172,9 @@ def _empty(home: Home, schemes: Schemes, scheme: Scheme, day: date) -> Due:
     works = rule(scheme, "works")
     since = clocks.works_since(home, day) if works else None
     worked = _works_off(home, works, since, day) if works and since else None
-    if worked is not None and worked != off and off:
-        if off > worked and home.answers.take("two discounts") == "works":
-            off = Fraction(0)
-    if worked is not None and (worked >= off):
+    if worked is not None and off > worked and home.answers.take("two discounts") == "works":
+        off = Fraction(0)
+    if worked is not None and worked >= off:
         assert since is not None
         said = f"Major works: {_off(worked)}, counted from {day_words(since)}."
         return Due("works", 1 - worked, said, "SI 2003/3011 Class D" if home.facts.nation == "england" else "")

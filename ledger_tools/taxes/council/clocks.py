@@ -28,10 +28,10 @@ def reduced_since(home: Home, day: date, rule: SchemeRule) -> date:
     """From when a council's free or reduced time for empty homes runs, by the words of its scheme."""
     start = home.began(day, is_empty, lambda block, _: not _begins_anew(home, block, rule))
     ours = home.facts.ours.first
-    if start < ours and rule.whose_time != "shared with earlier owner":
-        if rule.whose_time == "anew for each owner" or home.answers.take("whose time") == "owner":
-            return ours
-    return start
+    if start >= ours or rule.whose_time == "shared with earlier owner":
+        return start
+    anew = rule.whose_time == "anew for each owner" or home.answers.take("whose time") == "owner"
+    return ours if anew else start
 
 
 def _begins_anew(home: Home, block: tuple[Stretch, ...], rule: SchemeRule) -> bool:

@@ -34,7 +34,7 @@ class Bill:
 
 @dataclass(frozen=True, slots=True)
 class Reason:
-    """Why a bill differs: a code, the days, the pence it is too high (below nil: too low), in words, where it stands."""
+    """Why a bill differs: a code, the days, the pence it is too high (below nil: too low), words, where it stands."""
 
     code: str
     days: Period
@@ -108,9 +108,7 @@ def compare(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers) -> Com
         return Compared(bill, then, now, (Reason("unknown-scheme", bill.days, 0, _unknown(now)),), False)
     spare = len(then.segments) + 1
     if abs(bill.pence - now.pence) <= spare:
-        rounding = bill.pence - now.pence
-        reasons = (Reason("rounding", bill.days, rounding, "Pennies of rounding, nothing to ask for."),) if rounding else ()
-        return Compared(bill, then, now, reasons, True)
+        return Compared(bill, then, now, _pennies(bill, bill.pence - now.pence), True)
     reading = _explain(known, schemes, bill, answers, spare) or _explain(facts, schemes, bill, answers, spare)
     if reading is None:
         words = "No way of working out these days comes to the bill: ask the council how it was made up."
@@ -126,9 +124,15 @@ def _explain(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers, spare
     return None
 
 
+def _pennies(bill: Bill, pence: int) -> tuple[Reason, ...]:
+    assert bill.days is not None
+    return (Reason("rounding", bill.days, pence, "Pennies of rounding, nothing to ask for."),) if pence else ()
+
+
 def _unknown(now: Worked) -> str:
     years = sorted({str(s.year) for s in now.segments if s.ours and not s.known})
-    return f"Your book has no charge or scheme for {' and '.join(years) or 'these days'}, so the bill cannot be checked."
+    when = " and ".join(years) or "these days"
+    return f"Your book has no charge or scheme for {when}, so the bill cannot be checked."
 
 
 # ── reasons ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -150,7 +154,7 @@ def _reasons(reading: Reading, now: Worked, bill: Bill) -> tuple[Reason, ...]:
         }[reading.odd]
         told.append(Reason(reading.odd, bill.days, rest, words, "LGFA 1992 s. 10"))
     elif rest:
-        told.append(Reason("rounding", bill.days, rest, "Pennies of rounding."))
+        told += _pennies(bill, rest)
     return tuple(told)
 
 
@@ -177,7 +181,7 @@ def _why(right: Segment, then: Segment, share: Fraction, bill: Bill) -> tuple[st
         return "discount-missing", right.due.why, right.due.law
     changed = (right.liable.party, right.due.factor) != (then.liable.party, then.due.factor)
     if changed and right.days.last > bill.day:
-        return "projection", f"The bill took it that nothing would change. {_is(right)}", "SI 1992/613 reg. 20"
+        return "projection", _is(right), "SI 1992/613 Sch. 1 para. 10"
     if not right.ours:
         code = {EARLIER: "date-start", LATER: "date-end"}.get(right.liable.party, "wrong-party")
         if right.liable.party == TENANT and bill.days and right.days.last == bill.days.last:
@@ -207,8 +211,10 @@ def _joined(found: Sequence[Reason]) -> list[Reason]:
     out: list[Reason] = []
     for reason in found:
         before = out[-1] if out else None
-        if before and (before.code, before.words) == (reason.code, reason.words) and (
-            before.days.last + DAY == reason.days.first
+        if (
+            before
+            and (before.code, before.words) == (reason.code, reason.words)
+            and (before.days.last + DAY == reason.days.first)
         ):
             days = Period(before.days.first, reason.days.last)
             out[-1] = Reason(reason.code, days, before.pence + reason.pence, reason.words, reason.law)

@@ -42,6 +42,7 @@ class Stay:
     begins: date
     open_end: bool
     notice: date | None  # of the tenant
+    ended: date | None  # the last day as told
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +115,8 @@ def _stay_on(stay: Stay, day: date) -> Stay:
                    open_end=stay.open_end and left is not None)  # fmt: skip
 
 
-def gather(book: Book, house: str) -> Facts:
-    """The facts of one home of a book."""
+def gather(book: Book, house: str, on: date = date.max) -> Facts:
+    """The facts of one home of a book; of its dated lines, those up to a day."""
     p = book.properties[house]
     council = book.councils.get(p.council)
     return Facts(
@@ -131,7 +132,9 @@ def gather(book: Book, house: str) -> Facts:
         exempt=tuple((_run(s), s.council_class) for s in p.spells if s.state == "exempt"),
         no_premium=_spells(p, "no premium"),
         died=p.owner_died, probate=p.probate,
-        granted=tuple(_granted(e for e in book.entries if any(h.house == house for h in e.homes))),
+        granted=tuple(_granted(
+            e for e in book.entries if e.day.first <= on and any(h.house == house for h in e.homes)
+        )),
     )  # fmt: skip
 
 
@@ -164,7 +167,7 @@ def _stay(t: Tenancy) -> Stay:
     return Stay(
         t.name, " and ".join(t.tenants) or t.name, lives, held, t.moved_out, t.term,
         t.rolls_on or ("" if t.starts or not t.periodic else "periodic"), t.let_kind, bool(t.room), begins,
-        t.moved_out is not None and t.ended is None, max(notices, default=None),
+        t.moved_out is not None and t.ended is None, max(notices, default=None), t.ended,
     )  # fmt: skip
 
 

@@ -28,4 +28,3 @@ def instalments(pence: int, count: int) -> tuple[int, ...]:
     count = max(1, min(count, pence // LEAST)) if pence < LEAST * count else count
     each = round_half_up(Fraction(pence, 100 * count)) * 100
     return (pence - (count - 1) * each, *(each for _ in range(count - 1)))
-

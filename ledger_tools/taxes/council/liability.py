@@ -36,7 +36,7 @@ def liable(home: Home, day: date) -> Liable:
         return Liable(LATER, "It was sold: the seller answers up to the day before completion.", OWNER)
     running = [stay for stay in facts.stays if _runs(home, stay, day)]
     if any(stay.room for stay in (*home.stays_on(day), *running)):
-        return Liable(US, "It is let by the room, and then the owner answers throughout.", "SI 1992/551 reg. 2, Class C")
+        return Liable(US, "It is let by the room, so the owner answers throughout.", "SI 1992/551 reg. 2, Class C")
     if any(day in run for run in facts.own_home):
         return Liable(US, "You lived there yourself.", RESIDENT)
     for stay in home.stays_on(day):
@@ -55,6 +55,8 @@ def _runs(home: Home, stay: Stay, day: date) -> bool:
     could make a difference."""
     if stay.held is None or day < stay.held.first:
         return False
+    if stay.left is not None and day == stay.left == stay.ended:
+        return home.answers.take("last day") == "tenant"
     if not stay.open_end or stay.left is None or day < stay.left:
         return day in stay.held
     end = _later_end(home, stay)

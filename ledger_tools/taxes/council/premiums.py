@@ -10,7 +10,7 @@ from fractions import Fraction
 from ...book.world import Scheme, SchemeRule, Span
 from . import clocks
 from .timeline import Home
-from .years import DAY, after_spans, figure, first_after
+from .years import DAY, Run, after_spans, figure, first_after
 
 LADDER = (10, 5, 2, 1)  # years of being empty at which the law sets a ceiling
 
@@ -188,7 +188,7 @@ def _estate(home: Home, day: date, end: date) -> bool:
 def _local(home: Home, day: date, what: str, span: Span | None) -> Iterator[Spared]:
     """An exception of the council's own: the words of the trade it may be told in."""
     facts = home.facts
-    runs = ()
+    runs: tuple[Run, ...] = ()
     if "market" in what or "sale" in what or "let" in what:
         both = "market" in what or "sale" in what and "let" in what
         runs = (*(facts.for_sale if both or "sale" in what else ()), *(facts.to_let if both or "let" in what else ()))

@@ -76,7 +76,10 @@ def _full(scheme: Scheme, premiums: bool = True, at_once: bool = False) -> Schem
     return replace(scheme, rules=(*nothing, *kept))
 
 
-def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[dict[TaxYear, tuple[Rate, ...]], str, str]]:
+Annual = dict[TaxYear, tuple[Rate, ...]]
+
+
+def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[Annual, str, str]]:
     """The annual charges a bill may rest on: the right ones, those of a year of the wrong length, another band's,
     another year's."""
     years = {segment.year for segment in right.segments}
@@ -93,9 +96,7 @@ def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[dic
             yield other, "year-amount", f"the charge of another year, {TaxYear(min(years).start + shift)}"
 
 
-def _reading(
-    right: Worked, worked: Worked, everyone: bool, told: dict[TaxYear, tuple[Rate, ...]], odd: str, words: str
-) -> Reading:
+def _reading(right: Worked, worked: Worked, everyone: bool, told: Annual, odd: str, words: str) -> Reading:
     """everyone: the days of other parties are charged in full too."""
     charged: list[tuple[Segment, Fraction]] = []
     exact = Fraction(0)

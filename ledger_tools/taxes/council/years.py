@@ -1,4 +1,4 @@
-"""The council's year, 1 April to 31 March, and lengths of time counted as councils count them. Knows no book, no rate."""
+"""The council's year, 1 April to 31 March, and lengths of time counted as councils count them. Knows no rate."""
 
 from __future__ import annotations
 
