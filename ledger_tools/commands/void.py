@@ -64,5 +64,8 @@ def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> No
 
     if len(houses) > 1:
         raise click.UsageError(f"A letter about which house? Add `--property` and one of {', '.join(houses)}.")
-    found = letter(book, work_out(book, houses[0], on, year))
+    made = work_out(book, houses[0], on, year)
+    if made.nation == "northern ireland":
+        stop(made.notes[0])
+    found = letter(book, made)
     click.echo(render.letter(found) if found else NOTHING)

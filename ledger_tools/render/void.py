@@ -66,8 +66,8 @@ def _total(v: Void) -> list[str]:
     said = f"You owe {sums}"
     if not v.known:
         said += " and what the days without a scheme come to"
-    days = f", for {v.empty} days on which nobody lived there" if v.empty else ""
-    more = "; the table shows the dearer way" if v.least != v.total else ""
+    days = f"; on {v.empty} of your days nobody lived there" if v.empty else ""
+    more = ". The table shows the dearer way" if v.least != v.total else ""
     return paragraph(f"{said}{days}{more}.")
 
 

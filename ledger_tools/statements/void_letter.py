@@ -30,7 +30,7 @@ WORKS = ("a schedule of the works", "quotes and invoices", "a surveyor's report"
 OFFER = (
     "the agent's contract",
     "the listing with its first date",
-    "rents or prices of like homes",
+    "rents of like homes",
     "the energy rating",
 )
 EMPTY = ("dated photographs of the empty rooms", "meter readings")

@@ -30,7 +30,7 @@ CLAIMS = {
 def claims(book: Book, made: Void, worked: Worked) -> Iterator[Claim]:
     """Every discount, exemption and exception that holds on days of the landlord's, with what it is worth."""
     for segment in worked.segments:
-        if not segment.ours or segment.due.factor is None or not segment.rates:
+        if not segment.ours or segment.due.factor is None:
             continue
         for number, (day, due) in enumerate(segment.reasons):
             last = segment.reasons[number + 1][0] - DAY if number + 1 < len(segment.reasons) else segment.days.last
@@ -88,7 +88,7 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
 def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]:
     """What the schemes of the book lack, and premiums above what the law allows."""
     council = made.council_full or "the council"
-    for year in sorted({s.year for s in worked.segments if s.ours}):
+    for year in sorted({s.year for s in worked.segments if not s.known}):
         scheme = book.schemes.get((facts.council, year))
         if scheme is None:
             yield (
@@ -129,7 +129,8 @@ def _agreeing(book: Book, facts: Facts, made: Void) -> Iterator[str]:
     if works and house.as_bought == "lettable":
         yield (
             "Mind what is said where: the council is told that the home needed major works, and your book tells the "
-            f"tax office that it could be let as bought ({house.place.short}). Both may be true of different days: say so."
+            f"tax office that it could be let as bought ({house.place.short}). If both are true, of different days, "
+            "say so."
         )
     if any(c.days.overlap(Period(r.first, r.last or c.days.last)) for c in works for r in facts.to_let
            if r.first <= c.days.last):  # fmt: skip

@@ -196,7 +196,9 @@ def _empty_off(home: Home, scheme: Scheme, day: date) -> tuple[Fraction, str]:
         return _untold(home, day, "empty untold")
     since = clocks.reduced_since(home, day, told)
     off = step_on(told, since, day) or Fraction(0)
-    return off, f"Empty and unfurnished: {_off(off)}, counted from {day_words(since)}."
+    if not any(step.off for step in told.steps):
+        return off, f"Empty and unfurnished: {_off(off)}."
+    return off, f"Empty and unfurnished: {_off(off)}{'' if off else ' any more'}, counted from {day_words(since)}."
 
 
 def _ran_into(home: Home, schemes: Schemes, day: date) -> Fraction:

@@ -12,6 +12,8 @@ from . import clocks
 from .timeline import Home
 from .years import DAY, Run, after_spans, figure, first_after
 
+LONG_EMPTY = {"england": "LGFA 1992 s. 11B", "wales": "LGFA 1992 s. 12A", "scotland": "SSI 2013/45"}
+SECOND_HOME = {"england": "LGFA 1992 s. 11C", "wales": "LGFA 1992 s. 12B", "scotland": "SSI 2023/389"}
 LADDER = (10, 5, 2, 1)  # years of being empty at which the law sets a ceiling
 
 
@@ -63,7 +65,8 @@ def on_long_empty(home: Home, scheme: Scheme, day: date) -> Premium | None:
         asked = most is not None and most[0] > 0 and day >= home.facts.ours.first
         if not asked or most is None or home.answers.take("premium untold") == "none":
             return None
-        return Premium(most[0], f"empty since {_words(since)}, and more is charged", most[1])
+        law = LONG_EMPTY.get(home.facts.nation, "the council's scheme")
+        return Premium(most[0], f"empty since {_words(since)}, and the most the law allows is charged", law)
     share = Fraction(0)
     for step in told.steps:
         if step.span is not None and day >= after_spans(counted, (step.span,)):
@@ -72,8 +75,8 @@ def on_long_empty(home: Home, scheme: Scheme, day: date) -> Premium | None:
         return None
     why = f"empty since {_words(since)}, whoever owned it"
     if most is not None and share > most[0]:
-        return Premium(most[0], why, most[1], cut=share) if most[0] else Premium(Fraction(0), why, most[1], cut=share)
-    return Premium(share, why, most[1] if most else "the council's scheme")
+        return Premium(most[0], why, most[1], cut=share)
+    return Premium(share, why, LONG_EMPTY.get(home.facts.nation, "the council's scheme"))
 
 
 def _day_early(home: Home, scheme: Scheme, since: date, day: date) -> bool:
@@ -91,14 +94,15 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
     if told is None:
         if ceiling is None or rule(scheme, "furnished") or home.answers.take("second homes untold") == "none":
             return None
-        return Premium(Fraction(ceiling.value), "furnished with nobody living there", str(ceiling.citation))
+        law = SECOND_HOME.get(home.facts.nation, "")
+        return Premium(Fraction(ceiling.value), "furnished with nobody living there", law)
     if told.since is not None and day < told.since or not told.steps[0].off:
         return None
     since = clocks.unlived_since(home, day)
     if told.waits is not None and day < after_spans(since, (told.waits,)):
         return None
     share = told.steps[0].off
-    law = str(ceiling.citation) if ceiling else "the council's scheme"
+    law = SECOND_HOME.get(home.facts.nation, "the council's scheme")
     why = f"furnished with nobody living there since {_words(since)}"
     if home.facts.nation in ("england", "wales") and (ceiling is None or _too_late(home, told, scheme, day)):
         return Premium(Fraction(0), why, "LGFA 1992 s. 11C(3)", cut=share)

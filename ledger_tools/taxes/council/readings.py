@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from datetime import date
 from fractions import Fraction
 
 from ...book.world import Scheme, SchemeRule, Step
@@ -14,7 +15,7 @@ from ...days import Period, TaxYear
 from .answers import Answers
 from .bill import Rate, Schemes, Segment, Worked, rates, work_out
 from .facts import Facts
-from .years import days_of
+from .years import Run, days_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +33,15 @@ class Reading:
 
 def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> Iterator[Reading]:
     """From the most to the least likely; the first is as it should be."""
-    seen = [work_out(some, rules, days, Answers(answers.given)) for some, rules in _views(facts, schemes)]
+    views = list(_views(facts, schemes))
+    seen = [work_out(some, rules, days, Answers(answers.given)) for some, rules in views]
+    always = [
+        work_out(replace(some, ours=Run(date.min)), rules, days, Answers(answers.given)) for some, rules in views
+    ]  # as if no day had been another owner's
     right = seen[0]
     for money in _moneys(facts, schemes, right):
-        for worked in seen:
-            yield _reading(right, worked, False, *money)
-        for worked in seen:
-            yield _reading(right, worked, True, *money)
+        for worked, everyone in [*((w, False) for w in seen), *((w, True) for w in (*seen, *always))]:
+            yield _reading(right, worked, everyone, *money)
 
 
 def _views(facts: Facts, schemes: Schemes) -> Iterator[tuple[Facts, Schemes]]:
