@@ -15,7 +15,8 @@ from ...days import Period, TaxYear
 from .answers import Answers
 from .bill import Rate, Schemes, Segment, Worked, rates, work_out
 from .facts import Facts
-from .years import Run, days_of
+from .premiums import LADDER
+from .years import Run, days_of, first_after
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class Reading:
 
 def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> Iterator[Reading]:
     """From the most to the least likely; the first is as it should be."""
-    views = list(_views(facts, schemes))
+    views = list(_views(facts, schemes, days.first))
     seen = [work_out(some, rules, days, Answers(answers.given)) for some, rules in views]
     always = [
         work_out(replace(some, ours=Run(date.min)), rules, days, Answers(answers.given)) for some, rules in views
@@ -44,8 +45,9 @@ def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> 
             yield _reading(right, worked, everyone, *money)
 
 
-def _views(facts: Facts, schemes: Schemes) -> Iterator[tuple[Facts, Schemes]]:
-    """Facts and schemes with one thing after the other left out of account."""
+def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, Schemes]]:
+    """Facts and schemes with one thing after the other left out of account; then a home taken to have been empty for
+    longer than it was."""
     no_works = replace(facts, works=(), needs=())
     no_market = replace(facts, to_let=(), for_sale=())
     unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempt=(), died=None, granted=())
@@ -61,11 +63,13 @@ def _views(facts: Facts, schemes: Schemes) -> Iterator[tuple[Facts, Schemes]]:
     yield facts, full
     yield unspared, full
     yield unspared, schemes
-    yield unspared, {key: _full(scheme, at_once=True) for key, scheme in schemes.items()}
+    for years in LADDER:
+        longer = first_after(day, -12 * years)
+        yield replace(unspared, stays=(), lived=(), own_home=(), furnished=(), empty_since=longer), full
 
 
-def _full(scheme: Scheme, premiums: bool = True, at_once: bool = False) -> Scheme:
-    """A scheme that lets nothing off; without its premiums, or with the premium from the first day."""
+def _full(scheme: Scheme, premiums: bool = True) -> Scheme:
+    """A scheme that lets nothing off, with or without its premiums."""
     nothing = tuple(
         SchemeRule(kind, scheme.place, (Step(Fraction(0), None),)) for kind in ("empty", "furnished", "works")
     )
@@ -73,9 +77,6 @@ def _full(scheme: Scheme, premiums: bool = True, at_once: bool = False) -> Schem
     if not premiums:
         none = Step(Fraction(0), None)
         kept = tuple(SchemeRule(kind, scheme.place, (none,)) for kind in ("premium", "second homes"))
-    if at_once:
-        kept = tuple(replace(r, steps=tuple(replace(s, span=replace(s.span, number=Fraction(0))) if s.span else s
-                                            for s in r.steps[:1])) for r in kept)  # fmt: skip
     return replace(scheme, rules=(*nothing, *kept))
 
 
