@@ -26,8 +26,7 @@ def checked(year: TaxYear) -> str:
 
 def council_checked() -> str:
     """What to print under anything that speaks of council tax."""
-    held = [law.figure(topic, law.began(topic)) for topic in law.topics() if topic.startswith("council")]
-    until = min(figure.known_until for figure in held)
+    until = law.checked_until("council")
     return (
         f"Classes, ceilings and time limits of council tax law checked up to {day_words(until)}; the percentages are "
         "your council's own, as your book tells them. This is no advice: the council and the tribunal decide."

@@ -16,7 +16,7 @@ from ..money import round_half_up
 from ..taxes.council.answers import QUESTIONS, Answers, every_way
 from ..taxes.council.bill import Segment, Worked, work_out
 from ..taxes.council.charges import LIVED
-from ..taxes.council.compare import Reason, bills, compare
+from ..taxes.council.compare import Bill, Compared, Reason, bills, compare
 from ..taxes.council.facts import TAX, Facts, gather
 from ..taxes.council.instalments import instalments, number
 from ..taxes.council.timeline import Home
@@ -26,6 +26,7 @@ from .void_notes import claims, notes, route
 from .void_parts import Ahead, BillRow, Open, Row, Void
 
 AHEAD = 400  # days to look ahead for what changes next
+TRIED = 8  # ways of answering what is open that a bill is held against
 
 
 def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
@@ -143,13 +144,12 @@ def _bills(book: Book, facts: Facts, span: Period, ways: Ways) -> Iterator[BillR
             continue
         if not bill.days.overlap(span):
             continue
-        answers = [given for given, _ in every_way_of(facts, book, bill.days)]
-        each = [compare(facts, book.schemes, bill, Answers(given)) for given in answers]
-        worst = max(each, key=lambda c: (c.explained, c.now.pence))
+        each = sorted(_ways(facts, book, bill.days), key=lambda way: -way[1].pence)
+        worst = _explained(facts, book, bill, [given for given, _ in each])
         known = all(reason.code != "unknown-scheme" for reason in worst.reasons)
         yield BillRow(
             bill.source, bill.day, bill.days, bill.who, bill.pence, worst.then.pence,
-            should=worst.now.pence if known else None, least=min(c.now.pence for c in each),
+            should=worst.now.pence if known else None, least=each[-1][1].pence,
             reasons=() if bill.replaced else worst.reasons, explained=worst.explained, replaced=bill.replaced,
             instalments=_instalments(facts, bill.day, bill.days, bill.pence),
         )  # fmt: skip
@@ -163,10 +163,19 @@ def _instalments(facts: Facts, day: date, days: Period, pence: int) -> tuple[int
     return instalments(pence, number(day, year.first))
 
 
-def every_way_of(facts: Facts, book: Book, days: Period) -> list[tuple[dict[str, str], Worked]]:
+def _ways(facts: Facts, book: Book, days: Period) -> list[tuple[Given, Worked]]:
     """The ways of answering what is open about some days, with what they come to."""
     ways = every_way(lambda a: work_out(facts, book.schemes, days, a))
-    return [(dict(answers.given), worked) for answers, worked in ways]
+    return [(answers.given, worked) for answers, worked in ways]
+
+
+def _explained(facts: Facts, book: Book, bill: Bill, ways: list[Given]) -> Compared:
+    """The bill on the dearest of the answers that explain it, else on the dearest; a few are tried."""
+    first = compare(facts, book.schemes, bill, Answers(ways[0]))
+    if first.explained:
+        return first
+    others = (compare(facts, book.schemes, bill, Answers(given)) for given in ways[1:TRIED])
+    return next((found for found in others if found.explained), first)
 
 
 def _paid(book: Book, house: str, span: Period) -> Figure:

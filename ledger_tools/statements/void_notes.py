@@ -82,6 +82,11 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
         )
     if facts.nation == "scotland":
         yield "Scotland: a furnished home lived in on 25 days a year is a second home; ask the council about yours."
+    if any(run.first < facts.ours.first for run in (*facts.works, *facts.needs)):
+        yield (
+            "The works began before it was yours. The twelve months of the works class belong to the home; whether a "
+            "sale begins them anew is doubtful, so ask the council."
+        )
     yield from _agreeing(book, facts, made)
 
 
@@ -95,9 +100,16 @@ def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[s
                 f"Your book has no scheme of {council} for {year}, so those days have no money here. Ask the council, "
                 f"then write `scheme {facts.council or 'NAME'} {year}` and what it says."
             )
-        elif facts.band not in scheme.charges:
+        else:
             band = facts.band.upper() or "?"
             yield f"The scheme of {year} has no charge for band {band}: add `charge band {band} £…`."
+    for year in sorted({s.year for s in worked.segments if s.ours and s.rates}):
+        scheme = book.schemes.get((facts.council, year))
+        if scheme is not None and facts.band not in scheme.charges:
+            yield (
+                f"The scheme of {year} has no charge for band {facts.band.upper()}: it is worked out from another band "
+                "by the parts of the Act (LGFA 1992 s. 5, s. 74). Compare it with the bill."
+            )
     told: set[str] = set()
     for segment in worked.segments:
         for _, due in segment.reasons:

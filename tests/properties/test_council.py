@@ -10,7 +10,11 @@ from hypothesis import strategies as st
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
 from ledger_tools.days import Period, TaxYear, day_words
+from ledger_tools.money import plain
 from ledger_tools.problems import Level
+from ledger_tools.render import void as render
+from ledger_tools.statements.void import void
+from ledger_tools.statements.void_letter import letter
 from ledger_tools.taxes.council.answers import Answers, every_way
 from ledger_tools.taxes.council.bill import Worked, work_out
 from ledger_tools.taxes.council.compare import Bill, compare
@@ -110,6 +114,16 @@ def test_splitting_a_period_changes_nothing(text: str, cut: int) -> None:
     assert abs(whole.pence - whole.exact) <= len(whole.segments)
 
 
+@settings(max_examples=40, deadline=None)
+@given(texts())
+def test_no_day_between_those_that_are_looked_at_is_another_one(text: str) -> None:
+    book, facts = made(text)
+    for answers, quick in every_way(lambda a: work_out(facts, book.schemes, SPAN, a)):
+        slow = work_out(facts, book.schemes, SPAN, Answers(answers.given), each_day=True)
+        assert by_day(quick) == by_day(slow)
+        assert [s.reasons for s in quick.segments] == [s.reasons for s in slow.segments]
+
+
 @settings(max_examples=30, deadline=None)
 @given(texts())
 def test_a_whole_year_of_one_state_is_the_annual_charge_and_no_day_of_others_costs(text: str) -> None:
@@ -133,3 +147,20 @@ def test_a_right_bill_is_right_whatever_is_open(text: str) -> None:
         bill = Bill("mere.book:1", date(2026, 4, 1), span, worked.pence, "Mere Council")
         found = compare(facts, book.schemes, bill, Answers(answers.given))
         assert found.explained and found.too_much == 0 and found.reasons == ()
+
+
+@settings(max_examples=10, deadline=None)
+@given(texts(), st.integers(0, SPAN.days - 1), st.integers(0, 4_000_00))
+def test_the_statement_and_the_letter_come_out_of_any_home(text: str, number: int, pence: int) -> None:
+    on = START + number * DAY
+    line = f"{day_words(START)} billed council tax £{pence // 100}.{pence % 100:02d} by mere for {SPAN}"
+    book, _ = made(f"{text}at house\n{line}\n")
+    found = void(book, "house", on)
+    drawn = render.text([found])
+
+    assert found.least <= found.total
+    assert sum(row.pence or 0 for row in found.rows if row.ours) == found.total
+    assert render.as_json([found])["houses"][0]["total"] == plain(found.total)
+    assert "Mere House" in drawn and max(len(line) for line in drawn.splitlines()) <= 140
+    asked = letter(book, found)
+    assert asked is None or "Please" in render.letter(asked)

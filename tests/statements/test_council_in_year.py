@@ -46,7 +46,8 @@ def box_24(lines: str, basis: str = "cash") -> int:
     [
         (BILL + "1 Jun 2025 paid council tax £100.00 to mere\n1 Jul 2025 paid council tax £100.00 to mere\n", 200_00),
         (
-            "1 Jun 2025 paid council tax £100.00 to mere\n1 Oct 2025 received refund £40.00 from mere for council tax\n",
+            "1 Jun 2025 paid council tax £100.00 to mere\n"
+            "1 Oct 2025 received refund £40.00 from mere for council tax\n",
             60_00,
         ),
         ("1 Jun 2025 paid council tax £100.00 to mere\n2 Jun 2025 paid council tax premium £90.00 to mere\n", 190_00),

@@ -8,7 +8,7 @@ import pytest
 
 from ledger_tools.days import Period, TaxYear
 from ledger_tools.taxes.council.answers import MOST, QUESTIONS, Answers, every_way
-from ledger_tools.taxes.council.bill import Worked, work_out
+from ledger_tools.taxes.council.bill import Worked, rates, work_out
 from ledger_tools.taxes.council.facts import gather
 from ledger_tools.taxes.council.instalments import instalments, number
 from ledger_tools.taxes.council.years import council_year, days_of, first_after
@@ -106,9 +106,7 @@ def test_every_question_can_be_answered() -> None:
 # ── who answers ──────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def ways(
-    house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str
-) -> list[Worked]:
+def ways(house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str) -> list[Worked]:
     made = book(house, "", lets, **more)
     facts = gather(made, "house")
     return [w for _, w in every_way(lambda a: work_out(facts, made.schemes, Period(first, last), a))]
@@ -177,9 +175,7 @@ def test_the_last_day_of_a_let_is_a_doubt_with_a_usual_answer() -> None:
 # ── schemes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def factors(
-    house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str
-) -> list[str]:
+def factors(house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str) -> list[str]:
     """The landlord's stretches as "days x percent", where every answer leads to the same."""
     found = {tuple(_short(w)) for w in ways(house, lets, first, last, **more)}
     assert len(found) == 1
@@ -285,3 +281,24 @@ def test_no_premium_where_the_council_agrees_that_none_is_due() -> None:
     scheme = plain("empty full") + "    premium 100% after 1 year\n"
 
     assert factors(house, "", D(2025, 4, 1), D(2025, 6, 30), scheme=scheme) == ["30 x 200", "31 x 100", "30 x 200"]
+
+
+@pytest.mark.parametrize(
+    ("nation", "band", "pence"),
+    # our cases by LGFA 1992 s. 74 (Scotland) and s. 5 (England) from band D 1,368.00
+    [
+        ("scotland", "A", 912_00), ("scotland", "E", 1797_40), ("scotland", "H", 3351_60), ("england", "E", 1672_00),
+        ("england", "B", 1064_00), ("wales", "I", 3192_00),
+    ],
+)  # fmt: skip
+def test_a_charge_is_worked_out_from_another_band(nation: str, band: str, pence: int) -> None:
+    made = book(HELD, "", scheme="scheme mere 2025-26\n    charge band D £1,368.00\n    empty full\n")
+
+    assert [rate.annual for rate in rates(made.schemes, "mere", band.lower(), TaxYear(2025), nation)] == [pence]
+
+
+def test_no_charge_is_made_up_where_no_band_is_told() -> None:
+    made = book(HELD, "", scheme="scheme mere 2025-26\n    empty full\n")
+
+    assert rates(made.schemes, "mere", "b", TaxYear(2025), "england") == ()
+    assert rates(made.schemes, "mere", "b", TaxYear(2024), "england") == ()

@@ -10,10 +10,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
+from ... import law
 from ...book.world import Scheme
 from ...days import Period, TaxYear
 from ...money import round_half_up
 from .answers import Answers
+from .changes import change_days
 from .charges import Due, due
 from .facts import TAX, Facts
 from .liability import US, Liable, liable
@@ -129,11 +131,14 @@ def share_of_year(annual: int, days: Period, factor: Fraction) -> Fraction:
     return Fraction(annual) * factor * days.days / days_of(council_year(days.first)).days
 
 
-def rates(schemes: Schemes, council: str, band: str, year: TaxYear) -> tuple[Rate, ...]:
-    """The lines of the annual charge of a band; none where the book does not tell them."""
+def rates(schemes: Schemes, council: str, band: str, year: TaxYear, nation: str) -> tuple[Rate, ...]:
+    """The lines of the annual charge of a band; from another band by the parts of the Act where only that one is told,
+    none where the book tells none."""
     scheme = schemes.get((council, year))
-    if scheme is None or band not in scheme.charges:
+    if scheme is None:
         return ()
+    if band not in scheme.charges:
+        return _from_another_band(scheme, band, nation)
     beside = scheme.parts.get(band, ())
     return (
         Rate(TAX, scheme.charges[band]),
@@ -141,33 +146,56 @@ def rates(schemes: Schemes, council: str, band: str, year: TaxYear) -> tuple[Rat
     )
 
 
-def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers) -> Worked:
+def _from_another_band(scheme: Scheme, band: str, nation: str) -> tuple[Rate, ...]:
+    """Half a penny rounds up. What is charged beside council tax follows the same parts."""
+    topic = f"council_{nation}.band_parts"
+    if topic not in law.topics():
+        return ()
+    parts = law.parts(topic, days_of(scheme.year).first).parts
+    told = next((known for known in sorted(scheme.charges) if known in parts), None)
+    if band not in parts or told is None:
+        return ()
+    share = Fraction(parts[band]) / Fraction(parts[told])
+    beside = scheme.parts.get(told, ())
+    return (
+        Rate(TAX, round_half_up(scheme.charges[told] * share)),
+        *(Rate(n, round_half_up(p * share), beside=True, fixed=n in scheme.never_reduced) for n, p in beside),
+    )
+
+
+def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers, each_day: bool = False) -> Worked:
     """Every day of a span, in stretches of equal state, split at each 1 April; days before anything is known are left
-    out. Of the answers, those that were asked for are recorded."""
+    out. Of the answers, those that were asked for are recorded. each_day looks at every single day, for tests."""
     horizon = days_of(council_year(span.last)).last
     home = Home(facts, answers, horizon)
     if home.origin is None:
         return Worked(())
+    first = max(span.first, home.origin)
+    if first > span.last:
+        return Worked(())
+    rest = Period(first, span.last)
+    days = [first + n * DAY for n in range(rest.days)] if each_day else change_days(home, schemes, rest)
     found: list[Segment] = []
-    day = max(span.first, home.origin)
-    while day <= span.last:
-        segment = _day(home, schemes, day)
+    for day, following in zip(days, [*days[1:], span.last + DAY], strict=True):
+        segment = _day(home, schemes, day, following - DAY)
         before = found[-1] if found else None
         if before is not None and _same(before, segment):
             new = segment.reasons if before.reasons[-1][1] != segment.due else ()
-            found[-1] = replace(before, days=Period(before.days.first, day), reasons=before.reasons + new)
+            found[-1] = replace(before, days=Period(before.days.first, segment.days.last), reasons=before.reasons + new)
         else:
             found.append(segment)
-        day += DAY
     return Worked(tuple(found))
 
 
-def _day(home: Home, schemes: Schemes, day: date) -> Segment:
+def _day(home: Home, schemes: Schemes, day: date, last: date) -> Segment:
+    """The state at the end of a day, up to a last day before which it cannot change."""
     year = council_year(day)
     council, band = home.facts.council, home.facts.band
     who = liable(home, day)
     state = due(home, lambda on: schemes.get((council, council_year(on))), day) if who.party == US else OTHERS
-    return Segment(Period(day, day), year, who, state, rates(schemes, council, band, year), ((day, state),))
+    return Segment(
+        Period(day, last), year, who, state, rates(schemes, council, band, year, home.facts.nation), ((day, state),)
+    )
 
 
 OTHERS = Due("not yours", Fraction(0), "")

@@ -176,7 +176,7 @@ def _may_again(home: Home, name: str, used: date, since: date) -> bool:
     between = [stay for stay in facts.stays if used < stay.begins <= since]
     if any(s.term and s.term.last >= first_after(s.term.first, 6) - DAY for s in between):
         return True
-    return bool(between) and home.answers.take("let again") == "yes"
+    return any(s.term is None for s in between) and home.answers.take("let again") == "yes"
 
 
 def _estate(home: Home, day: date, end: date) -> bool:

@@ -34,11 +34,14 @@ class Reading:
 
 def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> Iterator[Reading]:
     """From the most to the least likely; the first is as it should be."""
-    views = list(_views(facts, schemes, days.first))
-    seen = [work_out(some, rules, days, Answers(answers.given)) for some, rules in views]
-    always = [
-        work_out(replace(some, ours=Run(date.min)), rules, days, Answers(answers.given)) for some, rules in views
-    ]  # as if no day had been another owner's
+    views: list[tuple[Facts, Schemes]] = []
+    for view in _views(facts, schemes, days.first):
+        views += [view] if view not in views else []
+    others = facts.ours.first > days.first or facts.ours.last is not None and facts.ours.last < days.last
+    unowned = [(replace(some, ours=Run(date.min)), rules) for some, rules in views] if others else []
+    seen, always = (
+        [work_out(some, rules, days, Answers(answers.given)) for some, rules in listed] for listed in (views, unowned)
+    )  # always: as if no day had been another owner's
     right = seen[0]
     for money in _moneys(facts, schemes, right):
         for worked, everyone in [*((w, False) for w in seen), *((w, True) for w in (*seen, *always))]:
@@ -87,15 +90,15 @@ def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[Ann
     """The annual charges a bill may rest on: the right ones, those of a year of the wrong length, another band's,
     another year's."""
     years = {segment.year for segment in right.segments}
-    told = {year: rates(schemes, facts.council, facts.band, year) for year in years}
+    told = {year: rates(schemes, facts.council, facts.band, year, facts.nation) for year in years}
     yield told, "", ""
     yield told, "days-in-year", ""
     for band in sorted({band for scheme in schemes.values() for band in scheme.charges} - {facts.band}):
-        other = {year: rates(schemes, facts.council, band, year) for year in years}
+        other = {year: rates(schemes, facts.council, band, year, facts.nation) for year in years}
         if all(other.values()):
             yield other, "year-amount", f"band {band.upper()} in place of band {facts.band.upper()}"
     for shift in (-1, 1):
-        other = {y: rates(schemes, facts.council, facts.band, TaxYear(y.start + shift)) for y in years}
+        other = {y: rates(schemes, facts.council, facts.band, TaxYear(y.start + shift), facts.nation) for y in years}
         if all(other.values()):
             yield other, "year-amount", f"the charge of another year, {TaxYear(min(years).start + shift)}"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 from ... import law
 from ...book.world import Span
@@ -48,6 +49,7 @@ def after_spans(start: date, spans: Sequence[Span]) -> date:
     return first_after(start, int(months), int(days))
 
 
+@lru_cache(maxsize=8192)
 def figure(nation: str, name: str, day: date) -> law.Figure | None:
     """A figure of council tax law that held in a nation on a day; None where it has none of that name then."""
     for folder in (f"council_{nation.replace(' ', '_')}", "council"):
