@@ -190,7 +190,8 @@ def checked_up_to() -> date:
 
 def checked_until(beginning: str) -> date:
     """The last day up to which every topic whose name begins so was checked; ValueError where there is none."""
-    return min(table(topic)["known"]["until"] for topic in topics() if topic.startswith(beginning))
+    ends: list[date] = [table(topic)["known"]["until"] for topic in topics() if topic.startswith(beginning)]
+    return min(ends)
 
 
 def cite(name: str, paragraph: str, read: date | None) -> Citation:
