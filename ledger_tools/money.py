@@ -43,6 +43,8 @@ def share(amount: int, weights: Sequence[int | Fraction]) -> list[int]:
     fractions, the earlier part first where two are equal. Negative amounts mirror positive ones.
     Weights must not be negative and not all nil (ValueError).
     """
+    if len(weights) == 1 and weights[0] > 0:
+        return [amount]
     total = sum(weights, Fraction(0))
     if total <= 0 or any(w < 0 for w in weights):
         raise ValueError("weights must be positive")

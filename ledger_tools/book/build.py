@@ -83,8 +83,13 @@ class Index:
 
     # ── the other party ──────────────────────────────────────────────────────────────────────────────────────
 
-    def known(self, who: Who) -> Who:
-        """The other party with the full name to print; a coined word nobody has is told of, once."""
+    def known(self, who: Who, verb: str) -> Who:
+        """The other party with the full name to print; a coined word nobody has is told of, once.
+
+        A thing may be moved to another house of the book.
+        """
+        if verb == "moved" and who.role == "to" and who.name in self.houses:
+            return who
         if not who.name:
             coined = self.full_names.get(who.full.lower())
             return Who(who.role, coined, who.full, who.place) if coined else who
@@ -198,9 +203,10 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
             if reading.stop is not None:
                 from ..language.mending import mistakes  # the words of mistakes are many: only where there is one
 
-                index.problems += mistakes(block, file)
-                if heading := _HEADING.match(block.text):
-                    index.unread.add(heading[1].lower())
+                told = mistakes(block, file)
+                index.problems += told
+                mended = [p.fix.line for p in told if p.fix is not None and p.fix.mark.line == block.line]
+                index.unread.update(h[1].lower() for line in (block.text, *mended) if (h := _HEADING.match(line)))
                 continue
             statement = reading.statement
             assert statement is not None
@@ -249,7 +255,8 @@ def typed_entry(index: Index, spot: Spot, statement: Statement) -> Entry:
     """A dated line as an entry with its names looked up; the index is told what they do not lead to."""
     at = index.headings.get((spot.file, spot.block.at_line))
     made = entry(spot, statement, lambda d, day, above: index.belongs(at, d, day, above), index.known)
-    if not made.homes and made.kind in NEEDS_HOUSE and len(index.houses) != 1 and not spot.block.at:
+    needs = made.kind in NEEDS_HOUSE or made.facts.called is not None
+    if needs and not made.homes and len(index.houses) != 1 and not spot.block.at:
         lines = [line for line in made.lines if line.kind != "spent"]
         if (not lines or not all(line.homes for line in lines)) and not _told_house(statement):
             _which_house(index, made)

@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from fractions import Fraction
 
-from ..days import Period, day_before, day_words
+from ..days import Period, TaxYear, day_before, day_words
 from ..money import pounds
-from ..problems import Level, Place, Problem
+from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
 from .entries import Entry
 from .items import money_in, party
@@ -65,8 +65,26 @@ def sums(book: Book) -> Iterator[Problem]:
 def amounts(book: Book) -> Iterator[Problem]:
     """Money lines say how much and what for."""
     for entry in book.entries:
+        if entry.day.first is not entry.day.last:
+            yield from _month_of_two_years(entry)
         for line in (entry, *entry.lines):
             yield from _amount(book, line, line is entry)
+
+
+def _month_of_two_years(entry: Entry) -> Iterator[Problem]:
+    """A month alone is enough for a date, but not the month in which one tax year ends and the next begins."""
+    year = TaxYear.of(entry.day.first)
+    if entry.day.last not in year and entry.total:
+        yield _problem(
+            "month-of-two-years", Level.DOUBT,
+            f"One part of {entry.day} is in the tax year {year}, the rest in {year.next}; this line is counted in "
+            f"{year}.", entry.place, "which day?",
+            f"Write the day it was; it counts in {year.next} from {day_words(year.next.period.first)} on.",
+        )  # fmt: skip
+
+
+# What money to a firm of each kind is, where the line does not say.
+_FOR = {"lender": "mortgage", "insurer": "insurance", "agent": "management fee"}
 
 
 _NO_MONEY_VERBS = frozenset(
@@ -78,6 +96,8 @@ def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
     if line.kind in ("money", "bill") and line.amount is None and not line.lines and not line.paper:
         yield _problem("no-amount", Level.ERROR, f'How much was {line.verb}? This line has no amount.', line.place,
                        "no £ here", "Add the sum with its pound sign, such as £85.00.")  # fmt: skip
+    elif line.facts.energy_band or line.facts.found:
+        return  # a certificate or report that came with the house is worth a line without a sum
     elif line.kind == "works" and line.amount is None and is_head and line.verb not in _NO_MONEY_VERBS:
         yield _problem("no-amount", Level.DOUBT, "This line has no amount, so it counts in no figure.", line.place,
                        "no £ here", "Add the sum with its pound sign, or leave it so if it cost nothing.")  # fmt: skip
@@ -86,11 +106,34 @@ def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
             return
         if line.verb == "received" and line.who and line.who.name in book.tenancies:
             return  # money from a tenant, with nothing said, is rent
-        yield _problem(
-            "what-for", Level.ERROR, f"This line does not say what was {line.verb}.", line.place, "what for?",
-            f"Say what it was right after the verb, such as `{line.verb} insurance £85.00`; for a part payment add "
-            "`against invoice` and its number.",
+        yield _what_for(book, line)
+
+
+def _what_for(book: Book, line: Entry) -> Problem:
+    """Money to or from somebody, and not what for. What goes to a lender is a mortgage payment: that much is sure."""
+    headline = f"This line does not say what was {line.verb}."
+    name = line.who.name if line.who else ""
+    kind = "lender" if name in book.loans else book.parties[name].kind if name in book.parties else ""
+    sum_ = pounds(line.amount or 0)
+    to = f" {line.who.role} {line.who.name or chr(34) + line.who.full + chr(34)}" if line.who else ""
+    if kind == "lender" and line.verb in ("paid", "repaid"):
+        place = line.place.mark()
+        at = place.text.find("£", place.column - 1) + 1
+        fix = Fix(Mark(place.file, place.line, at, at, place.text), "mortgage ") if at else None
+        return Problem(
+            "what-for", Level.ERROR, headline, (line.place.mark("what for?"),),
+            "Say that it is the mortgage. Of such a payment only the interest counts, so add what the lender's "
+            "statement says of it: `, of which interest £…`.", fix=fix,
         )  # fmt: skip
+    if kind == "lender":
+        help = f"If it was lent to you, write `borrowed {sum_}{to}`; if it came back, `received refund {sum_}{to}`."
+    else:
+        thing = _FOR.get(kind, "refund" if line.verb == "received" else "insurance")
+        help = (
+            f"Say what it was right after the verb, such as `{line.verb} {thing} {sum_}{to}`; for a part payment add "
+            "`against invoice` and its number."
+        )
+    return _problem("what-for", Level.ERROR, headline, line.place, "what for?", help)
 
 
 def net_only(book: Book) -> Iterator[Problem]:

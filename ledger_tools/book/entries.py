@@ -112,6 +112,7 @@ class OldOne:
     fate: str
     amount: int = 0
     to: str = ""
+    place: Place | None = field(default=None, compare=False)  # of the house it was moved to
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,15 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class Called:
+    """What was said of the home to somebody outside: "fit" or "unfit", and the things that were named as the reason."""
+
+    word: str
+    things: tuple[Thing, ...]
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Ruling:
     """The landlord's own decision, with the reason they gave."""
 
@@ -154,6 +164,7 @@ class Facts:
     """What was recorded about a line. Empty means not recorded, never "no"."""
 
     compared: str = ""
+    new_layout: bool = False
     was_there: str = ""
     causes: tuple[str, ...] = ()
     fixing: str = ""
@@ -162,6 +173,8 @@ class Facts:
     old_one: OldOne | None = None
     improvement: Extra | None = None
     own_labour: bool = False
+    given_up: bool = False
+    payer: str = ""  # who bore it, where that is told
     links: tuple[Link, ...] = ()
     part_of: str = ""
     shared: bool = False
@@ -182,6 +195,9 @@ class Facts:
     plan_dates: tuple[tuple[str, date], ...] = ()
     fixed_price: bool = False
     provisional: bool = False
+    called: Called | None = None
+    energy_band: str = ""  # of an energy certificate, a to g
+    found: str = ""  # of a report: satisfactory, unsatisfactory
 
 
 @dataclass(frozen=True, slots=True)

@@ -70,6 +70,12 @@ def _year(clause: Clause) -> TaxYear | None:
     return TaxYear.read(year) if year else None
 
 
+def _claimed(statement: Statement, words: str) -> frozenset[TaxYear]:
+    """The tax years in which a landlord claims something."""
+    claims = (c for c in _fields(statement, "allowance") if value(c, "CLAIMS") == words)
+    return frozenset(y for c in claims if (y := _year(c)))
+
+
 def span(clause: Clause) -> Span:
     """`6 months` as a Span."""
     number, unit = clause.values
@@ -93,7 +99,8 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         unused_finance=brought["unused finance costs"],
         spouse=value(married, "NAME") if married else "",
         married_from=value(married, "DATE") if married else None,
-        allowance_years=frozenset(y for c in _fields(s, "allowance") if (y := _year(c))),
+        allowance_years=_claimed(s, "claims property allowance"),
+        rent_a_room=_claimed(s, "claims rent a room"),
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
     )  # fmt: skip
@@ -249,6 +256,7 @@ def house(spot: Spot, s: Statement) -> Property:
             seen["form_17"].append((c.values[0].value, c.values[1].value))
         elif c.kind == "as_bought":
             told["as_bought"], told["as_bought_says"] = value(c, "STATE"), _said(c, "says")
+            told["as_bought_place"] = spot.place(c)
         elif c.kind == "price_was":
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"
@@ -267,6 +275,7 @@ def house(spot: Spot, s: Statement) -> Property:
             seen["left"] += things(spot, c.values[0])
         elif c.kind == "leasehold":
             told["leasehold"] = (span(c.values[0]), value(c, "DATE"))
+            told["put_right"] = bool(_inside(c, "put_right"))
         elif c.kind == "valued":
             seen["valued"].append((value(c, "DATE"), value(c, "AMOUNT")))
     return Property(

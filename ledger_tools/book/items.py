@@ -33,8 +33,9 @@ class Item:
         return self.line.source
 
 
-# Verbs that bring money in, or make somebody owe it to us; every other verb that names a sum takes it out.
-IN_VERBS = frozenset("received kept sold scrapped borrowed recharged banked".split())
+# Verbs that bring money in, or make somebody owe it to us, or give its worth to the owner ("took home"); every other
+# verb that names a sum takes it out.
+IN_VERBS = frozenset({*"received kept sold scrapped borrowed recharged banked".split(), "took home"})
 
 
 def money_in(line: Entry) -> bool:

@@ -17,6 +17,7 @@ from ..language.records import Clause, Piece, Statement
 from ..problems import Place
 from .entries import (
     Becomes,
+    Called,
     Day,
     Entry,
     Extra,
@@ -264,7 +265,7 @@ def _old_one(d: Draft, c: Clause) -> None:
         party = next((v for v in fate.values if isinstance(v, Clause)), None)
         d.facts["old_one"] = OldOne("sold", value(fate, "AMOUNT"), str(party.values[0].value) if party else "")
     else:
-        d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value)
+        d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value, d.spot.place(fate.values[0]))
 
 
 def _follows(d: Draft, c: Clause) -> None:
@@ -282,6 +283,10 @@ def _number(d: Draft, c: Clause) -> None:
 
 def _paid_on(d: Draft, c: Clause) -> None:
     d.add("paid", (value(c, "DATE"), value(c, "AMOUNT")))
+
+
+def _paid_by(d: Draft, c: Clause) -> None:
+    d.facts["payer"] = str(c.values[0].values[0].value)
 
 
 def _was(d: Draft, c: Clause) -> None:
@@ -305,6 +310,12 @@ def _treat_as(d: Draft, c: Clause) -> None:
     d.facts["ruling"] = Ruling(verdict, because, d.spot.place(c))
 
 
+def _called(d: Draft, c: Clause) -> None:
+    word = c.values[0].value.removeprefix("called it ")
+    named = things(d.spot, c.values[1]) if len(c.values) > 1 else ()
+    d.facts["called"] = Called(word, named, d.spot.place(c))
+
+
 def _returned(d: Draft, c: Clause) -> None:
     d.facts["returned"] = TaxYear.read(c.values[0].value)
 
@@ -325,7 +336,8 @@ CLAUSES: dict[str, Callable[[Draft, Clause], None]] = {
     "due": _says_word("due"), "expires": _says_word("expires"), "paid_on": _paid_on, "was": _was,
     "split": _says_word("split"), "receipt": _receipt, "reason": _reason, "treat_as": _treat_as,
     "returned": _returned, "plan_date": _plan_date, "fixed_price": _flag("fixed_price"),
-    "provisional": _flag("provisional"),
+    "provisional": _flag("provisional"), "new_layout": _flag("new_layout"), "given_up": _flag("given_up"),
+    "paid_by": _paid_by, "called": _called, "energy_band": _says_word("energy_band"), "found": _says_word("found"),
 }  # fmt: skip
 
 # A fact on the head line holds for every line under it, unless that line says otherwise.
@@ -368,17 +380,17 @@ KINDS = {"job": "works", "part": "money"}
 Belongs = Callable[[Draft, date, Entry | None], tuple[Share, ...]]
 
 
-def entry(spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who], Who]) -> Entry:
+def entry(spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who, str], Who]) -> Entry:
     """A dated statement as an Entry with its lines; `known` looks the other party up, `belongs` the house."""
     return _entry(spot, statement, belongs, known, None)
 
 
 def _entry(
-    spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who], Who], above: Entry | None
+    spot: Spot, statement: Statement, belongs: Belongs, known: Callable[[Who, str], Who], above: Entry | None
 ) -> Entry:
     d = draft(spot, statement)
     if "who" in d.told:
-        d.told["who"] = known(d.told["who"])
+        d.told["who"] = known(d.told["who"], d.told["verb"])
     if above is not None:
         d.told["day"] = above.day
         d.told.setdefault("rooms", above.rooms)

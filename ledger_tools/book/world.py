@@ -29,6 +29,7 @@ class Landlord:
     spouse: str = ""
     married_from: date | None = None
     allowance_years: frozenset[TaxYear] = frozenset()
+    rent_a_room: frozenset[TaxYear] = frozenset()
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
 
@@ -175,6 +176,7 @@ class Property:
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
     as_bought_says: tuple[str, ...] = ()
+    as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced
     price_cut: int | None = None
     empty_since: date | None = None
@@ -185,6 +187,7 @@ class Property:
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
     leasehold: tuple[Span, date] | None = None
+    put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
 

@@ -17,6 +17,7 @@ COMMANDS = {
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
     "void": ("void", "Council tax while a home is empty: as it should be, against the bill."),
+    "inventory": ("inventory", "What is in each house, since when, and what it cost."),
     "profit": ("profit", "What each house brought, by money and by tax."),
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
     "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),

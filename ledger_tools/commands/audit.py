@@ -1,43 +1,125 @@
-"""`audit`: repair or improvement? Each item with its reasons."""
+"""`audit`: repair or improvement? Each item with its reasons, or the whole path of one."""
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, open_accounts, property_option
+from .opening import choose_houses, form_option, open_accounts, property_option, read_year
+
+if TYPE_CHECKING:
+    from ..statements.accounts import Accounts
+    from ..statements.audit import AuditItem
+    from ..statements.chosen import Wanted
+    from ..verdicts.conflicts import Conflict
+
+MOST = 3  # paths shown in full; more items than that are listed
 
 
 @click.command()
-@book_argument
+@click.argument("words", nargs=-1, metavar="[BOOK] [ITEM]")
 @property_option
-@form_option
+@click.option("--room", metavar="ROOM", help="Only what was done in this room.")
+@click.option("--thing", metavar="THING", help="Only what is about this thing, by any word for it.")
+@click.option("--verdict", "answer", metavar="ANSWER", help="Only this answer: repair, improvement, purchase cost, "
+              "item replaced, no relief, running cost, private, open, …")  # fmt: skip
+@click.option("--year", metavar="YEAR", help="Only what counts in this tax year, such as 2025-26.")
 @click.option("--open", "only_open", is_flag=True, help="Only what is open.")
+@click.option("--no-proof", is_flag=True, help="Only items for which the book names no proof.")
 @click.option("--all", "everything", is_flag=True, help="Money lines such as rent and insurance too, not only works.")
-def audit(book: Path, house: str | None, form: str, only_open: bool, everything: bool) -> None:
+@form_option
+def audit(
+    words: tuple[str, ...],
+    house: str | None,
+    room: str | None,
+    thing: str | None,
+    answer: str | None,
+    year: str | None,
+    only_open: bool,
+    no_proof: bool,
+    everything: bool,
+    form: str,
+) -> None:
     """Repair or improvement?
 
-    Every item of work with its verdict, the rules that spoke and their authority, what would change the answer, and
-    what to keep.
-    """
-    from ..render import verdicts as render
-    from ..render.text import paragraph
-    from ..statements.checked import checked_shortly
+    Every item of work with its verdict, the rule that decided, what would change the answer, and what to keep; then
+    totals, what is open with what rides on it, and what the reasons rest on.
 
-    accounts = open_accounts(book)
-    houses = set(choose_houses(accounts.book, house))
-    chosen = [
-        v
-        for v in accounts.verdicts
-        if (everything or only_open or v.item.line.kind == "works")
-        and (v.arguable or not only_open)
-        and houses & {share.house for share in v.item.line.homes or v.item.head.homes}
-    ]
+    BOOK is a file or folder, the current folder if left out. With ITEM, a place such as diary.book:82 (or 82, where
+    the book is one file) or a thing such as boiler, you get the whole path of that item: each rule asked, in order.
+    """
+    from ..statements.audit import items
+    from ..statements.chosen import NotInBook, Wanted, choose, find, kind_called
+
+    place, asked = book_and_item(words)
+    accounts = open_accounts(place)
+    houses = frozenset(choose_houses(accounts.book, house)) if house else None
+    try:
+        every = list(items(accounts))
+        if asked:
+            every = find(accounts.book, every, asked)
+        wanted = Wanted(
+            houses, room or "", thing or "", kind_called(answer) if answer else None, read_year(year) if year else None,
+            only_open, no_proof, everything or bool(asked),
+        )  # fmt: skip
+        chosen = choose(accounts.book, every, wanted)
+    except NotInBook as why:
+        raise click.UsageError(str(why)) from None
+    _print(accounts, chosen, wanted, form, asked)
+
+
+def book_and_item(words: tuple[str, ...]) -> tuple[Path, str]:
+    """The book and the item meant: the first word is the book where it is a file or folder, or can be nothing else.
+
+    A place that names its folder (`books/mill/diary.book:12`) means the book in that folder, where none is named.
+    """
+    if words and (Path(words[0]).exists() or _only_a_book(words[0])):
+        return Path(words[0]), " ".join(words[1:])
+    asked = " ".join(words)
+    folder = re.match(r"(.*)[/\\][^/\\]+:\d+$", asked)
+    return Path(folder[1]) if folder else Path("."), asked
+
+
+def _only_a_book(word: str) -> bool:
+    """Whether a word that is no file or folder here cannot be meant as a place or a thing."""
+    return not re.search(r":\d+$", word) and (word.endswith(".book") or "/" in word or "\\" in word)
+
+
+def _conflicts(accounts: Accounts, wanted: Wanted) -> list[Conflict]:
+    """What was told elsewhere and does not sit well with the answers, about the houses asked for."""
+    from ..verdicts.conflicts import conflicts
+
+    found = conflicts(accounts.book, accounts.verdicts)
+    return [c for c in found if wanted.houses is None or c.told.house.name in wanted.houses]
+
+
+def _print(accounts: Accounts, chosen: list[AuditItem], wanted: Wanted, form: str, asked: str) -> None:
+    from ..render import audit as render
+    from ..render import conflicts as held_against
+    from ..render import path as paths
+    from ..statements.audit import audit as work_out
+    from ..statements.audit import walk
+
+    statement = work_out(accounts, chosen, wanted.houses)
+    followed = [walk(accounts, item) for item in chosen] if asked and len(chosen) <= MOST else []
     if form == "json":
         from ..render.json_form import dump
 
-        click.echo(dump({"statement": "audit", "items": render.as_json(chosen)}))
+        told = render.as_data(statement)
+        for item, looks in zip(told["items"], followed, strict=False):
+            item["asked"] = paths.as_data(looks)
+        told["conflicts"] = held_against.as_json(_conflicts(accounts, wanted))
+        click.echo(dump(told))
+    elif not chosen:
+        click.echo(f"Nothing of that kind is in your book.\n\n{render.foot(statement)}")
+    elif followed:
+        ways = [paths.way(item, looks) for item, looks in zip(statement.items, followed, strict=True)]
+        click.echo("\n\n".join([*ways, render.foot(statement)]))
+    elif asked:
+        click.echo(render.listing(statement, asked))
     else:
-        click.echo(render.text(chosen) or "Nothing of that kind is in your book.")
-        click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+        held = held_against.text(_conflicts(accounts, wanted))
+        click.echo(render.page(statement, [[held]] if held else ()))

@@ -142,6 +142,16 @@ def read_year(text: str) -> TaxYear:
         raise click.BadParameter(f'"{text}" is not a tax year; write it as 2025-26.', param_hint="--year") from None
 
 
+def so_far(year: TaxYear, asked: str | None, on: date) -> str:
+    """What to say of a year's figures where the year was chosen for the reader, or is still running; else nothing."""
+    from ..days import day_words
+
+    said = "" if asked else f"{year} was taken; `--year` asks for another. "
+    if on <= year.period.last:
+        said += f"The tax year runs until {day_words(year.period.last)}: these are its figures so far."
+    return said.strip()
+
+
 def _held(year: TaxYear) -> TaxYear:
     """The year, where property pages are held for it."""
     from .. import law

@@ -15,6 +15,7 @@ from .opening import (
     on_option,
     open_accounts,
     property_option,
+    so_far,
     stop,
     year_option,
 )
@@ -52,4 +53,6 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
         from ..render import text
 
         click.echo(text.profit(statements, lines))
+        if said := so_far(chosen, year, on):
+            click.echo("\n" + "\n".join(text.paragraph(said, "", "")))
         click.echo("\n" + "\n".join(text.paragraph(checked_shortly(), "", "")))

@@ -5,11 +5,15 @@ from __future__ import annotations
 import sys
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from ..problems import Level
+from ..problems import Level, Problem
 from .opening import beside, book_argument, form_option, on_option, problems_of
+
+if TYPE_CHECKING:
+    from ..book.world import Book
 
 MOST = 200  # problems drawn at once: nobody mends more in one sitting
 
@@ -35,11 +39,13 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         from ..book.checks import in_the_future, missing_files
         from ..verdicts.checks import doubts
 
+        broken = any(problem.level is Level.ERROR for problem in problems)
         folder = book if book.is_dir() else book.parent
         problems += [
             *missing_files(found, beside(folder)),
             *in_the_future(found, on),
             *doubts(found),
+            *([] if broken else told_elsewhere(found)),
         ]
     problems.sort(key=lambda problem: problem.order)
     if quiet:
@@ -56,6 +62,17 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         if found is not None and not any(p.level is Level.ERROR for p in problems):
             click.echo(_sound(found, bool(problems)))
     sys.exit(1 if found is None or any(p.level is Level.ERROR for p in problems) else 0)
+
+
+def told_elsewhere(book: Book) -> list[Problem]:
+    """Doubts about what a book says was told elsewhere; a book that tells nothing of the kind is not judged for it."""
+    from ..verdicts.told import tells_elsewhere
+
+    if not tells_elsewhere(book):
+        return []
+    from ..verdicts.conflicts import doubts
+
+    return doubts(book)
 
 
 def _sound(book: object, doubtful: bool) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_year, form_option, on_option, open_accounts, year_option
+from .opening import book_argument, choose_year, form_option, on_option, open_accounts, so_far, year_option
 
 
 @click.command("year-end")
@@ -25,7 +25,8 @@ def year_end(book: Path, year: str | None, form: str, on: date, lines: bool) -> 
     from ..statements.year_end import year_end as work_out
 
     accounts = open_accounts(book)
-    statement = work_out(accounts, choose_year(accounts.book, year, on))
+    chosen = choose_year(accounts.book, year, on)
+    statement = work_out(accounts, chosen)
     if form == "json":
         from ..render import json_form
 
@@ -34,3 +35,5 @@ def year_end(book: Path, year: str | None, form: str, on: date, lines: bool) -> 
         from ..render import text
 
         click.echo(text.year_end(statement, lines))
+        if said := so_far(chosen, year, on):
+            click.echo("\n" + "\n".join(text.paragraph(said, "", "")))

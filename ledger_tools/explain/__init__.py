@@ -1,14 +1,17 @@
 """Pages that explain: every word of the book's language, every problem code, every verdict and rule in plain words.
 
-Words stand in words/, verdicts in verdicts.toml, a problem code has a page in codes/ that is also a test.
+Words stand in words/, verdicts in verdicts.toml, rules in rules/; a problem code has a page in codes/ that is also a
+test.
 """
 
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
+
+from . import things
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,10 +19,12 @@ class Page:
     """What there is to say about one subject."""
 
     subject: str
-    kind: str  # "word", "message", "verdict", "rule"
+    kind: str  # "word", "message", "verdict", "rule", "thing"
     text: str
     example: str = ""
     source: str = ""
+    more: str = ""  # of a rule: all that is worked out when it is asked for
+    where: str = ""  # the house the example happens in, in words that end in a colon
 
 
 def _toml(name: str) -> dict[str, list[dict[str, str]]]:
@@ -41,21 +46,36 @@ def words() -> dict[str, Page]:
 @cache
 def verdicts() -> dict[str, Page]:
     """Every verdict by its name."""
+    from .houses import HOUSES
+
     return {
-        entry["verdict"]: Page(entry["verdict"], "verdict", entry["means"], entry.get("like", ""), entry["source"])
+        entry["verdict"]: Page(
+            entry["verdict"], "verdict", entry["means"], entry["like"].strip(), entry["source"],
+            where=HOUSES[entry["setting"]].words,
+        )
         for entry in _toml("verdicts.toml")["verdict"]
-    }
+    }  # fmt: skip
 
 
 @cache
 def rules() -> dict[str, Page]:
-    """Every rule of law that can speak, by its name."""
+    """What each rule that can speak means, by its name; `look_up` tells the rest of its page."""
     from ..verdicts.registry import all_rules
+    from .rule_pages import STAGES, told
 
     return {
-        rule.slug: Page(rule.slug, f"rule of stage {rule.stage}", rule.about, "", rule.authority)
+        rule.slug: Page(rule.slug, f"rule about {STAGES[rule.stage]}", told()[rule.slug].means, source=rule.authority)
         for rule in all_rules()
+        if rule.slug in told()
     }
+
+
+def rule_page(slug: str) -> Page | None:
+    """The whole page of a rule; None where there is none."""
+    from .rule_pages import rest_of_page
+
+    page = rules().get(slug)
+    return replace(page, source="", more=rest_of_page(slug)) if page else None
 
 
 @cache
@@ -74,15 +94,16 @@ def message(code: str) -> Page | None:
 
 
 def look_up(subject: str) -> Page | None:
-    """The page of a word, a problem code, a verdict or a rule; None where there is none.
+    """The page of a word, a problem code, a verdict, a rule, or else a thing; None where there is none.
 
     A name that is more than one of these, as `private` is, gets one page that tells them all.
     """
     name = " ".join(subject.lower().split())
     dashed = name.replace(" ", "-")
     word = words().get(name) or words().get(name.replace("-", " "))
-    found = [page for page in (word, message(dashed), verdicts().get(dashed), rules().get(dashed)) if page]
-    return _joined(found) if found else None
+    found = [page for page in (word, message(dashed), verdicts().get(dashed), rule_page(dashed)) if page]
+    found += [page] if found and (page := things.named(name)) else []
+    return _joined(found) if found else things.page(name)
 
 
 def _joined(pages: list[Page]) -> Page:
@@ -92,7 +113,8 @@ def _joined(pages: list[Page]) -> Page:
         return first
     text = "\n\n".join([first.text, *(f"As a {page.kind}: {page.text}" for page in others)])
     source = "; ".join(page.source for page in pages if page.source)
-    return Page(first.subject, "; ".join(page.kind for page in pages), text, first.example, source)
+    more = "\n\n".join(page.more for page in pages if page.more)
+    return Page(first.subject, "; ".join(page.kind for page in pages), text, first.example, source, more, first.where)
 
 
 def subjects() -> list[str]:

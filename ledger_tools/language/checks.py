@@ -28,7 +28,9 @@ ONCE = {
     "part_of": "schedule it is part of", "shared": "shared", "treat_as": "ruling of your own", "number": "number",
     "returned": "year it was returned in", "retention": "retention", "was": "foreign sum", "split": "way of sharing",
     "due": "due date", "expires": "day it runs out", "fixed_price": "fixed price", "provisional": "provisional",
-    "needs": "list of what it needs",
+    "needs": "list of what it needs", "new_layout": "new layout", "given_up": "given up",
+    "paid_by": "name of who paid it", "called": "word on what the home was called", "energy_band": "energy band",
+    "found": "word on what a report found",
     # fields of headings
     "nation": "nation", "council_band": "council", "exchanged": "day of exchange", "rooms": "list of rooms",
     "as_bought": "state as bought", "price_was": "word on the price", "leasehold": "lease", "form_17": "form 17",

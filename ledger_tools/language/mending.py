@@ -1,17 +1,21 @@
 """All mistakes of one block: each is mended as its problem proposes, and what is left is read again.
 
+A line that cannot be mended is passed over with what hangs on it, so that it hides no mistake of the lines below.
 Knows no wording and no meaning.
 """
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from ..problems import Fix, Mark, Problem
 from .blocks import Block, mark
+from .lexer import indent
 from .reading import read
 from .wording import problem
 
+_ENDING = re.compile(r"(?:\s*\n[ \t]*(?:#[^\n]*)?)+\Z")  # no block ends with a blank line or a note
 MOST = 8  # mistakes told of one block; where more come, the mending has gone astray
 
 
@@ -47,15 +51,41 @@ def mistakes(block: Block, file: str) -> list[Problem]:
         mended = block._replace(text=text)
         told = problem(stop, mended, file)
         found.append(_as_typed(told, block, mended, edits) if edits else told)
-        # An edit of how far in a line stands makes other blocks of it, which the cutter would have to cut.
-        if told.fix is None or told.fix.mark.column == 1 and told.fix.mark.line > block.line:
+        edit, put = _mended(told, mended) or _passed_over(told, mended) or (None, "")
+        if edit is None:
             break
-        start, end = _span(told.fix.mark, mended)
-        if text[start:end].strip() == "" and told.fix.text.strip() == "":
-            break
-        text = text[:start] + told.fix.text + text[end:]
-        edits.append(_Edit(start, end - start, len(told.fix.text)))
+        if not put and text[edit.start - 1] == "\n":
+            reached = edit.start
+        text = _ENDING.sub("", text[: edit.start] + put + text[edit.start + edit.before :])
+        edits.append(edit)
     return found
+
+
+def _mended(told: Problem, block: Block) -> tuple[_Edit, str] | None:
+    """The edit a problem proposes; None for how far in a line stands, which the cutter would have to cut again."""
+    fix = told.fix
+    if fix is None or fix.mark.column == 1 and fix.mark.line > block.line:
+        return None
+    start, end = _span(fix.mark, block)
+    if block.text[start:end].strip() == "" and fix.text.strip() == "":
+        return None
+    return _Edit(start, end - start, len(fix.text)), fix.text
+
+
+def _passed_over(told: Problem, block: Block) -> tuple[_Edit, str] | None:
+    """The line of a problem, and those further in below it, taken out; None for the head of the block."""
+    lines = block.text.split("\n")
+    at = told.marks[0].line - block.line
+    if not 0 < at < len(lines):
+        return None
+    own = indent(lines[at][: len(lines[at]) - len(lines[at].lstrip())])
+    last = at
+    while last + 1 < len(lines) and (below := lines[last + 1]).strip():
+        if indent(below[: len(below) - len(below.lstrip())]) <= own:
+            break
+        last += 1
+    start = sum(len(line) + 1 for line in lines[:at])
+    return _Edit(start, len("\n".join(lines[at : last + 1])), 0), ""
 
 
 def _span(place: Mark, block: Block) -> tuple[int, int]:

@@ -15,7 +15,7 @@ from .records import Clause, Piece, Statement
 Said = tuple[str, str]  # a kind of clause and its word; "*" stands for any word of the kind
 
 WORN = {"worn out": "worn out", "broken": "broken", "storm damage": "damaged", "fire damage": "damaged",
-        "water damage": "damaged", "tenant damage": "damaged"}  # fmt: skip
+        "water damage": "damaged", "tenant damage": "damaged", "squatter damage": "damaged"}  # fmt: skip
 ALIASES = {"mended": "repaired", "fitted": "installed", "painted": "decorated"}
 
 

@@ -21,6 +21,7 @@ VERBS = frozenset(
     + ("INVOICED", "BOOKED", "TOLD", "NOTED", "DROVE", "SPENT")
 )
 _SUM = re.compile(r"£\d[\d,]*(?:\.\d\d)?(?![\d,.]*\d)")
+_BARE = re.compile(r"(?<![\w./,-])\d[\d,]*\.\d\d(?![\w./,-])")
 _CLAUSES = re.compile(r'(?:"[^"\n]*"|[^,\n#"])*')
 _TYPED_WORD = re.compile(r"[^\s,;:£\"#()]+")
 
@@ -131,9 +132,11 @@ class Spot:
 
     @property
     def sum(self) -> str:
-        """The first amount of the line, as typed; "£…" for a line without."""
-        found = _SUM.search(self.text, self.head, self.tail)
-        return found[0] if found else "£…"
+        """The first amount of the line, as typed or with its pound sign put; "£…" for a line without."""
+        if found := _SUM.search(self.text, self.head, self.tail):
+            return found[0]
+        bare = _BARE.search(self.text, self.start, self.tail)
+        return f"£{bare[0]}" if bare else "£…"
 
     @property
     def lead(self) -> str:

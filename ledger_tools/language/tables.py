@@ -1,23 +1,18 @@
 """The LALR tables of the grammar, as Lark works them out, laid down so that a short loop can run them.
 
-Lark reads the grammar and builds the tables; that takes a third of a second, so they are kept as JSON in a folder of
-the user's own (JSON holds no code: a foreign file can at worst be useless). Running them here instead of in Lark
-makes reading about twice as quick, and a command that only reads need not import Lark at all; a test holds that both
-give the same. Knows nothing of words or records.
+Lark reads the grammar and builds the tables; that takes a third of a second, so they are kept (see kept.py). Running
+them here instead of in Lark makes reading about twice as quick, and a command that only reads need not import Lark at
+all; a test holds that both give the same. Knows nothing of words or records.
 """
 
 from __future__ import annotations
 
-import json
-import os
-import stat
-import sys
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from .. import __version__
+from ..kept import kept
 from .grammar import compile_grammar, source
 
 DROP, KEEP, INLINE = 0, 1, 2  # what becomes of a child: forgotten, kept, its children in its place
@@ -110,58 +105,10 @@ def _rule(rule: Any) -> tuple[str, int, list[int], str, bool, list[str]]:
 @cache
 def tables() -> Tables:
     """The tables of the grammar in use, from where they were kept, else built and kept."""
-    place = kept_at()
-    if place is not None:
-        try:
-            if _ours_alone(place):
-                kept = json.loads(place.read_bytes())
-                if kept.pop("made_from") == _made_from():
-                    return Tables(**kept)
-        except (OSError, ValueError, TypeError, KeyError, AttributeError):
-            pass  # cut off, or of another make: build them, the answer is the same
+    made_from = source() + Path(__file__).read_text(encoding="utf-8")  # the grammar, and how it is laid down here
+    return Tables(**kept("grammar", made_from, _built))
+
+
+def _built() -> dict[str, Any]:
     made = from_lark(compile_grammar())
-    if place is not None:
-        _keep(place, made)
-    return made
-
-
-def kept_at() -> Path | None:
-    """The file that keeps the tables for this grammar and this version; None where there is no place for it."""
-    if sys.platform == "win32":
-        base = os.environ.get("LOCALAPPDATA")
-    else:
-        home = os.environ.get("HOME")
-        base = os.environ.get("XDG_CACHE_HOME") or (str(Path(home) / ".cache") if home else None)
-    if not base:
-        return None
-    return Path(base) / "landlord-books" / f"grammar-{__version__}.json"
-
-
-def _made_from() -> list[str]:
-    """What tables are made from: the grammar, and how they are laid down here."""
-    return [source(), Path(__file__).read_text(encoding="utf-8")]
-
-
-def _ours_alone(path: Path) -> bool:
-    """Whether nobody else can write the file or its folder."""
-    if sys.platform == "win32":
-        return True
-    for place in (path, path.parent):
-        about = place.lstat()
-        if about.st_uid != os.getuid() or stat.S_IMODE(about.st_mode) & 0o022 or stat.S_ISLNK(about.st_mode):
-            return False
-    return True
-
-
-def _keep(place: Path, made: Tables) -> None:
-    """Write the tables beside, then move them in place; a full disk or a read-only home costs time, nothing else."""
-    data = {name: getattr(made, name) for name in Tables.__slots__} | {"made_from": _made_from()}
-    try:
-        place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        beside = place.with_name(f"{place.name}.{os.getpid()}")
-        handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(handle, "w", encoding="utf-8") as out:
-            json.dump(data, out, separators=(",", ":"))
-        os.replace(beside, place)
-    except OSError:
-        pass
+    return {name: getattr(made, name) for name in Tables.__slots__}

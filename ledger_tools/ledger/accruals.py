@@ -6,11 +6,11 @@ Knows nothing of boxes, owners or who accounts in this way.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from ..book.rents import dues, receipts
+from ..book.rents import Receipt, dues, receipts
 from ..book.world import Book, Tenancy
 from ..days import Period, TaxYear
 from ..money import share
@@ -23,10 +23,16 @@ LONGEST_RENT = timedelta(366)  # a sum of rent due within it may still be for da
 def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
     """Every row with the day it counts as `owed`; rent received of a let gives way to what its rent comes to.
 
-    A let that tells no rent keeps the sums received. Rent is worked out for the tax years of the book's dated lines.
+    A let that tells no rent keeps the sums received. Rent is worked out from the tax year on in which a landlord of the
+    book chose to account so, or in which rent of the let first came in: of years before that the book keeps no rents.
     """
-    lets = {name: let for name, let in book.tenancies.items() if let.rents and let.first_day}
-    instead = {id(receipt.line) for name, them in receipts(book).items() if name in lets for receipt in them}
+    came = receipts(book)
+    lets = {
+        name: (let, first)
+        for name, let in book.tenancies.items()
+        if let.rents and let.first_day and (first := _kept_from(book, came.get(name, ())))
+    }
+    instead = {id(receipt.line) for name in lets for receipt in came.get(name, ())}
     kept = [r for r in rows if r.verdict < 0 or id(verdicts[r.verdict].item.line) not in instead]
     spread = (piece for row in kept for piece in _spread(row, verdicts))
     return (*spread, *_rents(book, lets.values()), *_lost(lets, verdicts))
@@ -50,11 +56,17 @@ def by_tax_year(period: Period) -> list[Period]:
     return [part for year in years if (part := period.overlap(TaxYear(year).period))]
 
 
-def _rents(book: Book, lets: Iterable[Tenancy]) -> Iterator[Row]:
-    if not book.years:
-        return
-    known = Period(book.years[0].period.first, book.years[-1].period.last)
-    for let in lets:
+def _kept_from(book: Book, came: Sequence[Receipt]) -> date | None:
+    """The first day from which the book keeps the rents of a let, as far as it shows."""
+    chosen = [year or book.years[0] for person in book.landlords.values() for year, how in person.bases
+              if how == "accruals" and book.years]  # fmt: skip
+    years = [*chosen, *(TaxYear.of(receipt.day) for receipt in came[:1])]
+    return min(years).period.first if years else None
+
+
+def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]]) -> Iterator[Row]:
+    for let, first in lets:
+        known = Period(first, book.years[-1].period.last)
         for due in dues(let, known.last + LONGEST_RENT):
             parts = by_tax_year(due.period)
             for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
@@ -62,7 +74,7 @@ def _rents(book: Book, lets: Iterable[Tenancy]) -> Iterator[Row]:
                     yield _rent(let, part.first, pence)
 
 
-def _lost(lets: Mapping[str, Tenancy], verdicts: Sequence[Verdict]) -> Iterator[Row]:
+def _lost(lets: Container[str], verdicts: Sequence[Verdict]) -> Iterator[Row]:
     """Rent written off, of lets whose rent was counted as it fell due."""
     for number, verdict in enumerate(verdicts):
         line = verdict.item.line

@@ -26,8 +26,8 @@ def postings(rows: Iterable[Row]) -> Iterator[Posting]:
     for row in rows:
         sign = 1 if row.way == "out" else -1
         debt = OWED_BY_US if row.way == "out" else OWED_TO_US
-        # A trip in one's own car, or a house inherited, moves no money of the business.
-        purse = OWN if row.verb in ("drove", "inherited", "given") else MONEY
+        # A trip in one's own car, a house inherited, a thing taken home: no money of the business moves.
+        purse = OWN if row.verb in ("drove", "inherited", "given", "took home") else MONEY
         pence = sign * row.pence
         if row.owed is not None and (row.owed == row.paid or purse is OWN):
             yield Posting(row.owed, row.account, pence, row.source)

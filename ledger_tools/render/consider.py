@@ -199,7 +199,7 @@ def _tax_notes(c: Consideration, owner: OwnerTax) -> list[str]:
         )  # fmt: skip
         said = (
             f"The tax is an estimate for {owner.full}, from the other income your book tells and the letting as far as "
-            f"it is told, {where}; without finance costs, savings and dividends."
+            f"it is told, {where}, the reduction for finance costs included; without savings and dividends."
         )
         if any(saved and any(saved.on) for saved in owner.saved):
             said += " What is more than the profit of that year makes a loss, which goes on to later years."

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from datetime import date
 from typing import Any
 
 from ..money import plain
 from ..statements.figures import Figure, Trace
+from ..statements.in_tax import InTax
 from ..statements.profit import HouseProfit, Line
-from ..statements.year_end import OwnerYear, YearEnd
+from ..statements.year_end import OpenItem, OwnerYear, YearEnd
 
 
 def dump(value: Any) -> str:
@@ -44,7 +46,7 @@ def _house(s: HouseProfit) -> dict[str, Any]:
         "days_held": s.days_held,
         "days_let": s.days_let,
         "income": [_line(line) for line in (*s.income, s.open_in)],
-        "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open)],
+        "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open, s.waiting)],
         "result": _line(s.result, lines=False),
         "beside": [{"account": f.slug, **figure(f)} for f in s.below],
     }
@@ -75,8 +77,52 @@ def _owner(o: OwnerYear) -> dict[str, Any]:
         "basis": o.basis,
         "ticks": [{"box": number, "put": put} for number, put in o.ticks],
         "boxes": [{"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes],
-        "open": [{**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask)} for i in o.open],
+        "open": [_open(i) for i in o.open],
         "left_out": [{**trace(i.trace), "kind": str(i.kind), "why": i.why} for i in o.left_out],
         "notes": list(o.notes),
         "loss_carried_forward": o.loss_on,
+        "in_tax": _in_tax(o.in_tax),
     }
+
+
+def _open(i: OpenItem) -> dict[str, Any]:
+    w = i.worth
+    worth = (
+        {"tax": plain(w.tax), "finance_carried": plain(w.finance_on), "loss_carried": plain(w.loss_on)} if w else None
+    )
+    return {**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask), "worth": worth}
+
+
+def _in_tax(t: InTax) -> dict[str, Any]:
+    """The estimate; amounts only where the book tells enough."""
+    told: dict[str, Any] = {"nation": t.nation or None, "notes": list(t.notes), "add": t.tell or None, "estimate": None}
+    e = t.estimate
+    if e is None:
+        return told
+    r = e.relief
+    told["estimate"] = {
+        "other_income": plain(e.other),
+        "profit": plain(e.profits),
+        "tax_without_letting": plain(e.without),
+        "tax_before_reduction": plain(e.before),
+        "reduction": plain(e.reduction),
+        "tax": plain(e.tax),
+        "letting_adds": plain(e.added),
+        "finance_costs": plain(r.costs),
+        "income_above_allowance": plain(r.income),
+        "reduction_limited_by": str(r.cap) if r.costs else None,
+        "finance_costs_carried_forward": plain(r.left),
+    }
+    told["to_pay"] = [
+        {
+            "other_tax_paid": p.how or None,
+            **_payment(p.last.day, p.last.pence),
+            "on_account": [_payment(each.day, each.pence) for each in p.on_account],
+        }
+        for p in t.to_pay
+    ]
+    return told
+
+
+def _payment(day: date, pence: int) -> dict[str, str]:
+    return {"day": day.isoformat(), "amount": plain(pence)}

@@ -7,9 +7,7 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.quarter import Body, Field, QuarterUpdate, YearlySubmission
-from .text import columns, indent, paragraph, trail
-
-BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
+from .text import BASES, columns, indent, paragraph, trail
 
 
 def text(u: QuarterUpdate, lines: bool = False) -> str:

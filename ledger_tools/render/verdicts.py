@@ -1,59 +1,183 @@
-"""Verdicts as text or JSON: each item with its answer, the reasons in order, and what would settle an open one."""
+"""One item with its verdict, as text or JSON. Routine items take two or three lines, open and capital ones their room.
+
+The day stands in the margin, and under it what each line of a fuller item tells: why, either, or, keep.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..verdicts.verdict import Part, Verdict
+from ..statements.audit import AuditItem, Named, houses_of
+from ..statements.kinds import plain as in_a_word
+from ..statements.stake import Stake
+from ..verdicts.verdict import Cgt, Fired, Part
 from .text import paragraph, settling
 
+MARGIN = 11
+BODY = " " * (MARGIN + 2)
+WORDS = 46  # what an item is, before its sum
+SUM = 13
 
-def text(verdicts: Iterable[Verdict]) -> str:
-    """One paragraph an item."""
-    return "\n\n".join("\n".join(_item(verdict)) for verdict in verdicts)
+
+def text(items: Iterable[AuditItem], place: Callable[[str], str] = str, parts: Sequence[int] = ()) -> list[str]:
+    """The lines of some items; fuller ones stand between empty lines. `parts`: the pence of one house, where shared."""
+    out: list[str] = []
+    for number, item in enumerate(items):
+        if out and out[-1] and not item.routine:
+            out.append("")
+        out += item_lines(item, place, parts[number] if parts else None)
+        if not item.routine:
+            out.append("")
+    return out[:-1] if out and not out[-1] else out
 
 
-def _item(v: Verdict) -> list[str]:
-    line = v.item.line
-    things = " and ".join(thing.name for thing in line.things)
-    said = " ".join(word for word in (line.verb, things) if word)
-    out = [f"{v.item.source}  {day_words(line.day.first)}  {said}  {pounds(v.item.amount)}"]
-    out += [f"    {_part(part)}" for part in v.parts]
+def item_lines(
+    item: AuditItem, place: Callable[[str], str] = str, here: int | None = None, whole: bool = False
+) -> list[str]:
+    """The lines of one item: head, reason, and what else there is to say; `whole` says all of it of any item.
+
+    `place` writes "file:line" as is wanted; `here` is the pence of one house, where the item is shared by several.
+    """
+    out = [*_head(item)]
+    if item.routine and not whole:
+        reasons = " ".join(f"{fired.says} {_brackets(fired)}" for fired in item.reasons)
+        return out + paragraph(f"{reasons} {_book(item, place, here, False)}", BODY, BODY)
+    for label, said in _told(item, whole or item.verdict.arguable):
+        out += paragraph(said, f"{label:>{MARGIN}}  ", BODY)
+    return out + paragraph(_book(item, place, here, whole), f"{'book':>{MARGIN}}  ", BODY)
+
+
+def _head(item: AuditItem) -> Iterator[str]:
+    v = item.verdict
+    day = f"{day_words(v.item.line.day.first):>{MARGIN}}" if v.item.line.day.exact else f"{v.item.line.day!s:>{MARGIN}}"
+    said = item.words
+    while len(said) > WORDS and " " in said[:WORDS]:  # a long name runs on, and its sum stands on its last line
+        cut = said.rfind(" ", 0, WORDS)
+        yield f"{day}  {said[:cut]}"
+        day, said = " " * MARGIN, "  " + said[cut + 1 :]
+    lead = f"{day}  {said:<{WORDS}}"
+    if len(v.parts) == 1:
+        yield f"{lead}{pounds(v.parts[0].amount):>{SUM}}  {_plain(v.parts[0])}"
+        return
+    yield f"{lead}{pounds(item.pence):>{SUM}}"
+    for part in v.parts:
+        yield f"{BODY}{'':<{WORDS}}{pounds(part.amount):>{SUM}}  {_plain(part)}"
+
+
+def _plain(part: Part) -> str:
+    """The answer in a word or two; a sum that comes off what counts for the gain says so."""
+    return in_a_word(part) + (", for the gain" if part.kind == "nets-cost" and part.cgt is not Cgt.NONE else "")
+
+
+def _brackets(fired: Fired) -> str:
+    return f"[{fired.slug}]" if fired.confidence == "clear" else f"[{fired.slug}, {fired.confidence}]"
+
+
+def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
+    """What a fuller item says, line by line, with the word in the margin; of a clear one the rest stands at the end."""
+    v = item.verdict
     if v.ruled:
-        out += paragraph(f"your ruling: {v.ruled}", "    ", "    ")
-        out += [f"    without it: {_part(part)}" for part in v.thought]
-    for fired in v.path:
-        sure = "" if fired.confidence == "clear" else f", {fired.confidence}"
-        out += paragraph(f"{fired.says} ({fired.slug}: {fired.authority}{sure})", "    - ", "      ")
-    if v.when != line.day.first:
-        out.append(f"    counts on {day_words(v.when)}")
-    for answer in v.answers:
-        out += paragraph(answer, "    either: " if answer == v.answers[0] else "    or: ", "      ")
+        yield "your ruling", v.ruled
+    else:
+        also = f" (and {', '.join(fired.slug for fired in item.also)})" if item.also else ""
+        for fired in item.reasons:
+            yield "why", fired.says
+            yield "", f"{fired.slug}, {fired.confidence}: {fired.authority}{also}"
+            also = ""
+    if v.thought:
+        thought = ", ".join(f"{pounds(part.amount)} {in_a_word(part)}" for part in v.thought)
+        by = item.overruled
+        yield "without it", f"{thought}: {by.says} {_brackets(by)}" if by else thought
+    for number, answer in enumerate(v.answers):
+        yield "or" if number else "either", answer
+    if item.stakes and all(stake.tax == 0 for stake in item.stakes):
+        year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
+        yield "rides on it", f"no income tax in {year} as the book stands, whichever it is (an estimate)"
+    else:
+        for stake in item.stakes:
+            yield "rides on it", stake_words(stake)
     if v.ask:
-        out += paragraph(settling(v.ask), "    ", "      ")
-    if v.would_change:
-        out += paragraph("would change if: " + "; ".join(v.would_change), "    ", "      ")
-    if v.keep:
-        out += paragraph("keep: " + "; ".join(v.keep), "    ", "      ")
-    return out
+        yield "to settle", settling(v.ask).removeprefix("to settle it ")
+    if whole and item.would_change:
+        yield "changes if", "; ".join(item.would_change)
+    if item.keep:
+        yield "keep", "; ".join(item.keep)
 
 
-def _part(part: Part) -> str:
-    gain = f", for the gain: {part.cgt}" if part.cgt != "none" else ""
-    return f"{pounds(part.amount)}  {part.kind}{gain}"
+def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole: bool) -> str:
+    """Where the book tells of it, who was paid, when it counts, and the proof it names."""
+    proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
+    lacks = "no proof named" if item.routine else "the book names no proof"
+    named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
+    told = (place(item.verdict.item.source), item.party, _shared(item, here), _counts(item), named)
+    return "; ".join(word for word in told if word)
 
 
-def as_json(verdicts: Iterable[Verdict]) -> list[dict[str, Any]]:
+def _counts(item: AuditItem) -> str:
+    """When it counts, where that is not the day of its line."""
+    line = item.verdict.item.line
+    if not item.taxed or item.days == (line.day.first,) or not item.pence:
+        return ""
+    if not item.days:
+        return "not paid yet, so it counts in no tax year so far"
+    return f"counts on {', '.join(day_words(day) for day in item.days)}"
+
+
+def _shared(item: AuditItem, here: int | None) -> str:
+    """A part in what a bill shares, or the part of one house in the line."""
+    told = []
+    if item.verdict.item.shared:
+        told.append(f"{pounds(item.verdict.item.shared)} of it is its part of what the bill shares")
+    if here is not None and len(houses_of(item)) > 1:
+        told.append(f"{pounds(here)} of it is this house's")
+    return "; ".join(told)
+
+
+def _proof(named: Named) -> str:
+    """A proof by the name of its file, or by the words told; where it stands, if not on the line itself."""
+    name = f'the words "{named.name}"' if named.kind == "says" else f"{named.kind} {named.name.rpartition('/')[2]}"
+    return f"{name} (of the {named.where})" if named.where else name
+
+
+def papers(named: Sequence[Named]) -> str:
+    """The papers of a house, in a sentence; nothing where it has none."""
+    return f"Of the house the book has {', '.join(_proof(replace(p, where='')) for p in named)}." if named else ""
+
+
+# ── what rides on it ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def stake_words(stake: Stake) -> str:
+    """What rides on an open sum for one owner: about so much, or so much for each £100."""
+    of = f"{stake.full}, {stake.year}"
+    if stake.tax:
+        return f"about {pounds(stake.tax)} of income tax of {of} (an estimate, on {pounds(stake.pence)})"
+    if stake.tax == 0:
+        return f"as the book stands no income tax of {of} (an estimate, on {pounds(stake.pence)})"
+    if not stake.each:
+        return f"no rates are held for {stake.year}, so there is no estimate of {of} (on {pounds(stake.pence)})"
+    rates = [pounds(each).removesuffix(".00") for each in stake.each]
+    return f"{', '.join(rates[:-1])} or {rates[-1]} of income tax for each £100 of {pounds(stake.pence)} of {of}"
+
+
+# ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def as_json(items: Iterable[AuditItem]) -> list[dict[str, Any]]:
     """The same as data."""
     return [
         {
-            "source": v.item.source,
+            "source": (v := item.verdict).item.source,
             "day": v.item.line.day.first.isoformat(),
             "verb": v.item.line.verb,
             "things": [thing.name for thing in v.item.line.things],
+            "words": item.words,
+            "party": item.party,
+            "houses": [house for house in houses_of(item) if house],
             "amount": plain(v.item.amount),
             "parts": parts(v.parts),
             "path": [
@@ -61,18 +185,35 @@ def as_json(verdicts: Iterable[Verdict]) -> list[dict[str, Any]]:
                  "confidence": str(f.confidence), "decided": f.decided}
                 for f in v.path
             ],
+            "decided_by": [f.slug for f in item.reasons],
             "confidence": str(v.confidence),
             "counts_on": v.when.isoformat(),
+            "counts": [day.isoformat() for day in item.days],
             "answers": list(v.answers),
             "other": parts(v.other),
+            "cautious": parts(v.cautious),
+            "stakes": [stake_json(stake) for stake in item.stakes],
             "add": list(v.ask),
             "would_change": list(v.would_change),
             "keep": list(v.keep),
+            "proofs": [{"kind": p.kind, "name": p.name, "on": p.where or "line"} for p in item.proofs],
             "ruled": v.ruled,
             "thought": parts(v.thought),
         }
-        for v in verdicts
+        for item in items
     ]  # fmt: skip
+
+
+def stake_json(stake: Stake) -> dict[str, Any]:
+    """What rides on open sums, for one owner and year; all of it an estimate."""
+    return {
+        "owner": stake.owner,
+        "tax_year": str(stake.year),
+        "amount": plain(stake.pence),
+        "tax": None if stake.tax is None else plain(stake.tax),
+        "each_hundred": [plain(each) for each in stake.each],
+        "nation": stake.nation or None,
+    }
 
 
 def parts(told: Iterable[Part]) -> list[dict[str, str]]:

@@ -15,9 +15,10 @@ from ..days import TaxYear
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
 from ..money import share
+from ..taxes.income.basis import basis
 from ..taxes.income.owners import tax_shares
 from ..verdicts.engine import judge
-from ..verdicts.verdict import Kind, Verdict
+from ..verdicts.verdict import Kind, Part, Verdict
 
 if TYPE_CHECKING:
     import pandas
@@ -36,6 +37,8 @@ class Accounts:
     rows: tuple[Row, ...] = field(init=False)
     _by_year: dict[str, dict[TaxYear, list[tuple[Row, date]]]] = field(init=False, default_factory=dict)
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
+
+    _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.verdicts = judge(self.book)
@@ -92,6 +95,15 @@ class Accounts:
             self._shares[key] = tax_shares(self.book, house, day).parts if house in self.book.properties else ()
         return self._shares[key]
 
+    def house_basis(self, house: str, year: TaxYear) -> str:
+        """The basis of a house's year: what is owed where all its owners chose that, else by payment."""
+        key = (house, year)
+        if key not in self._bases:
+            names = {name for name, _ in self.shares(house, year.period.last)}
+            told = {basis(self.book.landlords[name], year) for name in names if name in self.book.landlords}
+            self._bases[key] = "accruals" if told == {"accruals"} else "cash"
+        return self._bases[key]
+
     def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
         """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
         for row, day in self.in_year(basis, year):
@@ -108,12 +120,16 @@ def nets_capital(row: Row) -> bool:
     return row.kind is Kind.NETS and not row.category
 
 
-def tax_sign(row: Row) -> int:
-    """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add."""
+def tax_sign(row: Row | Part, way: str = "") -> int:
+    """How a row enters its category: 1 adds, -1 takes off, 0 not at all. Income in and expenses out add.
+
+    A part of a verdict that is no row yet is asked about with the way its money goes, "in" or "out".
+    """
     if not row.category:
         return 0
+    way = row.way if isinstance(row, Row) else way
     if row.kind is Kind.INCOME or row.kind is Kind.NETS and row.category in INCOME:
-        return 1 if row.way == "in" else -1
+        return 1 if way == "in" else -1
     if row.kind in EXPENSES:
-        return 1 if row.way == "out" else -1
+        return 1 if way == "out" else -1
     return 0

@@ -20,8 +20,8 @@ from ..taxes.gains import gain as gains
 from ..taxes.income.bands import personal_allowance
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import Accounts
+from .brought import taxable_profit
 from .figures import Figure, Trace, figure, together, words
-from .year_end import taxable_profit
 
 PURCHASE, FINISHED, ADDED, SELLING = "purchase", "finished", "added", "selling"
 LABELS = {

@@ -15,9 +15,9 @@ from ..book.trial import Trial, Tried
 from ..days import TaxYear
 from ..verdicts.answer import Outcome
 from ..verdicts.catalogue import catalogue
-from ..verdicts.engine import Judging, in_words, nature_of
+from ..verdicts.engine import Judging, in_words
 from ..verdicts.history import History
-from ..verdicts.told import WORN, as_it_was
+from ..verdicts.told import WORN, as_it_was, nature_of
 from ..verdicts.verdict import ALLOWED, Cgt, Confidence, Fired, Kind, Part, Verdict
 from .checked import checked_shortly
 
@@ -133,10 +133,11 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
         every += _after_the_first_let(trial, tried, house, judging.history)
         every += _choices_of_how(trial, tried, house, judging.history, first.verdict)
     choices = _that_differ(every)
+    what = " ".join(w for w in (entry.verb, entry.thing) if w)
     return Consideration(
-        house, " ".join(w for w in (entry.verb, entry.thing) if w), first.verdict.item.amount, entry.day.first,
-        judging.history.first_let(house), choices, _notes(tried, house, choices), _all(c.verdict.keep for c in every),
-        _all(c.verdict.cautions for c in every), checked_shortly(),
+        house, what, first.verdict.item.amount, entry.day.first, judging.history.lets.first_let(house), choices,
+        _notes(tried, house, choices), _all(c.verdict.keep for c in every), _all(c.verdict.cautions for c in every),
+        checked_shortly(),
     )  # fmt: skip
 
 
@@ -149,7 +150,7 @@ def _after_the_first_let(trial: Trial, tried: Tried, house: str, history: Histor
     On the first day itself the house was not let before, so that would be no other case.
     """
     assert tried.entry is not None
-    day, first = tried.entry.day.first, history.first_let(house)
+    day, first = tried.entry.day.first, history.lets.first_let(house)
     if not house or first is not None and first < day:
         return
     begins = first or day

@@ -1,22 +1,24 @@
 """What rides on a choice in income tax now: an estimate from the income a book tells, and only where it tells it.
 
-Leaves out finance-cost reductions, savings and dividends; recommends nothing.
+The reduction for finance costs is worked out anew for each choice. Leaves out savings and dividends; recommends
+nothing.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .. import law
+from ..book.world import Landlord
 from ..days import TaxYear
 from ..money import share
-from ..taxes.income.bands import income_tax, lives_in
+from ..taxes.income.boxes import Pages
+from ..taxes.income.estimate import estimate
 from .accounts import Accounts
+from .brought import brought
 from .consider import Choice, Consideration
-from .year_end import year_end
-
-ELSEWHERE = "england"  # whose bands hold wherever a nation has none of its own
+from .in_tax import ELSEWHERE
+from .owner_pages import pages, totals, traces
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def tax_now(accounts: Accounts, considered: Consideration) -> tuple[OwnerTax, ..
         saved = tuple(_saved(accounts, landlord.name, considered.house, choice) for choice in considered.choices)
         if any(saved) or untold:
             last = max(years, default=None)
-            nation = lives_in(landlord, last) if last else ""
+            nation = landlord.nation(last) if last else ""
             found.append(OwnerTax(landlord.name, landlord.full, nation, saved, untold))
     return tuple(found)
 
@@ -67,26 +69,23 @@ def _saved(accounts: Accounts, owner: str, house: str, choice: Choice) -> Saved 
     if owner not in names:
         return None
     mine = [share(a.sums.off, [f for _, f in parts])[names.index(owner)] for a in choice.answers]
-    other, nation = landlord.other_income[year], lives_in(landlord, year) or ELSEWHERE
+    came, sums = brought(accounts, owner, year), totals(traces(accounts, owner, year))
     try:
-        profit = _profit(accounts, owner, year)
-        before = _tax(other, profit, year, nation)
-        pence = tuple(before - _tax(other, profit - off, year, nation) for off in mine)
+        found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
+        profit = _exact(found, "40") - _exact(found, "41")
+        before, *after = (_tax(landlord, year, found, profit - off) for off in (0, *mine))
     except law.NoFigure:
         return None
-    return Saved(year, pence, tuple(off - max(min(off, profit), 0) for off in mine))
+    return Saved(year, tuple(before - tax for tax in after), tuple(off - max(min(off, profit), 0) for off in mine))
 
 
-def _tax(other: int, profit: int, year: TaxYear, nation: str) -> int:
-    """Income tax on other income and the profit of the letting; a loss of the letting goes on to later years."""
-    rents = max(profit, 0)
-    return income_tax(other + rents, year, nation, rents)
+def _tax(landlord: Landlord, year: TaxYear, found: Pages, profit: int) -> int:
+    """Income tax of a year if the profit of the letting, after losses brought in, were this; a loss goes on."""
+    costs, old = _exact(found, "44"), _exact(found, "45")
+    nation = landlord.nation(year) or ELSEWHERE
+    return estimate(landlord.other_income[year], max(profit, 0), costs, old, year, nation).tax
 
 
-def _profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
-    """The owner's profit of a year as far as the book tells, in pence, less losses brought in; a loss is negative."""
-    pages: Sequence[tuple[str, int]] = [
-        (box.number, box.figure.pence) for o in year_end(accounts, year).owners if o.owner == owner for box in o.boxes
-    ]
-    boxes = dict(pages)
-    return boxes.get("40", 0) - boxes.get("41", 0)
+def _exact(found: Pages, number: str) -> int:
+    """What belongs in a box, to the penny; nil where it is empty."""
+    return found.boxes[number].pence if number in found.boxes else 0

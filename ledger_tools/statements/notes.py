@@ -14,19 +14,20 @@ from ..taxes.income.boxes import Pages
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
+from .brought import Brought
+from .digital_duty import digital_duty
 
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What the notes are about: one owner's year, its pages, and the loss brought into it (pence, and from where)."""
+    """What the notes are about: one owner's year, its pages, and what is brought into it."""
 
     accounts: Accounts
     owner: str
     year: TaxYear
     way: str  # "cash" or "accruals"
     pages: Pages
-    loss: int
-    loss_from: str
+    came: Brought
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
@@ -52,7 +53,22 @@ def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[
 
 
 def _loss_brought(a: About) -> str:
-    return f"Loss of {pounds(a.loss)} brought into {a.year}, {a.loss_from}." if a.loss else ""
+    loss = a.came.loss
+    return f"Loss of {pounds(loss.pence)} brought into {a.year}, {loss.source}." if loss.pence else ""
+
+
+def _at_odds(a: About) -> str:
+    """Where the book tells another sum than its own lines make."""
+    words = {"a loss": a.came.loss, "unused finance costs": a.came.finance}
+    odd = [
+        f"{what} of {pounds(told.pence)} brought into {a.year}, {told.source}, but the lines of {a.year.before} make "
+        f"it {pounds(told.follows)}"
+        for what, told in words.items()
+        if told.follows is not None
+    ]
+    if not odd:
+        return ""
+    return f"At odds: {' and '.join(odd)}. What your book tells is used here; put right whichever is wrong."
 
 
 def _older_losses(a: About) -> str:
@@ -78,7 +94,7 @@ def _rounded(a: About) -> str:
 def _cash_limit(a: About) -> str:
     if a.way != "cash":
         return ""
-    income = sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
+    income = _receipts(a)
     limit = law.figure("property.cash_basis_limit", a.year).pence
     if income <= limit:
         return ""
@@ -118,17 +134,32 @@ def _finance(a: About) -> str:
     return "Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate."
 
 
-def _finance_unused(a: About) -> str:
-    landlord = a.accounts.book.landlords[a.owner]
-    if a.year in landlord.unused_finance or a.year in landlord.allowance_years:
-        return ""
-    before = a.year.before
-    if not any(r.category == "finance_residential" for r, _, _ in a.accounts.of_owner(a.owner, before, a.way)):
-        return ""
-    return (
-        f"Box 45: finance costs that earned no reduction up to {before} belong there, and are not worked out here. If "
-        f"any are left, add `unused finance costs £… brought into {a.year}`."
-    )
+def _finance_brought(a: About) -> str:
+    came, before = a.came.finance, a.year.before
+    told = f"`unused finance costs £… brought into {a.year}`"
+    if came.pence and a.year not in a.accounts.book.landlords[a.owner].allowance_years:
+        return f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
+    if came.untold:
+        years = " and ".join(f"`other income £… in {year}`" for year in came.untold)
+        return (
+            f"Box 45: finance costs that earned no reduction up to {before} belong there. How much that is depends on "
+            f"what else you earned: add {years}, or {told}."
+        )
+    if came.chosen:
+        return (
+            f"Box 45: what became of finance costs from before {came.chosen}, when the property allowance was claimed, "
+            f"is not worked out here. If any are left, add {told}."
+        )
+    return ""
+
+
+def _digital(a: About) -> str:
+    return digital_duty(a.accounts, a.owner, a.year)
+
+
+def _receipts(a: About) -> int:
+    """What the owner's lets brought in before any cost, in pence."""
+    return sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
 
 
 def _unpaid(a: About) -> str:
@@ -178,9 +209,47 @@ def _not_let(a: About) -> str:
     )
 
 
+def _allowance_might(a: About) -> str:
+    """Where the property income allowance covers the receipts, or is more than the expenses: told, never taken."""
+    if a.year in a.accounts.book.landlords[a.owner].allowance_years:
+        return ""
+    if TaxYear.of(law.began("property.income_allowance")) > a.year:
+        return ""
+    kinds = {box.number: box.kind for box in law.pages(a.year)}
+    sums: dict[str, int] = {}
+    for number, box in a.pages.boxes.items():
+        kind = str(kinds.get(number, ""))
+        sums[kind] = sums.get(kind, 0) + box.pence
+    income, costs = sums.get("income", 0), sums.get("expense", 0) + sums.get("relief", 0)
+    allowance = law.figure("property.income_allowance", a.year).pence
+    bars = (
+        "It stands in place of every expense, of the finance-cost reduction and of what you spent before the first "
+        "letting, and makes no loss; there is one a person for all lets, and none where a tenant is your own or your "
+        "spouse's employer, or a firm or company of yours (ITTOIA 2005 ss. 783BD-783BP)."
+    )
+    if 0 < income <= allowance:
+        return (
+            f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)}: "
+            "unless you choose otherwise they are not taxed, and the boxes above show the year as if you did. To take "
+            f"it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
+        )
+    if income <= allowance or costs >= allowance or a.year in a.accounts.book.landlords[a.owner].other_income:
+        return ""  # with other income told, what the letting means in tax compares both to the penny
+    gain = (
+        f"Your expenses of {pounds(costs)}, what is open not counted, are less than the property income allowance of "
+        f"{pounds(allowance)}:"
+    )
+    finance = a.pages.boxes["44"].pence if "44" in a.pages.boxes else 0
+    less = f"{gain} with it the profit would be {pounds(allowance - costs)} smaller."
+    if finance:
+        rate = law.figure("finance.reduction_rate", a.year).value * 100
+        less += f" But the reduction of {rate:.0f}% of {pounds(finance)} would be gone: compare what each saves."
+    return f"{less} To take it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
+
+
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance, _finance_unused, _unpaid,
-    _agent_holds, _not_let,
+    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance,
+    _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

@@ -8,22 +8,13 @@ from datetime import date
 
 from ..days import Period, TaxYear
 from ..ledger.rows import Row
-from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
+from .labels import EXPENSES as EXPENSES_BY_CLASS
+from .labels import INCOME, LABELS
 
-INCOME = (("rent", "Rents"), ("other_income", "Other income"))
-CLASSES = (
-    ("premises", "Rates, insurance, council tax, ground rent"),
-    ("repairs", "Repairs and upkeep"),
-    ("professional", "Agents, legal and other fees"),
-    ("services", "Services and wages"),
-    ("travel", "Travel"),
-    ("other", "Other expenses"),
-    ("finance_other", "Finance costs, not residential"),
-    ("domestic", "Replacing domestic items"),
-)
+ALWAYS = ("rent", "other_income")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +40,7 @@ class HouseProfit:
     works: Line
     open: Line
     open_in: Line
+    waiting: Line  # costs before anything is let: they wait for the first letting
     result: Line
     below: tuple[Figure, ...]  # money that is no part of the result: purchase, sale, loans, deposits
     days_held: int
@@ -61,25 +53,31 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
     house's owners (by payment unless all of them chose what is owed).
     """
-    paid = [(r, r.paid) for r in accounts.rows if r.paid and r.paid in year.period and house in ("", r.house)]
+    paid = [
+        (r, r.paid)
+        for r in accounts.rows
+        if r.paid and r.paid in year.period and house in ("", r.house) and r.verb != "drove"  # miles move no money
+    ]
     taxed = [
         (r, d)
         for h in ([house] if house else ["", *accounts.book.properties])
-        for r, d in accounts.in_year(_basis(accounts, h, year), year)
+        for r, d in accounts.in_year(accounts.house_basis(h, year), year)
         if r.house == h
     ]
-    lines = {slug: _line(slug, label, paid, taxed) for slug, label in (*INCOME, *CLASSES)}
-    income = tuple(lines[slug] for slug, _ in INCOME)
-    expenses = tuple(lines[slug] for slug, _ in CLASSES if lines[slug].money.trail or lines[slug].tax.trail)
-    finance = _line("finance_residential", "Finance costs of dwellings", paid, taxed)
+    lines = {slug: _line(slug, label, paid, taxed) for slug, label in LABELS.items()}
+    income = tuple(line for slug, line in lines.items() if slug in ALWAYS or slug in INCOME and _told(line))
+    expenses = tuple(line for slug, line in lines.items() if slug in EXPENSES_BY_CLASS and _told(line))
+    finance = lines["finance_residential"]
     finance = Line(finance.slug, finance.label, finance.money, figure("finance_residential", finance.label, ()))
     works = _money_only(
         "capital", "Improvements and first furnishing", [(r, d) for r, d in paid if r.kind in WORKS or nets_capital(r)]
     )
-    undecided = [(r, d) for r, d in paid if r.kind in (Kind.ARGUABLE, Kind.PENDING)]
+    undecided = [(r, d) for r, d in paid if r.kind is Kind.ARGUABLE]
     open_ = _money_only("open", "Open questions, not deducted", [(r, d) for r, d in undecided if r.way == "out"])
     open_in = _money_only("open_in", "Open questions, not counted", [(r, d) for r, d in undecided if r.way == "in"], -1)
-    costs = (*expenses, finance, works, open_)
+    pending = [(r, d) for r, d in paid if r.kind is Kind.PENDING]
+    waiting = _money_only("waiting", "Waiting for the first letting", pending)
+    costs = (*expenses, finance, works, open_, waiting)
     signs = [1] * (len(income) + 1) + [-1] * len(costs)
     every = [*income, open_in, *costs]
     result = Line(
@@ -90,18 +88,15 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     held, let = _days(accounts, house, year)
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
-        house, full, year, income, expenses, finance, works, open_, open_in, result, _below(paid), held, let
+        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let
     )
 
 
-def _basis(accounts: Accounts, house: str, year: TaxYear) -> str:
-    """What is owed where all owners of a house chose that, else by payment."""
-    names = {name for name, _ in accounts.shares(house, year.period.last)}
-    bases = {basis(accounts.book.landlords[name], year) for name in names if name in accounts.book.landlords}
-    return "accruals" if bases == {"accruals"} else "cash"
-
-
 Dated = Iterable[tuple[Row, date]]
+
+
+def _told(line: Line) -> bool:
+    return bool(line.money.trail or line.tax.trail)
 
 
 def _line(slug: str, label: str, paid: Dated, taxed: Dated) -> Line:

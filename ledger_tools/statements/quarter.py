@@ -18,6 +18,8 @@ from ..taxes.income.basis import basis
 from ..taxes.income.quarters import Body, Refusal
 from ..verdicts.verdict import Kind
 from .accounts import Accounts, tax_sign
+from .brought import Carried, brought
+from .digital_duty import digital_duty
 from .figures import Figure, Trace, figure, trace
 from .labels import LABELS
 
@@ -77,12 +79,11 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
-    brought = landlord.unused_finance.get(year, 0)
-    if brought and year not in landlord.allowance_years:
-        sums["finance_brought"] = brought
-        traces["finance_brought"] = [
-            Trace(landlord.place.short, update.period.first, "unused finance costs brought forward", brought, -1)
-        ]
+    came = brought(accounts, owner, year).finance
+    if came.pence and year not in landlord.allowance_years:
+        words = f"unused finance costs, {came.source}"
+        traces["finance_brought"] = [Trace(landlord.place.short, update.period.first, words, came.pence, -1)]
+        sums["finance_brought"] = came.pence
     body = quarters.body(update.period, sums, year, one_total)
     fields = list(_fields(traces, year, "quarter"))
     return QuarterUpdate(
@@ -95,7 +96,7 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
         figure("open", "Open questions", _open(rows)),
         body,
         quarters.refusals(body),
-        tuple(_notes(accounts, owner, update, before)),
+        tuple(_notes(accounts, owner, update, before, came)),
     )
 
 
@@ -166,7 +167,7 @@ def _open(rows: Rows) -> Iterator[Trace]:
             yield trace(row, pence if row.way == "out" else -pence, day)
 
 
-def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str) -> Iterator[str]:
+def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str, came: Carried) -> Iterator[str]:
     landlord, year = accounts.book.landlords[owner], update.year
     if not update.checked:
         yield f"The days of {year} go beyond what was checked; look them up before you rely on them."
@@ -183,6 +184,14 @@ def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str)
             f"{day_words(day_before(year.period.first))} count here, while the pages of `year-end` run from 6 April to "
             "5 April. Accounts to 31 March may stand for the tax year (ITTOIA 2005 s. 275B); be consistent."
         )
+    if came.untold:
+        years = " and ".join(str(y) for y in came.untold)
+        yield (
+            f"Finance costs of earlier years that earned no reduction belong in it, and hang on your other income of "
+            f"{years}. Tell it, or add `unused finance costs £… brought into {year}`."
+        )
+    if duty := digital_duty(accounts, owner, year):
+        yield duty
     if year in landlord.allowance_years:
         yield "The property income allowance is claimed, so no expense is sent."
     joint = {house for house in accounts.book.properties if len(accounts.shares(house, update.period.last)) > 1}

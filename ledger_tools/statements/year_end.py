@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from functools import cache
 
 from .. import law
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
-from ..taxes.income.boxes import Pages, fill
-from ..verdicts.verdict import CAPITAL, Kind
-from .accounts import Accounts, nets_capital, tax_sign
-from .basis_change import adjustments
+from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
+from .accounts import Accounts, nets_capital
+from .brought import brought
 from .checked import checked
 from .figures import Figure, Trace, figure, together, trace
+from .in_tax import InTax, Worth, in_tax, worth
 from .notes import About, fractions, let_in, notes
+from .owner_pages import pages, totals, traces
+from .stake import both_sums
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,9 @@ class OpenItem:
     box: str
     answers: tuple[str, ...]
     ask: tuple[str, ...]
+    worth: Worth | None = None  # where the other income is told
+    comes_in: bool = False  # money that came in
+    either_way: bool = False  # both answers add as much to the profit; only the box differs
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +68,7 @@ class OwnerYear:
     left_out: tuple[LeftOut, ...]
     notes: tuple[str, ...]
     loss_on: int  # whole pounds carried forward
+    in_tax: InTax
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,69 +96,25 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
     return YearEnd(year, owners, tuple(cautions), checked(year))
 
 
-def _sums(accounts: Accounts, owner: str, year: TaxYear, way: str) -> dict[str, list[Trace]]:
-    """The traces of each category that counts, the owner's part of each line."""
-    found: dict[str, list[Trace]] = defaultdict(list)
-    for row, day, pence in accounts.of_owner(owner, year, way):
-        sign = tax_sign(row)
-        if sign:
-            found[row.category].append(trace(row, sign * pence, day))
-    for category, traces in adjustments(accounts, owner, year).items():
-        found[category] += traces
-    return found
-
-
-def brought(accounts: Accounts, owner: str, year: TaxYear) -> tuple[int, str]:
-    """The loss brought into a year (pence) and where it comes from: told in the book, else worked out from the year
-    before as far back as the book goes."""
-
-    @cache
-    def into(y: TaxYear) -> tuple[int, str]:
-        landlord = accounts.book.landlords[owner]
-        if y in landlord.losses:
-            return landlord.losses[y], f"as your book tells ({landlord.place.short})"
-        first = min([*accounts.book.years[:1], *landlord.losses], default=y)
-        if y <= first:
-            return 0, ""
-        try:
-            pages = _pages(accounts, owner, y.before, into(y.before)[0])
-        except law.NoFigure:  # before the first pages held here; what was lost then must be told in the book
-            return 0, ""
-        return pages.loss_on * 100, f"worked out from {y.before}"
-
-    return into(year)
-
-
-def _pages(accounts: Accounts, owner: str, year: TaxYear, loss_brought: int) -> Pages:
-    landlord = accounts.book.landlords[owner]
-    traces = _sums(accounts, owner, year, basis(landlord, year))
-    sums = {category: sum(t.pence for t in found) for category, found in traces.items()}
-    return fill(year, sums, loss_brought, landlord.unused_finance.get(year, 0), year in landlord.allowance_years)
-
-
-def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
-    """An owner's taxable profit of a year in pence, in whole pounds as the pages have it; nil where it is a loss."""
-    box = _pages(accounts, owner, year, brought(accounts, owner, year)[0]).boxes.get("40")
-    return box.pounds * 100 if box else 0
-
-
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
     way = basis(landlord, year)
     mine = list(accounts.of_owner(owner, year, way))
-    loss, loss_from = brought(accounts, owner, year)
-    traces = _sums(accounts, owner, year, way)
-    if not mine and not loss and not traces:
+    came = brought(accounts, owner, year)
+    lines = traces(accounts, owner, year)
+    if not mine and not lines and not came.loss.pence and not came.finance.pence:
         return None
-    pages = _pages(accounts, owner, year, loss)
+    sums = totals(lines)
+    found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
+    about = About(accounts, owner, year, way, found, came)
     boxes = tuple(
-        BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, traces, year), box.pounds)
-        for number, box in sorted(pages.boxes.items(), key=lambda kv: Decimal(kv[0]))
+        BoxLine(number, box.caption, _box_figure(number, box.caption, box.pence, lines, year), box.pounds)
+        for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
     return OwnerYear(
         owner, landlord.full, way, _ticks(accounts, owner, year, way), boxes,
-        _open(accounts, mine, year), _left_out(accounts, mine),
-        notes(About(accounts, owner, year, way, pages, loss, loss_from)), pages.loss_on,
+        tuple(_open(about, mine, sums)), _left_out(accounts, mine), notes(about), found.loss_on,
+        in_tax(landlord, year, sums, found, came),
     )  # fmt: skip
 
 
@@ -184,16 +146,24 @@ def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tup
     return tuple(ticks)
 
 
-def _open(accounts: Accounts, mine: Mine, year: TaxYear) -> tuple[OpenItem, ...]:
-    found = []
-    boxes: dict[int, str] = {}
-    for row, _, _ in mine:
-        if row.kind is Kind.ARGUABLE:
-            boxes[row.verdict] = law.box_for(row.category, year).number if row.category else ""
+def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
+    """The open sums, each with what it is worth in tax: both answers worked out with everything else as it is."""
+    landlord = a.accounts.book.landlords[a.owner]
+    rows: dict[int, Row] = {row.verdict: row for row, _, _ in mine if row.kind is Kind.ARGUABLE}
     for t in together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
-        verdict = accounts.verdicts[t.verdict]
-        found.append(OpenItem(t, boxes[t.verdict], verdict.answers, verdict.ask))
-    return tuple(found)
+        verdict, row = a.accounts.verdicts[t.verdict], rows[t.verdict]
+        comes_in = row.way == "in"
+        box = law.box_for(row.category, a.year).number if row.category else ""
+        otherwise, counted = sorted(both_sums(verdict, t.pence), key=lambda answer: sum(answer.values()))
+        either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
+        # Money in of which neither answer is counted yet is held against the pages as they stand.
+        value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
+        yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way)
+
+
+def _profit(year: TaxYear, sums: Mapping[str, int]) -> int:
+    """What sums by category add to the profit of a year's pages."""
+    return sum(law.box_for(category, year).sign * pence for category, pence in sums.items() if category)
 
 
 def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
@@ -203,19 +173,22 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
         things[row.source, row.verdict] = row.thing
         if nets_capital(row):
             found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
+        elif row.kind in CAPITAL and row.cgt is Cgt.NONE:  # an improvement that is gone, a plan given up
+            found[Kind.NO_RELIEF].append(trace(row, pence, day))
         elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
             found[row.kind].append(trace(row, pence, day))
     return tuple(
-        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict]))
+        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict], kind))
         for kind, traces in found.items()
         for t in together(traces)
     )
 
 
-def _why(accounts: Accounts, number: int, thing: str) -> str:
+def _why(accounts: Accounts, number: int, thing: str, kind: Kind) -> str:
     if number < 0:
         return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
-    decided = [fired for fired in accounts.verdicts[number].path if fired.decided]
-    # What it is comes before when it counts and what it does for the gain.
-    first = [fired for fired in decided if fired.stage not in ("F", "H")] or decided
-    return first[0].says if first else ""
+    gone = [fired for fired in accounts.verdicts[number].path if fired.decided and fired.stage == "H"]
+    if gone and kind is Kind.NO_RELIEF:
+        return gone[-1].says  # why nothing is left of it for the gain
+    reasons, _ = deciding(accounts.verdicts[number])
+    return reasons[0].says if reasons else ""

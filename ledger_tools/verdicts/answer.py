@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 
+from ..problems import Level
 from .verdict import Cgt, Confidence, Fired, Kind, Part
 
 
@@ -56,6 +57,16 @@ class Change:
     answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
     instead: bool = False  # it alone decides: what was said before only tells what it would have been
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What a comparison with words told elsewhere shows. level: how loud to say it; None only explains or adds."""
+
+    says: str
+    level: Level | None = None
+    confidence: Confidence | None = None
+    authority: str = ""  # where it is not the rule's own
 
 
 Said = Answer | Carved | Remark | None

@@ -9,8 +9,9 @@ from datetime import date
 from ..book.entries import Entry, Facts
 from ..book.world import Property
 from .answer import Answer, Outcome
-from .catalogue import Thing
-from .history import UNKNOWN, History
+from .catalogue import UNKNOWN, Thing
+from .history import History
+from .inventory import Lot
 from .told import WORN
 from .verdict import Cgt, Kind, Part
 
@@ -71,6 +72,11 @@ class Case:
     def name(self) -> str:
         """The thing's name in the catalogue, else the landlord's words in lower case."""
         return self.thing.name or self.line.thing.lower()
+
+    @property
+    def dwelling(self) -> bool:
+        """Whether the line is about the house as a whole."""
+        return self.name == "house"
 
     @property
     def key(self) -> str:
@@ -134,12 +140,12 @@ class Case:
     @property
     def begins(self) -> date | None:
         """The first day of the letting business that this house belongs to; None while there is none."""
-        return self.history.begins_for(self.house, self.day)
+        return self.history.lets.begins_for(self.house, self.day)
 
     @property
     def let_before(self) -> bool:
         """Whether the house had been let before this day."""
-        first = self.history.first_let(self.house)
+        first = self.history.lets.first_let(self.house)
         return first is not None and first < self.day
 
     @property
@@ -163,9 +169,15 @@ class Case:
         return self.place is not None and self.place.got is not None and self.day < self.place.got.day
 
     @property
+    def old_ones(self) -> tuple[Lot, ...]:
+        """What this line took out of the house, by the inventory: the old ones of a replacement, the things sold."""
+        taken = self.history.inventory.taken(self.house, self.history.orders[self.position])
+        return tuple(lot for lot in taken if lot.key == self.key)
+
+    @property
     def had_before(self) -> bool:
-        """Whether the book tells of such a thing in this house before this line."""
-        return self.history.had(self.house, self.key, self.history.orders[self.position])
+        """Whether the book tells of such a thing in this house before this day."""
+        return self.history.had(self.house, self.key, self.day)
 
     # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
 

@@ -5,12 +5,13 @@ The things themselves are data, in things/*.toml. Decides no tax and does not kn
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+from ..kept import kept
 
 FOLDER = Path(__file__).parent / "things"
 DECLARED = {  # what a book may call a thing of its own: nature, the same again, the first one
@@ -56,6 +57,9 @@ class Thing:
         return bool(self.kind)
 
 
+UNKNOWN = Thing("")
+
+
 class Catalogue:
     """Every thing known, found by any of its words. Never changes; `extend` gives another one."""
 
@@ -90,6 +94,18 @@ class Catalogue:
                 break
             tail = tail[1:]
         return first
+
+    def meanings(self, words: str) -> tuple[Thing, ...]:
+        """Every thing these words can name, whatever the verb; found as `find` does, nothing where unknown."""
+        tail = split(words)
+        while tail:
+            found = next((self._index[form] for form in forms(tail) if form in self._index), None)
+            if found:
+                return tuple(found)
+            if tail[0] not in self._before:
+                break
+            tail = tail[1:]
+        return ()
 
     def near(self, words: str, n: int = 3) -> tuple[str, ...]:
         """Up to n names or synonyms spelt nearly like the words, the nearest first, one for each thing."""
@@ -132,11 +148,17 @@ def catalogue() -> Catalogue:
     """The catalogue of the data files, read once."""
     words: list[tuple[str, Thing]] = []
     before: set[str] = set()
-    for file in sorted(FOLDER.glob("*.toml")):
-        data = tomllib.loads(file.read_text(encoding="utf-8"))
+    texts = [file.read_text(encoding="utf-8") for file in sorted(FOLDER.glob("*.toml"))]
+    for data in kept("things", "\n".join(texts), lambda: [_read(text) for text in texts]):
         before.update(data.get("before", "").split())
         words += entries(data)
     return Catalogue(words, frozenset(before))
+
+
+def _read(text: str) -> dict[str, Any]:
+    import tomllib  # a third of a kept catalogue's cost
+
+    return tomllib.loads(text)
 
 
 def entries(data: Mapping[str, Any]) -> Iterator[tuple[str, Thing]]:

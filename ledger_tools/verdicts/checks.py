@@ -6,14 +6,16 @@ Knows the catalogue; decides no tax.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
 
 from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
 from ..spelling import alike
-from .catalogue import Catalogue
+from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
-from .history import UNKNOWN, History
+from .history import History
+from .slips import passive, slips
 
 # What stands for little words when fingers slip.
 SLIPS = {
@@ -49,9 +51,11 @@ def things_unknown(book: Book, catalogue: Catalogue | None = None) -> list[Probl
 
 
 def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
-    """All doubts about the things of a book; its history is gathered once for both."""
+    """All doubts about the things of a book; its history is gathered once for all of them."""
     history = History(book, catalogue or whole_catalogue())
-    return sorted([*_unknown_things(history), *_never_there(history)], key=lambda problem: problem.order)
+    return sorted(
+        [*_unknown_things(history), *_never_there(history), *slips(history)], key=lambda problem: problem.order
+    )
 
 
 def _unknown_things(history: History) -> list[Problem]:
@@ -143,13 +147,13 @@ def _never_there(history: History) -> list[Problem]:
             if line.verb not in GONE or thing is None or line.entry.facts.was_there:
                 continue
             known = history.known(thing.name, line.verb)
-            if known.nature not in COMES or history.had(house, key, line.order):
+            if known.nature not in COMES or history.had(house, key, line.day + timedelta(1)):
                 continue
             problems.append(
                 Problem(
                     "never-there",
                     Level.DOUBT,
-                    f"The {thing.name} was {line.verb}, but your book never tells how it came to {house}.",
+                    f"The {thing.name} was {passive(line.verb)}, but your book never tells how it came to {house}.",
                     (thing.place.mark("never bought, installed or left here"),),
                     "Add to the line `, left by seller` or `, ours before`; or to the house "
                     f"`left by seller {thing.name}`; or write the line that bought it.",

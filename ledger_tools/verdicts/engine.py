@@ -6,25 +6,27 @@ loose item, pieces to carve off, loose items, the purchase, the building; then d
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
-from ..book.entries import Entry
 from ..book.items import Item
 from ..book.world import Book
+from ..money import pounds
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
 from .case import Case
-from .catalogue import Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
-from .history import UNKNOWN, History
+from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
-from .told import as_it_was
+from .told import as_it_was, nature_of, standing_loose
 from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
 
+LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
 WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
 MONEY = ("follow", "split", "A", "G")
 RULED = {
@@ -42,7 +44,7 @@ WORDS = {
     Kind.IMPROVEMENT: "an improvement: it counts when the house is sold",
     Kind.ACQUISITION: "part of what the house cost: it counts when the house is sold",
     Kind.DOMESTIC: "an item replaced: it comes off the rents",
-    Kind.NO_RELIEF: "no relief",
+    Kind.NO_RELIEF: "no relief: it counts nowhere",
     Kind.PRIVATE: "private: nothing comes off",
     Kind.PENDING: "it waits for the first letting and comes off then",
     Kind.NETS: "it comes off a cost of the letting",
@@ -68,12 +70,20 @@ def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]
 
 
 class Judging:
-    """One run over one book: answers are found when first asked for, and kept."""
+    """One run over one book: answers are found when first asked for, and kept.
 
-    def __init__(self, history: History) -> None:
+    `rules` gives the rules of a step for a verb; whoever wants to hear each rule asked brings its own (see `path`).
+    """
+
+    def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
+        self._rules = rules
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
+        self._turn: dict[int, int] = {}  # when an item was first asked for
+        self._back: dict[int, int] = {}  # the earliest turn that asking for it came back to
+        self._asking: list[int] = []  # one asks the next
+        self._waiting: list[int] = []  # asked for, and not yet known to be free of circles
 
     # ── verdicts ─────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -92,7 +102,7 @@ class Judging:
             _returned(outcome, str(item.line.facts.returned))
         ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
         homes = item.line.homes or item.head.homes
-        begins = self.history.begins_for(homes[0].house, item.line.day.first) if homes else None
+        begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
         return replace(_verdict(item, outcome, self._cautions(case), ruled, thought), begins=begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:
@@ -104,16 +114,47 @@ class Judging:
     # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────
 
     def outcome(self, position: int) -> Outcome | None:
-        """The answer for one item before date and gains; None while it is being found (a circle of links)."""
+        """The answer for one item before date and gains; None while it is being found (a circle of links).
+
+        Items that follow each other in a circle each get the answer they would have if they named none of the others,
+        whichever is asked first. The circles are found as Tarjan (1972) finds strongly connected components.
+        """
         if position in self._found:
             return self._found[position]
-        self._found[position] = None
+        if position in self._turn:
+            self._came_back(self._turn[position])
+            return None
+        if len(self._asking) == LONGEST_CHAIN:
+            return None
+        self._turn[position] = self._back[position] = len(self._turn)
+        self._asking.append(position)
+        self._waiting.append(position)
+        found = self._all_houses(position)
+        self._asking.pop()
+        if self._back[position] < self._turn[position]:
+            self._came_back(self._back[position])
+            return found
+        at = self._waiting.index(position)
+        circle, self._waiting = self._waiting[at:], self._waiting[:at]
+        if len(circle) == 1:
+            self._found[position] = found
+        else:
+            self._found |= dict.fromkeys(circle)
+            self._found |= {member: self._all_houses(member) for member in circle}
+        return self._found[position]
+
+    def _came_back(self, turn: int) -> None:
+        """Note on the item that asks that it hangs on one that was asked for at this turn."""
+        if self._asking:
+            self._back[self._asking[-1]] = min(self._back[self._asking[-1]], turn)
+
+    def _all_houses(self, position: int) -> Outcome:
+        """The answer for one item in all its houses."""
         cases = self._cases(position)
         self._first[position] = cases[0]
         found = self.judged(cases[0])
         for case in cases[1:]:
             found = _houses_agree(found, self.judged(case))
-        self._found[position] = found
         return found
 
     def answered(self, position: int) -> Outcome | None:
@@ -130,7 +171,7 @@ class Judging:
             return None
         outcome = _copy(found)
         for step in ("F", "H"):
-            for rule in rules_for(step, self.history.items[position].line.verb):
+            for rule in self._rules(step, self.history.items[position].line.verb):
                 _change(rule, self._first[position], outcome)
         if self.history.items[position].line.facts.ruling is not None:
             outcome.cautious, outcome.answers, outcome.ask = (), (), ()  # what is ruled is not open
@@ -177,7 +218,7 @@ class Judging:
         for step in WORKS if case.line.kind == "works" else MONEY:
             if step == case.skip:
                 continue
-            for rule in rules_for(step, case.verb):
+            for rule in self._rules(step, case.verb):
                 assert rule.ask is not None
                 said = rule.ask(case)
                 if said is None:
@@ -195,21 +236,11 @@ class Judging:
         return _closed(outcome, said, carved, doubted if open_ else carved, ask)
 
 
-def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
-    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
-    fixing = line.facts.fixing if became is None else ""
-    if fixing == "loose" and thing.nature in ("fixture", "outbuilding", "garden", "plant") and not thing.statute:
-        return "domestic"
-    if fixing == "built in" and thing.nature == "domestic":
-        return "fixture"
-    return thing.nature
-
-
 def _both_ways(case: Case) -> bool:
     """Whether honest people differ on the thing's nature, the line does not settle it, and it matters here."""
+    doubtful = case.thing.doubtful and not case.facts.fixing
     return (
-        case.thing.doubtful
-        and not case.facts.fixing
+        (doubtful or standing_loose(case.line, case.thing))
         and case.line.kind == "works"
         and case.nature == case.thing.nature
         and case.verb in ("replaced", "installed", "added", "bought")
@@ -224,8 +255,11 @@ DOUBT = own_rule(
     Confidence.ARGUABLE,
     "read",
     "Honest people differ on whether such a thing is part of the house; both looks are taken.",
-    ("how firmly it is fixed", "whether it would go with a sale"),
-    ("a photograph of the fixing",),
+    flips=(
+        "you say how it is fixed",
+        "it would go with you, or stay, at a sale",
+    ),
+    keep=("a photograph of how it is fixed",),
 )
 
 
@@ -251,13 +285,21 @@ def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
             key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
             default=best.parts,
         ),
-        ask=(", built in", ", loose"),
+        ask=_settles_nature(case, fixed, loose),
     )
     _hear(best, DOUBT, said_both)
     both = tuple(words for words in fixed.ask if words in loose.ask)  # what settles it whatever its nature
     best.cautious, best.ask = said_both.cautious, (*said_both.ask, *both)
     best.would_change += worst.would_change
     return best
+
+
+def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ...]:
+    """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling."""
+    told = bool(case.facts.fixing)
+    words = [] if told or fixed.cautious else [", built in"]
+    words += [] if told or loose.cautious else [", loose"]
+    return (*words, *(() if len(words) == 2 else treat_as(fixed.parts, loose.parts)))
 
 
 APART = own_rule(
@@ -267,6 +309,8 @@ APART = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "Houses that share a line have different histories, and so different answers.",
+    flips=("each house has a line of its own",),
+    keep=("a bill that names the houses",),
 )
 
 
@@ -301,6 +345,8 @@ LAST = own_rule(
     Confidence.ARGUABLE,
     "practice",
     "The book does not say enough about the sum for any rule to speak.",
+    flips=("you say what it was for",),
+    keep=("the bill",),
 )
 
 
@@ -388,6 +434,8 @@ RETURNED = own_rule(
     Confidence.CLEAR,
     "read",
     "A cost that came off a return already counts nowhere else, nor in a gain.",
+    flips=("you amend that return",),
+    keep=("a copy of that return",),
 )
 RULING = own_rule(
     "",
@@ -396,6 +444,8 @@ RULING = own_rule(
     Confidence.CLEAR,
     "practice",
     "The landlord's own decision wins, and never hides what the rules thought.",
+    flips=("you take your decision back",),
+    keep=("the advice you relied on, in writing",),
 )
 
 
@@ -410,10 +460,11 @@ def _returned(outcome: Outcome, year: str) -> None:
 def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
     parts, answers = o.parts, o.answers
     other: tuple[Part, ...] = ()
+    cautious: tuple[Part, ...] = ()
     shown = opened(o.parts, o.cautious) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
-        parts, other = shown, o.parts
+        parts, other, cautious = shown, o.parts, o.cautious
         answers = answers or (in_words(o.parts), in_words(o.cautious))
     ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
     return Verdict(
@@ -430,16 +481,21 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         cautions,
         ruled,
         thought,
+        cautious=cautious,
     )
 
 
 def in_words(parts: tuple[Part, ...]) -> str:
     """An answer in words: "a repair: it comes off the rents; an improvement: …"."""
-    return "; ".join(dict.fromkeys(_words(part) for part in parts))
+    if len(parts) > 1:
+        return "; ".join(f"{pounds(part.amount)} {_words(part)}" for part in parts)
+    return "; ".join(_words(part) for part in parts)
 
 
 def _words(part: Part) -> str:
     if part.kind is Kind.NETS and not part.category:
         capital = part.cgt is not Cgt.NONE
         return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"
+    if part.kind is Kind.RUNNING and part.category == "finance_residential":
+        return "a finance cost: it lowers the tax bill at the basic rate"
     return WORDS[part.kind]

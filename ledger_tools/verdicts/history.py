@@ -5,7 +5,7 @@ Knows no rule; the rules ask it about one day or one thing.
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -14,20 +14,21 @@ from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
-from ..book.items import Item, items
-from ..book.world import Book, Spell
+from ..book.items import Item, items, money_in
+from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
-from .catalogue import Catalogue, Thing
+from .catalogue import UNKNOWN, Catalogue, Thing
+from .lets import Lets
 from .told import as_it_was
 
 if TYPE_CHECKING:
+    from .inventory import Inventory
     from .loans import Loans
 
-UNKNOWN = Thing("")
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
-COVERS = frozenset({"insurance", "compensation"})
+COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 
@@ -52,16 +53,15 @@ class History:
         self.catalogue = catalogue.extend(declared) if declared else catalogue
         self.items: tuple[Item, ...] = items(book)
         self._known: dict[tuple[str, str], Thing] = {}
-        self._first_let = self._lets()
+        self.lets = Lets(book, self.items, self.known)
         self._meant: dict[tuple[str, int, str], list[int]] = {}
-        self._begins: dict[tuple[str, date], date | None] = {}
         self._jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         self.lines: dict[tuple[str, str], list[Line]] = defaultdict(list)
         self.bills: dict[int, list[int]] = defaultdict(list)  # of a head line: the positions of its items
         self.orders: list[int] = []  # of an item by its position: where its line stands in the book
         self._priced: dict[tuple[str, str], list[Line]] = defaultdict(list)
-        self._first_put: dict[tuple[str, str], int] = {}
-        self._last_gone: dict[tuple[str, str], int] = {}
+        self._first_put: dict[tuple[str, str], date] = {}
+        self._last_gone: dict[tuple[str, str], date] = {}
         self._gather()
         self.left = self._left_by_seller()
         self.driven = frozenset(TaxYear.of(i.line.day.first) for i in self.items if i.line.kind == "trip")
@@ -84,6 +84,13 @@ class History:
         from .loans import Loans
 
         return Loans(self.book, self.known)
+
+    @cached_property
+    def inventory(self) -> Inventory:
+        """What was in which house, and when."""
+        from .comings import keep
+
+        return keep(self)
 
     # ── things ───────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -110,9 +117,10 @@ class History:
         """Every line of works about a thing in a house, in order."""
         return self.lines.get((house, key), [])
 
-    def had(self, house: str, key: str, before: int) -> bool:
-        """Whether the book tells of such a thing in the house before a line: left by the seller, or put there."""
-        return (house, key) in self.left or self._first_put.get((house, key), before) < before
+    def had(self, house: str, key: str, before: date) -> bool:
+        """Whether the book tells of such a thing in the house before a day: left by the seller, put or moved there."""
+        told = (house, key) in self.left or self._first_put.get((house, key), before) < before
+        return told or self.inventory.moved_in(house, key, before)
 
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""
@@ -136,125 +144,52 @@ class History:
                 found.append((line.thing, position))
         return jobs
 
-    def goes_after(self, house: str, key: str, order: int) -> bool:
-        """Whether any later line takes such a thing away or replaces it."""
-        return self._last_gone.get((house, key), -1) > order
+    def goes_after(self, house: str, key: str, day: date) -> bool:
+        """Whether any line of a later day takes such a thing away or replaces it."""
+        return self._last_gone.get((house, key), day) > day
 
-    def nearest(self, house: str, key: str, position: int) -> int | None:
-        """The position of the priced line about such a thing whose day is nearest to an item's; the earlier of two."""
-        priced = self._priced.get((house, key), [])
-        order, day = self.orders[position], self.items[position].line.day.first
-        at = bisect_left(priced, order, key=lambda line: line.order)
-        around = [line for line in priced[max(0, at - 2) : at + 3] if line.position != position]
-        best = min(around, key=lambda line: (abs((line.day - day).days), line.day > day, line.order), default=None)
-        return best.position if best else None
+    def nearest(self, house: str, key: str, position: int) -> list[int]:
+        """The positions of what was paid for such a thing on the day nearest to an item's; the earlier of two days.
+
+        All of that day: which of them stands first in a file tells nothing.
+        """
+        priced, day = self._priced.get((house, key), []), self.items[position].line.day.first
+        first, end = on_day(priced, day)
+        found = [line for line in priced[first:end] if line.position != position]
+        around = [line.day for line in (*priced[max(0, first - 1) : first], *priced[end : end + 1])]
+        if not found and around:
+            first, end = on_day(priced, min(around, key=lambda when: (abs((when - day).days), when > day)))
+            found = priced[first:end]
+        positions = [line.position for line in found if line.position is not None]
+        return sorted(positions, key=lambda p: (self.items[p].amount, self.items[p].line.verb))
 
     def meant(self, house: str, position: int, words: str) -> list[int]:
-        """The positions of the items that an item's words mean: on its own bill, else the nearest line of the house."""
+        """The positions of the items that an item's words mean: on its own bill, else of the nearest day in the house.
+
+        What left the house is meant by none: such words ask what was paid for a thing.
+        """
         asked = house, position, words
         if asked not in self._meant:
             key = self.key(words)
             bill = [p for p in self.bill_of(position) if p != position and self._about(p, key)]
-            nearest = None if bill else self.nearest(house, key, position)
-            self._meant[asked] = bill or ([] if nearest is None else [nearest])
+            self._meant[asked] = bill or self.nearest(house, key, position)
         return self._meant[asked]
 
     def _about(self, position: int, key: str) -> bool:
         line = self.items[position].line
+        if money_in(line):
+            return False
         swapped = line.becomes.things if line.becomes else ()
         return any(self.key(thing.name, line.verb) == key for thing in (*line.things, *swapped))
+
+    def turn(self, position: int) -> tuple[date, int, int]:
+        """When an item has its turn: by its day; of one day the smaller first, whichever stands first in the book."""
+        item = self.items[position]
+        return item.line.day.first, item.amount, position
 
     def bill_of(self, position: int) -> list[int]:
         """The positions of all items of the same bill or statement."""
         return self.bills[id(self.items[position].head)]
-
-    # ── lets ─────────────────────────────────────────────────────────────────────────────────────────────────
-
-    def first_let(self, house: str) -> date | None:
-        """The first day a house was let, as far as the book tells."""
-        return self._first_let.get(house)
-
-    def begins_for(self, house: str, day: date) -> date | None:
-        """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
-
-        Each person has one business of all lets (PIM2505), so the earliest letting of any house counts that shares
-        an owner with this one. Of a house whose owners began at different times the earliest start is taken.
-        """
-        key = house, day
-        if key not in self._begins:
-            mine = self._people(house, day)
-            ours = (first for other, first in self._first_let.items() if self._share(mine, other, max(day, first)))
-            own = self._first_let.get(house)
-            self._begins[key] = min((*ours, *([own] if own else ())), default=None)
-        return self._begins[key]
-
-    def _people(self, house: str, day: date) -> frozenset[str]:
-        """The owners of a house on a day; nobody where not told, or where one person owns all."""
-        if len(self.book.landlords) < 2 or house not in self.book.properties:
-            return frozenset()
-        return frozenset(name for name, _ in self.book.owners_on(house, day))
-
-    def _share(self, mine: frozenset[str], other: str, day: date) -> bool:
-        """Whether any of these people owns a house on a day; yes where either is not told."""
-        theirs = self._people(other, day) if mine else mine
-        return not theirs or not mine.isdisjoint(theirs)
-
-    def let_on(self, house: str, day: date) -> bool:
-        """Whether any tenancy of the house ran on a day."""
-        return any(
-            t.house == house and t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
-            for t in self.book.tenancies.values()
-        )
-
-    def let_after(self, house: str, day: date) -> bool:
-        """Whether a tenancy of the house ran on a day or began after it."""
-        return any(
-            t.house == house and t.first_day and (t.last_day is None or day <= t.last_day)
-            for t in self.book.tenancies.values()
-        )
-
-    def home_on(self, house: str, day: date) -> bool:
-        """Whether the owner lived in the house on a day."""
-        return any(
-            s.state == "own home" and s.since <= day and (s.until is None or day <= s.until)
-            for s in self._spells(house)
-        )
-
-    def was_home(self, house: str, day: date) -> bool:
-        """Whether the owner lived in the house on a day or some time before it."""
-        return any(s.state == "own home" and s.since <= day for s in self._spells(house))
-
-    def basis(self, house: str, day: date) -> str:
-        """ "cash" or "accruals" as the owners on a day have told; "" where nobody has, or they differ."""
-        year = TaxYear.of(day)
-        owners = self.book.owners_on(house, day) if house in self.book.properties else ()
-        people = [name for name, _ in owners] or list(self.book.landlords)
-        told = {self.book.landlords[name].basis(year) for name in people if name in self.book.landlords}
-        return told.pop() if len(told) == 1 else ""
-
-    def _spells(self, house: str) -> tuple[Spell, ...]:
-        found = self.book.properties.get(house)
-        return found.spells if found else ()
-
-    def _lets(self) -> dict[str, date]:
-        """First day of letting by house: of a tenancy, of rent that came in, of a purchase with the tenant in it."""
-        days: dict[str, date] = {}
-
-        def told(house: str, day: date | None) -> None:
-            if day is not None and (house not in days or day < days[house]):
-                days[house] = day
-
-        for tenancy in self.book.tenancies.values():
-            told(tenancy.house, tenancy.first_day)
-        for house, found in self.book.properties.items():
-            if found.got and "with tenant in" in found.got.facts:
-                told(house, found.got.day)
-        for item in self.items:
-            line = item.line
-            if line.verb == "received" and line.things and self.known(line.thing, "received").category == "rent":
-                for share in line.homes:
-                    told(share.house, line.period.first if line.period else line.day.first)
-        return days
 
     # ── gathered once ────────────────────────────────────────────────────────────────────────────────────────
 
@@ -276,6 +211,8 @@ class History:
                 self.bills[id(entry)].append(position)  # a head line whose lines are all "spent"
                 self.orders.append(order)
                 position += 1
+        for priced in self._priced.values():
+            priced.sort(key=_day)
 
     def _remember(self, line: Line) -> None:
         entry = line.entry
@@ -285,12 +222,12 @@ class History:
             for name in names:
                 key = (share.house, name)
                 self.lines[key].append(line)
-                if line.position is not None:
+                if line.position is not None and line.verb not in LEAVES:
                     self._priced[key].append(line)
                 if line.verb in PUT_THERE:
-                    self._first_put.setdefault(key, line.order)
+                    self._first_put[key] = min(line.day, self._first_put.get(key, line.day))
                 if line.verb in TAKEN:
-                    self._last_gone[key] = line.order
+                    self._last_gone[key] = max(line.day, self._last_gone.get(key, line.day))
 
     def _payouts(self) -> dict[tuple[str, str], list[int]]:
         """The positions of an insurer's or wrongdoer's money, by house and by what it was for, in order."""
@@ -314,19 +251,27 @@ class History:
         """
         driven: dict[TaxYear, Decimal] = defaultdict(Decimal)
         found = {}
-        for position, item in enumerate(self.items):
-            if item.line.kind != "trip" or item.line.miles is None:
-                continue
-            year = TaxYear.of(item.line.day.first)
+        trips = ((i.line.day.first, i.line.miles, p) for p, i in enumerate(self.items) if i.line.kind == "trip")
+        for day, told, position in sorted((day, told, p) for day, told, p in trips if told is not None):
+            year = TaxYear.of(day)
             rates = mileage(year)
             if rates is None:
                 continue
             first, after, band = rates
-            miles = Decimal(item.line.miles.numerator) / Decimal(item.line.miles.denominator)
+            miles = Decimal(told.numerator) / Decimal(told.denominator)
             cheap = max(Decimal(0), min(miles, driven[year] + miles - band))
             driven[year] += miles
             found[position] = round_half_up(((miles - cheap) * first + cheap * after) * 100)
         return found
+
+
+def _day(line: Line) -> date:
+    return line.day
+
+
+def on_day(lines: list[Line], day: date) -> tuple[int, int]:
+    """Where the lines of a day begin and end among lines in the order of days."""
+    return bisect_left(lines, day, key=_day), bisect_right(lines, day, key=_day)
 
 
 @cache

@@ -36,9 +36,13 @@ class Loans:
         self._loans = book.loans
         self._known = known
         advances: dict[str, list[tuple[date, Use]]] = defaultdict(list)
+        self._untold: dict[str, list[tuple[Entry, int]]] = defaultdict(list)
         for entry in book.entries:
             if entry.verb == "borrowed" and entry.amount:
-                advances[self.of(entry)].append((entry.day.first, self._use(entry, entry.amount)))
+                use = self._use(entry, entry.amount)
+                advances[self.of(entry)].append((entry.day.first, use))
+                if use.untold:
+                    self._untold[self.of(entry)].append((entry, use.untold))
         for loan in book.loans.values():
             told = advances[loan.name]
             # A book that starts in mid-life tells what was owed, not what it was for: taken as borrowed to let.
@@ -68,6 +72,10 @@ class Loans:
         name = self.of(line)
         before = bisect_left(self._days.get(name, []), line.day.first)
         return self._uses[name][before - 1] if before else Use()
+
+    def untold(self, line: Entry) -> list[tuple[Entry, int]]:
+        """The advances before the day of a line whose use is not told, each with the pence that are not."""
+        return [(e, pence) for e, pence in self._untold[self.of(line)] if e.day.first < line.day.first]
 
     def _use(self, entry: Entry, amount: int) -> Use:
         """What one advance was spent on: its own lines first, the rest as its purpose says."""

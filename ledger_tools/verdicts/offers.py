@@ -19,6 +19,7 @@ RULINGS = {
     Kind.NO_RELIEF: "no relief",
     Kind.PRIVATE: "private",
 }
+COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
 HARM = EVENTS | {"broken"}
 NEAR = 120  # days between a job and what served it: ours, no source
 

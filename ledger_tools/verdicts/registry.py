@@ -6,15 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from .answer import Answer, Carved, Change, Outcome, Remark, Said
+from .answer import Answer, Carved, Change, Finding, Outcome, Remark, Said
 from .verdict import Confidence, Fired
 
 if TYPE_CHECKING:
     from .case import Case
+    from .declared import Matter
 
 # The steps of judging, in order. In each the first rule that decides ends it. "follow" asks whether the line goes the
 # way of another; "split" carves off pieces; F and H change an answer that has been found; "last" are the engine's own.
-STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last")
+# I is no step of judging: it holds answers against what was told elsewhere, and changes none.
+STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last", "I")
 
 # How far the authority of a rule was read.
 STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
@@ -38,20 +40,23 @@ class Rule:
     keep: tuple[str, ...] = ()
     ask: Callable[[Case], Said] | None = None
     change: Callable[[Case, Outcome], Change | None] | None = None
+    compare: Callable[[Matter], Finding | None] | None = None
     tells: str = ""  # what it is about, where it has no function
 
     @property
     def about(self) -> str:
         """When it speaks: the first line of its function's docstring."""
-        said = self.tells or (self.ask or self.change).__doc__ or ""
+        said = self.tells or (self.ask or self.change or self.compare).__doc__ or ""
         return said.strip().splitlines()[0] if said.strip() else ""
 
-    def fired(self, said: Answer | Carved | Remark | Change) -> Fired:
+    def fired(self, said: Answer | Carved | Remark | Change | Finding) -> Fired:
         """The entry of the path for what it said; an open answer is arguable whatever the rule's confidence."""
         sure = said.confidence or self.confidence
         if isinstance(said, (Answer, Carved)) and said.cautious and said.cautious != said.parts:
             sure = Confidence.ARGUABLE
-        return Fired(self.stage, self.slug, said.says, self.authority, sure, not isinstance(said, Remark))
+        authority = (said.authority if isinstance(said, Finding) else "") or self.authority
+        decided = said.level is not None if isinstance(said, Finding) else not isinstance(said, Remark)
+        return Fired(self.stage, self.slug, said.says, authority, sure, decided)
 
 
 _RULES: dict[str, list[Rule]] = {step: [] for step in STEPS}
@@ -122,6 +127,24 @@ def adjustment(
     def register(change: Callable[[Case, Outcome], Change | None]) -> Callable[[Case, Outcome], Change | None]:
         _add(Rule(stage, slug, authority, confidence, status, step or stage, frozenset(), flips, keep, change=change))
         return change
+
+    return register
+
+
+def comparison(
+    slug: str,
+    authority: str,
+    confidence: Confidence,
+    status: str,
+    *,
+    flips: tuple[str, ...] = (),
+    keep: tuple[str, ...] = (),
+) -> Callable[[Callable[[Matter], Finding | None]], Callable[[Matter], Finding | None]]:
+    """Register a function as a rule of stage I: it holds what was told elsewhere against the verdicts."""
+
+    def register(compare: Callable[[Matter], Finding | None]) -> Callable[[Matter], Finding | None]:
+        _add(Rule("I", slug, authority, confidence, status, "I", frozenset(), flips, keep, compare=compare))
+        return compare
 
     return register
 

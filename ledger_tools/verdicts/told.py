@@ -8,11 +8,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..book.entries import Entry
+from ..book.world import Book
+from .catalogue import Thing
 
 # What happened to the thing after the house was bought, so that the fault was not bought with it.
-EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage"})
+EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damage", "squatter damage"})
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
+MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 
 
 def as_it_was(line: Entry) -> Entry:
@@ -26,3 +29,27 @@ def as_it_was(line: Entry) -> Entry:
     if not old and facts.was_there not in ("used by tenant", "left by seller", "ours before"):
         return line
     return replace(line, verb="replaced")
+
+
+def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
+    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
+    fixing = line.facts.fixing if became is None else ""
+    if fixing == "loose" and thing.nature == "fixture" and not thing.statute:
+        return "domestic"  # a loose shed or tank is no furniture for that: see `standing_loose`
+    if fixing == "built in" and thing.nature == "domestic":
+        return "fixture"
+    return thing.nature
+
+
+def standing_loose(line: Entry, thing: Thing) -> bool:
+    """Whether the line calls loose what stands in the grounds: whether that is part of the property is open."""
+    return line.facts.fixing == "loose" and thing.nature in ("outbuilding", "garden", "plant") and not thing.statute
+
+
+def tells_elsewhere(book: Book) -> bool:
+    """Whether a book has any line that may tell somebody outside of the state of a home. Quick: nothing is judged."""
+    return any(
+        line.facts.called or line.facts.energy_band or line.facts.found or line.verb in ("refused", "claimed")
+        for entry in book.entries
+        for line in (entry, *entry.lines)
+    )

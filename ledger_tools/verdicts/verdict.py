@@ -79,7 +79,8 @@ class Fired:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """The answer for one item. The parts add up to the item's amount; so do those of `other`, where there are any."""
+    """The answer for one item. The parts add up to the item's amount; so do those of `other` and of `cautious`, where
+    there are any."""
 
     item: Item
     parts: tuple[Part, ...]
@@ -88,15 +89,31 @@ class Verdict:
     when: date  # the day it counts, moved to the first day of letting where law says so
     would_change: tuple[str, ...] = ()
     keep: tuple[str, ...] = ()
-    other: tuple[Part, ...] = ()  # where arguable: the other answer
+    other: tuple[Part, ...] = ()  # where arguable: the favourable answer
     answers: tuple[str, ...] = ()  # where arguable: both answers in words, the likelier first
     ask: tuple[str, ...] = ()  # the facts to add to the line, as words of the book
     cautions: tuple[str, ...] = ()
     ruled: str = ""  # the landlord's own ruling and its reason, where there is one
     thought: tuple[Part, ...] = ()  # then: what the rules would have said
     begins: date | None = None  # the day the owners' letting began, None where it has not
+    cautious: tuple[Part, ...] = ()  # where arguable: the less favourable answer
 
     @property
     def arguable(self) -> bool:
         """Whether any part of it is open."""
         return any(part.kind is Kind.ARGUABLE for part in self.parts)
+
+
+def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
+    """The rule that decided, then the others that changed something.
+
+    Where the item is open that is the rule that left it open; where it is on a return already, the rule that says so;
+    else the rule that said what it is, before those of date and gain. A carved piece has a rule of its own, so there
+    may be two.
+    """
+    decided = [fired for fired in v.path if fired.decided]
+    if v.thought and not v.ruled:
+        return tuple(decided[-1:]), ()
+    chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
+    chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
+    return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)

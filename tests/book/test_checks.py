@@ -293,3 +293,48 @@ def test_owners_make_the_whole(owned: str, wrong: bool) -> None:
     assert told("", "shares-not-whole", head) is wrong
     assert not told("", "no-owner", head)
     assert told("", "no-owner", HOUSE.replace('"X"', '"X"\nlandlord y "Y"'))
+
+
+# ── what for, and a month of two tax years ───────────────────────────────────────────────────────────────────────
+
+LENT = HOUSE + 'lender cas "Castle"\ninsurer safe "Safe Mutual"\nloan cas-1 on a from cas\n'
+
+
+@pytest.mark.parametrize("verb", ["paid", "repaid"])
+@pytest.mark.parametrize("to", ["cas", "cas-1"])
+def test_money_to_a_lender_is_the_mortgage(verb: str, to: str) -> None:
+    (told,) = problems(f"{LENT}1 Jun 2020 {verb} £450.00 to {to}\n", "what-for")
+
+    assert told.fix is not None and told.fix.line == f"1 Jun 2020 {verb} mortgage £450.00 to {to}"
+    assert ", of which interest £…" in told.help
+
+
+@pytest.mark.parametrize(
+    "line, help",
+    [
+        ("received £450.00 from cas", "`borrowed £450.00 from cas`"),
+        ("paid £45.00 to safe", "`paid insurance £45.00 to safe`"),
+        ("paid £45.00 to pell", "`paid insurance £45.00 to pell`"),
+        ('received £45.00 from "Pell"', '`received refund £45.00 from "Pell"`'),
+    ],
+)
+def test_money_to_others_is_told_with_their_name(line: str, help: str) -> None:
+    (told,) = problems(f"{LENT}1 Jun 2020 {line}\n", "what-for")
+
+    assert told.fix is None and help in told.help
+
+
+def test_a_month_in_which_a_tax_year_ends_is_doubted() -> None:
+    lines = 'paid insurance £9.00 to "I"\n'
+    (told,) = problems(f"{HOUSE}Apr 2020 {lines}", "month-of-two-years")
+
+    assert told.level is Level.DOUBT and "2019-20" in told.headline and "from 6 Apr 2020 on" in told.help
+    assert problems(f"{HOUSE}Mar 2020 {lines}May 2020 {lines}5 Apr 2020 {lines}", "month-of-two-years") == []
+    assert problems(f'{HOUSE}Apr 2020 noted "keys"\n', "month-of-two-years") == []
+
+
+def test_a_heading_that_does_not_read_is_known_by_the_name_it_will_have() -> None:
+    """Its mistake is told once, there, and not again on every line about the house."""
+    text = 'property 9 Elm Road, Anytown\nat elm-9\n1 Jun 2020 paid insurance £9.00 to "I"\n'
+
+    assert [p.code for p in build({"a.book": text}).problems if p.level is Level.ERROR] == ["name-one-word"]

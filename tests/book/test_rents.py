@@ -158,8 +158,12 @@ def test_a_receipt_finds_its_let(line: str, let: str, pence: int) -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ['received rent £900.00 from "A. Stranger" at a', "received deposit £900.00 from t",
-     "received ground rent £90.00 from t", "paid council tax £9.00 at a"],
+    [
+        'received rent £900.00 from "A. Stranger" at a',
+        "received deposit £900.00 from t",
+        "received ground rent £90.00 from t",
+        "paid council tax £9.00 at a",
+    ],
 )
 def test_what_is_no_rent_of_a_let_is_left_out(line: str) -> None:
     assert receipts(book(LET, f"2 Jun 2025 {line}\n")) == {}

@@ -14,6 +14,7 @@ from click.testing import CliRunner, Result
 
 from ledger_tools.book.build import build
 from ledger_tools.commands import cli
+from ledger_tools.commands.audit import book_and_item
 from ledger_tools.commands.opening import choose_houses, choose_year
 
 TWO = """
@@ -133,9 +134,9 @@ def audited(folder: Path, *words: str) -> list[str]:
 
 
 def test_audit_shows_works_or_all_or_only_what_is_open(tmp_path: Path) -> None:
-    assert audited(tmp_path) == ["tap", "kitchen"]
+    assert audited(tmp_path) == ["tap", "kitchen", "carpet"]  # a money line too, where it is open
     assert audited(tmp_path, "--all") == ["rent", "rent", "tap", "kitchen", "carpet"]
-    assert audited(tmp_path, "--open") == ["kitchen", "carpet"]  # money lines too, where they are open
+    assert audited(tmp_path, "--open") == ["kitchen", "carpet"]
     assert audited(tmp_path, "--open", "--property", "a") == ["carpet"]
     assert audited(tmp_path, "--property", "b") == ["kitchen"]
 
@@ -150,6 +151,54 @@ def test_audit_shows_a_line_of_several_houses_under_each(tmp_path: Path) -> None
 
 def test_audit_of_nothing_says_so(tmp_path: Path) -> None:
     assert "Nothing of that kind" in run(tmp_path, TWO, "audit", "--open").output
+
+
+@pytest.mark.parametrize(
+    ("words", "book", "item"),
+    [
+        ((), ".", ""),
+        (("lets",), "lets", ""),  # a folder that is there
+        (("lets/a.book",), "lets/a.book", ""),
+        (("lets", "tap"), "lets", "tap"),
+        (("lets", "fridge", "freezer"), "lets", "fridge freezer"),
+        (("lets", "a.book:12"), "lets", "a.book:12"),
+        (("12",), ".", "12"),  # nothing of that name is there, so it is an item
+        ((":12",), ".", ":12"),
+        (("a.book:12",), ".", "a.book:12"),
+        (("fridge", "freezer"), ".", "fridge freezer"),
+        (("lets/a.book:12",), "lets", "lets/a.book:12"),  # its folder is the book
+        (("nowhere.book",), "nowhere.book", ""),  # can be nothing but a book, so it is missed as one
+        (("no/where",), "no/where", ""),
+    ],
+)
+def test_which_book_and_which_item_is_meant(
+    words: tuple[str, ...], book: str, item: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "lets").mkdir()
+    (tmp_path / "lets" / "a.book").write_text(TWO, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+
+    assert book_and_item(words) == (Path(book), item)
+
+
+def test_one_item_in_the_current_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "a.book").write_text(TWO + WORKS, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+
+    for words in (["tap"], ["22"], ["a.book:22"]):
+        result = CliRunner().invoke(cli, ["audit", *words])
+        assert result.exit_code == 0
+        assert "repaired tap" in result.output and "There it stopped" in result.output
+        told = json.loads(CliRunner().invoke(cli, ["audit", *words, "--format", "json"]).stdout)
+        assert [item["things"] for item in told["items"]] == [["tap"]]
+        assert told["items"][0]["asked"][0]["asked"][-1]["ends"] is True
+
+
+def test_an_item_that_is_not_there_ends_with_status_2(tmp_path: Path) -> None:
+    result = run(tmp_path, TWO + WORKS, "audit", "tapp")
+
+    assert result.exit_code == 2
+    assert "Did you mean tap?" in result.output
 
 
 # ── status ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -293,3 +342,40 @@ def test_money_in_json_is_pounds_with_two_decimals_and_days_are_year_month_day(t
         assert re.fullmatch(r"-?\d+\.\d\d", line["amount"])
         assert re.fullmatch(r"\d{4}-\d\d-\d\d", line["day"])
         assert re.fullmatch(r".*a\.book:\d+", line["source"])
+
+
+def test_proof_holds_nothing_against_a_book_with_errors(tmp_path: Path) -> None:
+    """What was told elsewhere is held against verdicts, and there are none while the book has errors."""
+    told = (
+        'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        '24 Jun 2025 claimed works discount from "Wold Council", called it unfit\n'
+        "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
+    )
+
+    def codes(text: str) -> list[str]:
+        return [p["code"] for p in json.loads(run(tmp_path, text, "proof", "--format", "json").stdout)["problems"]]
+
+    assert codes(told) == ["said-unfit"]
+    assert codes(told + "9 Jul 2025 paid insurance\n") == ["no-amount"]
+
+
+def test_audit_tells_conflicts_of_the_houses_asked_for_as_data(tmp_path: Path) -> None:
+    told = (
+        'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        'property dock-9 "9 Dock Road"\n    bought 10 Jun 2025 for £90,000\nat mill-3\n'
+        '24 Jun 2025 claimed works discount from "Wold Council", called it unfit, because "no heating"\n'
+        '1 Jul 2025 refused works discount by "Wold Council"\n'
+        "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
+    )
+
+    def conflicts(*words: str) -> list[dict[str, object]]:
+        found: list[dict[str, object]] = json.loads(run(tmp_path, told, "audit", "--format", "json", *words).stdout)[
+            "conflicts"
+        ]
+        return found
+
+    (conflict,) = conflicts("--property", "mill-3")
+    assert conflict["code"] == "said-unfit" and conflict["amount"] == "2310.00"
+    assert conflict["said"]["words"] == "no heating" and conflict["said"]["answer"] == "refused"  # type: ignore[index]
+    assert [item["amount"] for item in conflict["held_against"]] == ["2310.00"]  # type: ignore[attr-defined]
+    assert conflicts("--property", "dock-9") == []

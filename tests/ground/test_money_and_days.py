@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from ledger_tools.days import Period, TaxYear, day_words, month_period
+from ledger_tools.days import Period, TaxYear, day_words, month_period, months_after
 from ledger_tools.money import decimal, pence, plain, pounds, round_half_up, share
 
 DAYS = st.dates(date(1990, 1, 1), date(2090, 12, 31))
@@ -91,3 +91,18 @@ def test_periods_overlap_where_both_have_days(a: date, more: int, b: date, most:
 def test_months_and_words() -> None:
     assert month_period(2024, 2).days == 29
     assert day_words(date(2025, 6, 9)) == "9 Jun 2025"
+
+
+@pytest.mark.parametrize(
+    "day, months, later",
+    [
+        (date(2025, 6, 9), 1, date(2025, 7, 9)),
+        (date(2021, 1, 31), 3, date(2021, 4, 30)),
+        (date(2023, 11, 30), 3, date(2024, 2, 29)),
+        (date(2024, 2, 29), 12, date(2025, 2, 28)),
+        (date(2025, 12, 5), 1, date(2026, 1, 5)),
+        (date(2025, 6, 9), 0, date(2025, 6, 9)),
+    ],
+)
+def test_months_later_is_the_same_day_or_the_last_of_the_month(day: date, months: int, later: date) -> None:
+    assert months_after(day, months) == later

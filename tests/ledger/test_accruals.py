@@ -68,6 +68,14 @@ def test_a_bill_for_a_year_to_come_counts_there_though_paid_now() -> None:
     assert pages(line, 2026, "accruals")["24"] == "120.00"
 
 
+def test_of_years_before_the_book_kept_rents_none_is_made_up() -> None:
+    """A book that only tells an old improvement of 2014: the accruals of those years were somebody else's work."""
+    lines = "1 Jun 2014 installed conservatory £9,000.00\n1 Jul 2025 received rent £500.00 from t\n"
+    worked = work(lines, LET.format("1 Jun 2010", "£500 a month"))
+
+    assert min(r.owed for r in worked.accrued if r.category == "rent" and r.owed) == date(2025, 4, 6)
+
+
 def test_no_penny_is_lost_over_the_years() -> None:
     worked = work(
         "1 Mar 2024 paid landlord insurance £100.01 for 1 Mar 2024 to 28 Feb 2027\n",

@@ -30,6 +30,8 @@ from tests.ledger.books import HOUSE, balance, work
         ("1 Jun 2025 scrapped boiler £25.00, left by seller\n", {"things sold": "-25.00", "money": "25.00"}),
         ("1 Jun 2025 scrapped boiler, left by seller\n", {}),
         ("1 Jun 2025 wrote off rent £500.00 from t\n", {}),
+        ("2 Jun 2019 replaced sofa £90.00 by pell, like for like\n1 Jun 2025 took home sofa £20.00\n",
+         {"domestic": "90.00", "money": "-90.00", "other_income": "-20.00", "the owner": "20.00"}),
         ('1 Jun 2025 drove 10 miles "there and back"\n', {"travel": "4.50", "the owner": "-4.50"}),
         ("1 May 2025 quoted roof £900.00 by pell, number 7\n", {}),
     ],

@@ -368,3 +368,9 @@ def test_a_house_is_let_on_the_days_of_its_tenancy_only() -> None:
     worked = work("", NOT_YET)
 
     assert [let_in(worked, "a", TaxYear(year)) for year in (2024, 2025)] == [False, True]
+
+
+def test_what_is_taken_home_is_income_at_its_worth_and_never_a_cost() -> None:
+    lines = "2 Jun 2019 replaced sofa £90.00 by pell, like for like\n1 Jun 2025 took home sofa £20.00\n"
+
+    assert pages(lines, 2025, "cash")["20"] == "20.00"

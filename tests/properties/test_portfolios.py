@@ -40,8 +40,12 @@ COSTS = (
     "paid landlord insurance {}",
     "paid loan interest {} to fen",
     "paid private {}",
+    "bought ladder {}",
 )
-INCOMES = ("received rent {}", "received refund {} for gutters", "received insurance {} for lost rent")
+INCOMES = (
+    "received rent {}", "received lease premium {} for 1 Jan 2024 to 31 Dec 2033",
+     "received refund {} for gutters", "received insurance {} for lost rent",
+)  # fmt: skip
 
 
 @st.composite
@@ -128,6 +132,18 @@ def test_houses_add_up_to_the_business(text: str) -> None:
 
         assert sums(each) == sums([whole])
         assert not any(lost(f) for s in each for line in (*s.income, *s.expenses) for f in (line.money, line.tax))
+
+
+@RELAXED
+@given(portfolios())
+def test_all_money_that_moved_stands_somewhere_on_the_statement(text: str) -> None:
+    accounts = worked(text)
+    for year in accounts.book.years:
+        s = profit(accounts, "", year)
+        moved = (r for r in accounts.rows if r.paid and r.paid in year.period)
+        net = sum(r.pence if r.way == "in" else -r.pence for r in moved)
+
+        assert s.result.money.pence + sum(figure.pence for figure in s.below) == net
 
 
 @RELAXED

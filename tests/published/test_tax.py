@@ -20,6 +20,7 @@ from ledger_tools.taxes.income.boxes import fill
 from ledger_tools.taxes.income.digital import joins
 from ledger_tools.taxes.income.estimate import estimate
 from ledger_tools.taxes.income.finance_costs import Relief, relief, reliefs, split
+from ledger_tools.taxes.income.late import lapses, late_payment, late_return, points
 from ledger_tools.taxes.income.losses import after_losses
 from ledger_tools.taxes.income.owners import in_time
 
@@ -83,6 +84,19 @@ def many(**given: Any) -> Told:
     return {"used": [r.used for r in found], "amounts": [r.amount for r in found], "left": [r.left for r in found]}
 
 
+def late(year: TaxYear, tax: list[int], sent: list[date], spared_to: date | None = None) -> Told:
+    return {"costs": [late_return(year, day, each, spared_to=spared_to) for each in tax for day in sent]}
+
+
+def paid_late(paid: list[date], **given: Any) -> Told:
+    return {"costs": [late_payment(paid=day, **given) for day in paid]}
+
+
+def tally(failures: list[tuple[date, str]]) -> Told:
+    found = points(failures)
+    return {"points": [held for held, _ in found], "costs": [cost for _, cost in found]}
+
+
 def judged(lines: str) -> Told:
     return {"parts": [short(verdict.parts) for verdict in verdicts(lines + "\n", LET)]}
 
@@ -100,6 +114,10 @@ WORKS: dict[str, Callable[..., Told]] = {
     "joins": lambda **given: {"joins": joins(**given) or "never"},
     "days": lambda year, topics: {"days": [law.due(topic, year).day for topic in topics]},
     "form 17": lambda signed, sent: {"in_time": [in_time(signed, day) for day in sent]},
+    "late return": late,
+    "late payment": paid_late,
+    "points": tally,
+    "lapses": lambda **given: {"day": lapses(**given)},
     "verdicts": judged,
 }
 

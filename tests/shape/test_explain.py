@@ -13,6 +13,8 @@ from pathlib import Path
 import pytest
 
 from ledger_tools import explain
+from ledger_tools.explain.houses import HOUSES
+from ledger_tools.explain.rule_pages import Example, judged
 from ledger_tools.language.blocks import cut, plain
 from ledger_tools.language.grammar import words
 from ledger_tools.language.mistakes.tables import SIGNS
@@ -68,6 +70,23 @@ def test_the_example_of_a_word_uses_it_as_a_word_of_the_language(word: str) -> N
     used = {piece.type for piece in pieces(page.example) if piece.value == word}
 
     assert used & {name for name, held in words().says.items() if word in held}
+
+
+@pytest.mark.parametrize("subject", explain.verdicts())
+def test_the_example_of_a_verdict_gives_it(subject: str) -> None:
+    page = explain.verdicts()[subject]
+    setting = next(name for name, house in HOUSES.items() if house.words == page.where)
+    verdict = judged(Example(page.example, setting))
+
+    if subject == "arguable":
+        assert verdict.arguable and verdict.confidence is Confidence.ARGUABLE
+    elif subject in set(Cgt):
+        assert {part.cgt for part in verdict.parts} == {subject}
+    elif subject in set(Confidence):
+        assert verdict.confidence == subject
+    else:
+        assert subject in {part.kind for part in verdict.parts}
+    assert page.source
 
 
 # ── problem codes ────────────────────────────────────────────────────────────────────────────────────────────────
@@ -139,7 +158,11 @@ def test_the_page_of_a_code_shows_it_and_how_it_is_mended(code: str) -> None:
 
 def test_every_rule_is_explained() -> None:
     assert set(explain.rules()) == {rule.slug for rule in all_rules()}
-    assert [slug for slug, page in explain.rules().items() if not page.text or not page.source] == []
+    for slug in explain.rules():
+        page = explain.rule_page(slug)
+        assert page is not None and page.text
+        assert all(f"\n{words}" in page.more for words in ("It rests on: ", "It would change if: ", "Keep: ", "Why: "))
+        assert page.more.count("\nWhat comes of it: ") == 2
 
 
 @pytest.mark.parametrize("subject", explain.subjects())

@@ -1,7 +1,8 @@
 """What the tool costs, printed and never judged by the clock: `python tests/speed/what_it_costs.py`.
 
 Reading: lines a second, and the time of a line in a book of 20,000 lines over one of 2,000. Cold commands: a whole
-process, as a person waits for it. And reading a book over reading the same rows from a spreadsheet.
+process, as a person waits for it. Reading a book over reading the same rows from a spreadsheet. And the audit of a
+book of works over parsing it.
 """
 
 from __future__ import annotations
@@ -48,13 +49,20 @@ YEAR = (
 )
 
 
-def book(lines: int) -> str:
+WORKS = tuple(line for line in YEAR if line.split()[1] in ("replaced", "repaired", "decorated", "invoiced")) + (
+    "{d}  serviced   boiler in kitchen £92.00 by kestrel",
+    "{d}  replaced   worktop in kitchen £410.00 by kestrel",
+    "{d}  bought     fridge freezer in kitchen £279.00, none before",
+)
+
+
+def book(lines: int, kinds: tuple[str, ...] = YEAR) -> str:
     """A sound book of about so many lines, every line another one."""
     out, made, day, number = [HEAD], HEAD.count("\n"), date(2001, 1, 1), 0
     while made < lines:
         day += timedelta(days=1 if lines < 5_000 else number % 2)
         number += 1
-        text = YEAR[number % len(YEAR)].format(d=f"{day.day} {day:%b} {day.year}", n=number)
+        text = kinds[number % len(kinds)].format(d=f"{day.day} {day:%b} {day.year}", n=number)
         text = text.replace("£9", f"£{number % 9 + 1}") if number % 7 in (0, 2, 3) else text
         out.append(text)
         made += text.count("\n") + 1
@@ -88,6 +96,22 @@ def reading(text: str) -> float:
     forget()
     once()
     return best(once, before=forget)
+
+
+def auditing(text: str) -> float:
+    """What the audit of a book costs over parsing it: from the book as objects to the page, over the text to those.
+
+    Parsing is all that `proof` and every figure need first: reading each block and building the book from them.
+    """
+    from ledger_tools.book.build import build
+    from ledger_tools.language.reading import read
+    from ledger_tools.render.audit import page
+    from ledger_tools.statements.accounts import Accounts
+    from ledger_tools.statements.audit import audit
+
+    parsed = best(lambda: build({"a.book": text}), before=lambda: (read.cache_clear(), gc.collect()))
+    made = build({"a.book": text})
+    return best(lambda: page(audit(Accounts(made)))) / parsed
 
 
 def cold(*arguments: str) -> tuple[float, float]:
@@ -154,6 +178,8 @@ def main() -> None:
             clock, processor = (seconds * 1000 for seconds in cold(*arguments))
             print(f"{name:33} {clock:>10.0f} ms, {processor:.0f} of the processor (budget {budget})")
         print(f"reading over a spreadsheet's rows {sheet:>10.2f} (below 1)")
+        works = book(10_000, WORKS)
+        print(f"audit of {works.count(chr(10)):,} lines over parsing {auditing(works):>9.2f} (at most 2)")
 
 
 if __name__ == "__main__":

@@ -41,7 +41,7 @@ def test_tc_13_entering_power_repairs_and_receipts() -> None:
     """BIM72066, read: power £3,000 paid of which £200 was accrued: £2,800. Upkeep £2,356 paid, £1,000 prepaid: £3,356.
     Receipts £55,000 and £4,500 received in advance: £59,500. Put as a let: what was prepaid is for days to come."""
     lines = (
-        '1 Mar 2025 paid electricity £200.00, due 30 Apr 2025, paid 1 May 2025\n'
+        "1 Mar 2025 paid electricity £200.00, due 30 Apr 2025, paid 1 May 2025\n"
         "1 Jun 2025 paid electricity £2,800.00\n"
         "6 Apr 2025 paid cleaning £2,356.00\n"
         "1 Feb 2025 paid cleaning £1,000.00 for 6 Apr 2025 to 5 Apr 2026\n"
@@ -57,7 +57,7 @@ def test_tc_13_entering_power_repairs_and_receipts() -> None:
 
 LEAVING = (
     "1 Mar 2025 recharged carpet £400.00 to t, due 30 Apr 2025, paid 1 May 2025\n"
-    '1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n'
+    "1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n"
     "1 Mar 2025 received ground rent £1,000.00 for 6 Apr 2025 to 5 Apr 2026\n"
 )
 
@@ -83,8 +83,8 @@ def test_leaving_a_sum_that_adds_to_the_profit_is_spread_over_six_years() -> Non
 @pytest.mark.parametrize("bases", [INTO_CASH, OUT_OF_CASH, "cash", "accruals"])
 def test_finance_costs_and_repairs_count_once_over_the_years(bases: str) -> None:
     lines = (
-        "1 Mar 2025 paid loan interest £90.00 to \"Fen\", due 31 Mar 2025, paid 1 May 2025\n"
-        '1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n' + ENDS
+        '1 Mar 2025 paid loan interest £90.00 to "Fen", due 31 Mar 2025, paid 1 May 2025\n'
+        "1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n" + ENDS
     )
     found = boxes(lines, bases)
 

@@ -259,6 +259,16 @@ def test_tax_is_estimated_where_other_income_is_told() -> None:
     assert owner.nation == "england" and owner.untold == ()
 
 
+def test_below_the_finance_costs_a_choice_lowers_the_reduction_as_well() -> None:
+    """£60,000 of wages, rents of £5,000, interest told as left over of £4,500: £1,000 at 40%, less 20% of £500."""
+    people = asha(
+        "lives in england", "other income £60,000 in 2025-26", "unused finance costs £4,500 brought into 2025-26"
+    )
+    (owner,) = tax("replace boiler £1,000, like for like", people)
+
+    assert owner.saved[0].pence == (300_00,)
+
+
 def test_across_a_limit_each_band_takes_its_part() -> None:
     """Other income of £49,000 and rents of £5,000: £3,730 lie above £50,270, where the rate is 40%, the rest at 20%."""
     (owner,) = tax("replace boiler £5,000, like for like", asha("lives in england", "other income £49,000 in 2025-26"))

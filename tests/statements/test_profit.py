@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.money import plain
 from ledger_tools.problems import Level
+from ledger_tools.render import json_form, text
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.profit import HouseProfit, profit
 
@@ -171,3 +174,31 @@ def test_purchase_and_deposits_stand_below_the_result() -> None:
 
     assert {f.slug: f.pence for f in statement.below} == {"purchase": -10_000_000, "tenants' deposits": 50_000}
     assert results(worked, "a", 2015) == ("0.00", "0.00")
+
+
+# ── what waits, what only tax knows, what comes to nil ───────────────────────────────────────────────────────────
+
+
+def test_what_waits_for_a_first_letting_stands_apart_from_open_questions() -> None:
+    never = 'property b "2 B Street"\n    bought 1 May 2025 for £100,000\n    as bought lettable\n    price normal\n'
+    worked = work(f'{X}{never}1 Dec 2025 repaired tap £100.00 by "P" at b, worn out\n')
+    found = profit(worked, "b", TaxYear(2025))
+
+    assert (found.waiting.money.pence, found.open.money.pence) == (100_00, 0)
+    assert results(worked, "b", 2025) == ("-100.00", "0.00")
+    assert "Waiting for the first letting" in text.profit([found]) and "Open questions" not in text.profit([found])
+
+
+def test_miles_move_no_money() -> None:
+    worked = work(f'{X}{house("a")}1 Jul 2025 drove 100 miles "merchant and back" at a\n')
+
+    assert results(worked, "a", 2025)[0] == "0.00" and results(worked, "a", 2025)[1] != "0.00"
+    assert re.search(r"Travel +- +£", text.profit([profit(worked, "a", TaxYear(2025))]))
+
+
+def test_a_row_of_nil_is_shown_only_with_its_lines() -> None:
+    lines = "1 Jul 2025 received rent £500.00 from t-a\n9 Jul 2025 repaid rent £500.00 to t-a\n"
+    found = profit(work(X + house("a") + lines), "a", TaxYear(2025))
+
+    assert "Rents" not in text.profit([found]) and "Rents" in text.profit([found], lines=True)
+    assert json_form.profit([found])["houses"][0]["income"][0]["slug"] == "rent"

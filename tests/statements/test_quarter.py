@@ -26,7 +26,7 @@ EXAMPLES = SCHEMAS / "examples/uk_property_cumulative_summary_create_and_amend/d
 YEAR = TaxYear(2026)
 BOXES = {
     "rent": "20", "other_income": "20", "premises": "24", "repairs": "25", "professional": "27", "services": "28",
-    "travel": "29", "other": "29", "finance_residential": "44",
+    "travel": "29", "other": "29", "finance_residential": "44", "finance_brought": "45",
 }  # fmt: skip
 LINES = """
 at a

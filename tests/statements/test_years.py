@@ -227,3 +227,35 @@ def test_an_old_one_sold_leaves_no_gap_in_money() -> None:
     assert money == -42_000
     assert sum(worked.balance.values()) == 0
     assert boxes(owners(text, 2025)["x"])["36"] == "290.00"
+
+
+# ── the property income allowance, where it may do better ────────────────────────────────────────────────────────
+
+
+def allowance_note(more: str, rent: str = "5,000.00", year: int = 2025, head: str = "") -> str:
+    text = f'landlord x "X"{head}{HOUSE}1 Jul {year} received rent £{rent} from t\n{more}'
+    return next((n for n in owners(text, year)["x"].notes if "claims property allowance in" in n), "")
+
+
+def test_receipts_up_to_the_allowance_are_said_to_be_free_unless_chosen_otherwise() -> None:
+    """ITTOIA 2005 s. 783BF, 783BJ."""
+    assert "receipts of £1,000.00 are not above" in allowance_note("", "1,000.00")
+    assert "receipts of" not in allowance_note("", "1,000.01")
+
+
+def test_expenses_below_the_allowance_are_held_against_it() -> None:
+    """ITTOIA 2005 s. 783BG-783BI; nothing is taken by itself, and nothing is said before 2017-18."""
+    cost = '2 Jul {} paid insurance £{} to "I"\n'
+    assert "profit would be £0.01 smaller" in allowance_note(cost.format(2025, "999.99"))
+    assert allowance_note(cost.format(2025, "1,000.00")) == ""
+    assert allowance_note(cost.format(2016, "900.00"), year=2016) == ""
+    assert "smaller" in allowance_note(cost.format(2017, "900.00"), year=2017)
+    assert allowance_note("", head="\n    claims property allowance in 2025-26") == ""
+
+
+def test_the_reduction_that_the_allowance_would_cost_is_named() -> None:
+    """ITTOIA 2005 s. 783BL."""
+    loan = (
+        "loan n on a\n1 Jun 2015 borrowed £9,000.00 from n for purchase\n1 Jul 2025 paid loan interest £100.00 to n\n"
+    )
+    assert "the reduction of 20% of £100.00 would be gone" in allowance_note(loan)

@@ -9,7 +9,7 @@ import pytest
 from ledger_tools import law
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
-from ledger_tools.taxes.income.bands import income_tax, lives_in, personal_allowance, rates
+from ledger_tools.taxes.income.bands import income_tax, personal_allowance, rates
 
 
 @pytest.mark.parametrize(
@@ -91,5 +91,5 @@ def test_where_a_landlord_lives_from_a_year_on() -> None:
     text = 'landlord x "X"\n    lives in scotland from 2024-25\n    lives in wales\nlandlord y "Y"\n'
     people = build({"a.book": text}).landlords
 
-    assert [lives_in(people["x"], TaxYear(year)) for year in (2023, 2024, 2025)] == ["wales", "scotland", "scotland"]
-    assert lives_in(people["y"], TaxYear(2025)) == ""
+    assert [people["x"].nation(TaxYear(year)) for year in (2023, 2024, 2025)] == ["wales", "scotland", "scotland"]
+    assert people["y"].nation(TaxYear(2025)) == ""

@@ -33,6 +33,7 @@ def test_half_a_penny_of_a_cost_still_comes_off() -> None:
         (6_000_00, 0, 0, 20_000_00, 0, 6_000_00, Cap.PROFITS),
         (6_000_00, 0, 6_000_00, -5_00, 0, 6_000_00, Cap.INCOME),  # below nil is nil
         (0, 0, 9_000_00, 20_000_00, 0, 0, Cap.COSTS),
+        (-50_00, 0, 9_000_00, 20_000_00, 0, 0, Cap.COSTS),  # more came back than was paid: none, not less than none
         (3, 0, 9_000_00, 20_000_00, 1, 0, Cap.COSTS),  # 0.6p is a penny
         (2, 0, 9_000_00, 20_000_00, 0, 0, Cap.COSTS),  # 0.4p is none, and nothing goes on for it
     ],

@@ -10,6 +10,7 @@ from ledger_tools import law
 from ledger_tools.days import TaxYear
 from ledger_tools.taxes.income.allowance import Bar, Choice, How, Result, limit, result
 from ledger_tools.taxes.income.digital import first_possible, joins, may_leave, over_limit, scaled
+from ledger_tools.taxes.income.late import late_payment, late_return, points
 from ledger_tools.taxes.income.losses import AfterLosses, after_losses
 from ledger_tools.taxes.income.payments import Payment, on_account
 
@@ -116,3 +117,40 @@ def test_three_years_not_above_the_limit_set_free_from_2029_30() -> None:
     assert not may_leave(leaves, TaxYear(2027), low)
     assert not may_leave(leaves, TaxYear(2026), {**low, TaxYear(2027): 20_000_01})
     assert not may_leave(leaves, TaxYear(2026), {TaxYear(2027): 1, TaxYear(2028): 1})
+
+
+def test_a_return_on_paper_is_due_earlier() -> None:
+    """SAM61220, SAM61230: 31 October against 31 January."""
+    assert late_return(YEAR, date(2026, 11, 1), 0, on_paper=True) == 100_00
+    assert late_return(YEAR, date(2026, 10, 31), 0, on_paper=True) == 0
+    assert late_return(YEAR, date(2027, 1, 31), 0) == 0
+
+
+def test_points_lapse_below_the_threshold_and_stay_at_it() -> None:
+    """FA 2021 Sch. 24: one point lapses after 24 months; at four nothing lapses by itself."""
+    first = (date(2027, 8, 7), "update")
+
+    assert points([first, (date(2029, 8, 7), "update")])[-1] == (2, 0)
+    assert points([first, (date(2029, 8, 31), "update")])[-1] == (2, 0)
+    assert points([first, (date(2029, 9, 1), "update")])[-1] == (1, 0)
+    four = [first, *((date(2027 + y, m, 7), "update") for y, m in ((0, 11), (1, 2), (1, 5)))]
+    assert points([*four, (date(2031, 8, 7), "update")])[-1] == (4, 200_00)
+
+
+def test_the_yearly_part_of_paying_late_runs_from_day_31() -> None:
+    """FA 2021 Sch. 26: £36,500.00 is £10.00 a day, beside twice 3%."""
+    year, due = TaxYear(2026), date(2028, 1, 31)
+
+    assert [late_payment(year, due, date(2028, 3, day), 36_500_00) for day in (1, 2, 3)] == [
+        1_095_00, 2_200_00, 2_210_00,
+    ]  # fmt: skip
+
+
+def test_a_person_with_a_return_a_year_only_has_fewer_points() -> None:
+    assert points([(date(2028, 1, 31), "return"), (date(2029, 1, 31), "return")], quarterly=False) == [
+        (1, 0), (2, 200_00),
+    ]  # fmt: skip
+
+
+def test_a_return_and_an_update_of_one_month_are_two_failures() -> None:
+    assert points([(date(2028, 1, 31), "return"), (date(2028, 1, 7), "update")])[-1] == (2, 0)

@@ -1,53 +1,16 @@
-"""A small let house to hang lines on, and verdicts written short. Mill Lane and its people are invented."""
+"""Books of a few lines in one of the made-up houses of the pages, and verdicts written short."""
 
 from __future__ import annotations
 
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
+from ledger_tools.explain.houses import LET, PEOPLE, fresh
 from ledger_tools.money import plain
 from ledger_tools.problems import Level
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Cgt, Kind, Part, Verdict
 
-PEOPLE = """
-landlord asha "Asha Merrick"
-    accounting cash
-supplier cobb "Cobb & Daughter"
-agent lowe "Lowe Lettings"
-lender fen "Fen Building Society"
-council wold "Wold Council"
-"""
-
-# Let from 1 Sep 2018, so that in 2025 it has long been let; it could be let as bought.
-LET = """
-property mill-3 "3 Mill Lane, Wold"
-    nation england
-    bought 10 Jun 2018 for £120,000
-    as bought lettable
-    price normal
-    left by seller piano
-tenancy okoye at mill-3
-    tenants "B. Okoye"
-    periodic from 1 Sep 2018
-    rent £700 a month
-"""
-
-
-def fresh(state: str = "", price: str = "", got: str = "bought 10 Jun 2025 for £120,000", more: str = "") -> str:
-    """A house got in June 2025 and first let on 1 Oct 2025, in this state and at this price."""
-    told = [f"    as bought {state}"] if state else []
-    told += [f"    price {price}"] if price else []
-    told += [f"    {line}" for line in more.split("; ") if line]
-    fields = "\n".join(told)
-    return f"""
-property mill-3 "3 Mill Lane, Wold"
-    {got}
-{fields}
-tenancy okoye at mill-3
-    tenants "B. Okoye"
-    periodic from 1 Oct 2025
-    rent £700 a month
-"""
+__all__ = ["LET", "PEOPLE", "book", "fresh", "last", "short", "verdicts"]
 
 
 def book(lines: str, house: str = LET, people: str = PEOPLE) -> Book:

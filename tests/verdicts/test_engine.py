@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from itertools import permutations
 from pathlib import Path
 
 import pytest
@@ -16,13 +17,14 @@ from ledger_tools.book.build import build
 from ledger_tools.book.entries import Becomes, Day, Entry, Extra, Facts, Link, OldOne, Share, Thing
 from ledger_tools.book.items import items
 from ledger_tools.book.world import Book
+from ledger_tools.explain.houses import LET, PEOPLE, fresh
 from ledger_tools.problems import Place
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.checks import never_there, things_unknown
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Confidence, Kind
 
-from .books import LET, PEOPLE, book, fresh, last, short, verdicts
+from .books import book, last, short, verdicts
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 PLACE = Place("any.book", "4 Mar 2025 replaced boiler", 1, 0, 10)
@@ -91,6 +93,53 @@ def test_each_person_has_one_business_of_lets(owners: str, counts: date) -> None
     assert last("4 Jul 2025 repaired gutters £90.00 at dock-9", house, people).when == counts
 
 
+EMPTY = LET + "    ended 31 May 2025\n"
+LIVED = EMPTY.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
+
+
+def let(house: str, since: str) -> str:
+    """A later let of a house of the book, or a let of a second one bought in 2020."""
+    bought = "" if house == "mill-3" else f'property {house} "9 Dock Road"\n    bought 1 May 2020 for £90,000\n'
+    return f'{bought}tenancy bell at {house}\n    tenants "A. Bell"\n    periodic from {since}\n    rent £500 a month\n'
+
+
+@pytest.mark.parametrize(
+    ("house", "day", "counts"),
+    [
+        (EMPTY + let("mill-3", "1 Nov 2025"), "4 Sep 2025", date(2025, 9, 4)),  # the letting goes on
+        (
+            LIVED + let("mill-3", "1 Nov 2025"),
+            "4 Sep 2025",
+            date(2025, 11, 1),
+        ),  # the owner lived there: it began afresh
+        (LIVED + let("dock-9", "1 Jan 2024"), "4 Sep 2025", date(2025, 9, 4)),  # but not while another house was let
+        (EMPTY + let("mill-3", "1 Nov 2029"), "4 Sep 2029", date(2029, 9, 4)),  # a long gap, and the same house again
+        (EMPTY + let("dock-9", "1 Nov 2029"), "4 Sep 2029", date(2029, 11, 1)),  # a long gap, and then another house
+        (EMPTY + let("dock-9", "1 Nov 2027"), "4 Sep 2027", date(2027, 9, 4)),  # a short gap, and then another house
+    ],
+)
+def test_a_cost_between_lets_counts_on_its_day_unless_the_letting_had_stopped(
+    house: str, day: str, counts: date
+) -> None:
+    """PIM2510: more than three years and a different property speak for a stop; less, and trying to let, do not."""
+    verdict = last(f"{day} repaired gutters £90.00", house)
+
+    assert (verdict.when, short(verdict.parts)) == (counts, "90.00 repair")
+    assert "void" in [fired.slug for fired in verdict.path]
+
+
+def test_a_cost_too_long_before_the_letting_began_afresh_counts_nowhere() -> None:
+    verdict = last("4 Sep 2025 repaired gutters £90.00", LIVED + let("mill-3", "1 Nov 2032"))
+
+    assert short(verdict.parts) == "90.00 none"
+
+
+def test_nothing_is_said_of_a_void_once_the_house_is_sold() -> None:
+    sold = EMPTY.replace("    left by", "    sold 1 Jul 2025 for £150,000\n    left by")
+
+    assert "void" not in [fired.slug for fired in last("4 Jul 2025 paid council tax £9.00", sold).path]
+
+
 def test_the_reason_for_a_private_cost_stands_first_and_alone() -> None:
     house = LET.replace("    left by", "    own home from 1 Jan 2025 to 31 May 2025\n    left by")
     verdict = last("4 Mar 2025 repaired gutters £90.00", house + "    ended 31 Dec 2024\n")
@@ -148,6 +197,23 @@ def test_lines_that_follow_each_other_in_a_circle_stay_open() -> None:
 
     assert one.arguable
     assert two.arguable
+
+
+def test_where_a_circle_is_entered_makes_no_difference() -> None:
+    one = "4 Mar 2025 repaired kitchen £20.00, goes with kitchen"
+    two = "4 Mar 2025 replaced kitchen £90.00, better, goes with kitchen"
+    three = "4 Mar 2025 repaired plaster £60.00, making good after kitchen"
+    found = {frozenset((v.item.amount, short(v.parts)) for v in verdicts("\n".join(lines)))
+             for lines in permutations([one, two, three])}  # fmt: skip
+
+    assert len(found) == 1
+
+
+def test_a_day_of_lines_that_all_follow_each_other_is_judged() -> None:
+    lines = [f"4 Mar 2025 repaired {one} £{n}.00, goes with {other}"
+             for n in range(1, 200) for one, other in [("kitchen", "roof"), ("roof", "kitchen")]]  # fmt: skip
+
+    assert {short(v.parts).partition(" ")[2] for v in verdicts("\n".join(lines))} == {"repair"}
 
 
 def test_a_shared_line_is_spread_and_follows_its_jobs() -> None:
@@ -291,7 +357,12 @@ things = st.builds(
 extras = st.builds(Extra, st.sampled_from(NAMES), pence, st.just(""), st.just(PLACE))
 facts = st.builds(
     Facts,
-    compared=st.sampled_from(["", "like for like", "modern equivalent", "plainer", "better", "does more"]),
+    compared=st.sampled_from(
+        ["", "like for like", "modern equivalent", "plainer", "better", "does more", "slightly better", "partly better"]
+    ),
+    new_layout=st.booleans(),
+    given_up=st.booleans(),
+    payer=st.sampled_from(["", "asha", "my sister"]),
     was_there=st.sampled_from(
         [
             "",
@@ -304,7 +375,8 @@ facts = st.builds(
         ]
     ),
     causes=st.lists(
-        st.sampled_from(["worn out", "broken", "storm damage", "required", "chosen", "before sale"]), max_size=2
+        st.sampled_from(["worn out", "broken", "storm damage", "squatter damage", "required", "chosen", "before sale"]),
+        max_size=2,
     ).map(tuple),
     fixing=st.sampled_from(["", "built in", "loose"]),
     same_again=st.none() | pence,
@@ -369,6 +441,9 @@ HOUSES = [
     fresh(),
     fresh("lettable", "reduced"),
     LET.split("tenancy")[0],
+    LET + "    ended 31 May 2025\n",
+    fresh("not lettable", more="leasehold 14 years from 10 Jun 2025, to be put right"),
+    LET.replace("    left by", "    own home from 1 Mar 2020\n    left by"),
     "",
 ]
 

@@ -16,6 +16,7 @@ from .test_rules import CASES, MORE, C
 FILLS = {
     ", of which": "£5.00",
     ", same again": "£50.00",
+    ", improvement": "£5.00",
     ", making way for": "sink",
     "treat as": "adviser, 2 Mar",
     "old one moved to": "dock-9",
@@ -33,6 +34,8 @@ def filled(offer: str) -> str:
     """The offer with something in place of each "…"."""
     if offer == " for … to …":
         return " for 1 Oct 2025 to 30 Sep 2026"
+    if offer == " for …":
+        return " for roof"
     if "…" not in offer:
         return offer.replace("£…", "£5.00")
     found = next(fill for start, fill in FILLS.items() if start in offer)
@@ -52,7 +55,7 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
         house = re.sub(rf"    {'as bought' if head == 'as' else 'price'} .*\n", "", house)
         house = re.sub(r"(    (?:bought|inherited) \d.*\n)", rf"\1    {words}\n", house, count=1)
     elif words.startswith("periodic"):
-        house += f'tenancy okoye at mill-3\n    tenants "B. Okoye"\n    {words}\n    rent £700 a month\n'
+        house += f'tenancy bell at mill-3\n    tenants "A. Bell"\n    {words}\n    rent £700 a month\n'
     elif words.startswith("old one"):
         line = line.replace("old one kept", words)
     elif words.startswith("part of"):

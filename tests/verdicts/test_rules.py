@@ -1,30 +1,26 @@
-"""One case a rule: the line, what comes of it, and that this rule said so.
+"""Two cases a rule, from its page: one in which it speaks, a near one in which it does not, and what comes of both.
 
-Sums and houses are our own; what each rule rests on stands beside it in the code. A rule without a case fails.
+The lines and the houses stand in ledger_tools/explain/rules, what each rule rests on beside it in the code; here
+stands what must come of them. A rule without a page, a case or a near miss fails, and so does one that does not say
+what would change it or what to keep.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 import pytest
 
+from ledger_tools.explain.houses import HOUSES, LET, PEOPLE, UNLET, fresh
+from ledger_tools.explain.rule_pages import READ, Example, judged, told
 from ledger_tools.verdicts.registry import STATUSES, all_rules
+from ledger_tools.verdicts.verdict import Confidence
 
-from .books import LET, PEOPLE, fresh, last, short
+from .books import book, last, short
 
-UNFIT, AWHILE, CUT = fresh("not lettable", "normal"), fresh("lettable for a while", "normal"), fresh("", "reduced")
-ACCRUALS = PEOPLE.replace("accounting cash", "accounting accruals")
-MOVED_IN = (
-    LET.replace("    left by", "    own home from 1 Jan 2025 to 31 May 2025\n    left by") + "    ended 31 Dec 2024\n"
-)
-UNLET = LET.split("tenancy")[0]
-SEVEN = (
-    UNLET.replace("2018", "2010") + 'tenancy okoye at mill-3\n    tenants "B. Okoye"\n    periodic from 1 Sep 2018\n'
-)
-TWO = LET + (
-    'property dock-9 "9 Dock Road"\n    bought 1 May 2025 for £90,000\n    as bought lettable\n    price normal\n'
-)
+UNFIT = HOUSES["unfit"].book
+MOVED_IN = HOUSES["own home between lets"].book
 
 
 @dataclass(frozen=True)
@@ -39,354 +35,221 @@ class C:
     ask: str = ""
 
 
-CASES: dict[str, C] = {
-    # follows
-    "making-good-after": C(
-        "4 Mar 2025 altered hall £900.00\n5 Mar 2025 decorated hall £80.00, making good after hall",
-        "80.00 improvement",
-    ),
-    "incidentals": C(
-        "4 Mar 2025 replaced washing machine with washer dryer £350.00, same again £220.00, used by tenant\n"
-        "4 Mar 2025 removed old washing machine £25.00, goes with washing machine",
-        "25.00 replaced",
-    ),
-    "goes-with": C(
-        "4 Mar 2025 replaced chimney £4,000.00, like for like\n"
-        "5 Mar 2025 removed old chimney £260.00, goes with chimney",
-        "260.00 repair",
-    ),
-    "making-way-for": C(
-        "4 Mar 2025 extended kitchen £9,000.00\n5 Mar 2025 removed tree £200.00, making way for kitchen",
-        "200.00 improvement",
-    ),
-    "survey-design-overheads": C(
-        "4 Mar 2025 invoiced £900.00 by cobb, number 7\n"
-        "    replaced gutters £400.00, like for like\n    installed outside tap £200.00\n    hired skip £300.00",
-        "200.00 repair + 100.00 improvement",
-    ),
-    # A
-    "only-moves-money": C("4 Mar 2025 repaid loan £150.00 to fen", "150.00 ignored"),
-    "repaid-income": C("4 Mar 2025 repaid rent £70.00 to okoye", "70.00 nets rent"),
-    "private": C("4 Mar 2025 paid private £70.00", "70.00 private"),
-    "fine": C("4 Mar 2025 paid fine £70.00", "70.00 private"),
-    "no-cost-no-claim": C("4 Mar 2025 repaired gutters £30.00, own labour", "30.00 repair"),
-    "business-kit": C("4 Mar 2025 bought ladder £90.00", "90.00 running other"),
-    "buying-or-selling-cost": C("10 Jun 2018 paid stamp duty £3,600.00", "3600.00 purchase"),
-    "lawyer": C(
-        "4 Mar 2025 paid legal fee £300.00",
-        "300.00 open professional [acquisition]",
-        other="300.00 running professional",
-        ask=" for eviction",
-    ),
-    "hire-not-buy": C("4 Mar 2025 hired dehumidifier £40.00", "40.00 running repairs"),
-    "running-service": C("4 Mar 2025 cleaned house £60.00", "60.00 running services"),
-    "business-miles": C('4 Mar 2025 drove 20 miles "to the house"', "9.00 running travel"),
-    "finance-cost": C("4 Mar 2025 paid loan interest £210.00 to fen", "210.00 running finance_residential"),
-    "runs-the-letting": C("4 Mar 2025 paid landlord insurance £210.00", "210.00 running premises"),
-    "interest-inside": C(
-        "4 Mar 2025 paid mortgage £600.00 to fen, of which interest £210.00",
-        "390.00 ignored + 210.00 running finance_residential",
-    ),
-    "interest-and-capital": C(
-        "4 Mar 2025 paid mortgage £600.00 to fen",
+@dataclass(frozen=True)
+class Comes:
+    """What the two examples of a rule come to: that in which it speaks, then the near miss. `ask` as in the first."""
+
+    parts: str
+    unlike: str
+    other: str = ""
+    unlike_other: str = ""
+    ask: str = ""
+
+
+COMES: dict[str, Comes] = {
+    "there-was-one": Comes("4000.00 repair", "4000.00 open repairs [enhancement]", unlike_other="4000.00 repair"),
+    "private-share": Comes("200.00 running premises + 100.00 private", "300.00 running premises"),
+    "making-good-after": Comes("80.00 improvement", "80.00 repair"),
+    "incidentals": Comes("25.00 replaced", "25.00 repair"),
+    "goes-with": Comes("260.00 repair", "260.00 open repairs", unlike_other="260.00 repair"),
+    "making-way-for": Comes("200.00 improvement", "200.00 running repairs"),
+    "survey-design-overheads": Comes("200.00 repair + 100.00 improvement", "300.00 running repairs"),
+    "interest-and-capital": Comes(
         "600.00 open finance_residential",
+        "600.00 running finance_residential",
         other="600.00 running finance_residential",
         ask=", of which interest £…",
     ),
-    "loan-spent-privately": C(
-        "4 Jan 2025 borrowed £20,000.00 from fen\n    spent £14,000.00 on roof\n    spent £6,000.00 on private\n"
-        "4 Mar 2025 paid loan interest £100.00 to fen",
-        "70.00 running finance_residential + 30.00 private",
+    "loan-spent-privately": Comes(
+        "70.00 running finance_residential + 30.00 private", "100.00 running finance_residential"
     ),
-    "first-letting-papers": C(
-        "4 Jul 2025 paid tenancy agreement £90.00",
-        "90.00 none",
-        fresh("lettable", "normal").replace("periodic from 1 Oct 2025", "from 1 Oct 2025 to 30 Sep 2027"),
+    "first-letting-papers": Comes("90.00 none", "90.00 running professional"),
+    "paid-on-account": Comes(
+        "500.00 open repairs [enhancement]", "500.00 ignored", other="500.00 repair", ask=" against invoice …"
     ),
-    "paid-on-account": C(
-        '4 Mar 2025 paid deposit £500.00 to "Hob Shop"',
-        "500.00 open repairs [enhancement]",
-        other="500.00 repair",
-        ask=" against invoice …",
+    "who-came-not-what": Comes(
+        "600.00 open repairs [enhancement]", "600.00 repair", other="600.00 repair", ask="repaired roof £600.00"
     ),
-    "who-came-not-what": C(
-        "4 Mar 2025 paid roofer £600.00",
-        "600.00 open repairs [enhancement]",
-        other="600.00 repair",
-        ask="repaired roof £600.00",
+    "miles-or-actual-costs": Comes("300.00 open travel", "300.00 running travel", other="300.00 running travel"),
+    "only-moves-money": Comes("150.00 ignored", "150.00 running finance_residential"),
+    "repaid-income": Comes("70.00 nets rent", "70.00 ignored"),
+    "fine": Comes("70.00 private", "70.00 running other"),
+    "private": Comes("9.00 private", "9.00 running other"),
+    "no-cost-no-claim": Comes("30.00 repair", "30.00 repair"),
+    "business-kit": Comes("90.00 running other", "90.00 none"),
+    "buying-or-selling-cost": Comes("400.00 purchase", "400.00 running professional"),
+    "lawyer": Comes(
+        "300.00 open professional [acquisition]",
+        "300.00 running professional",
+        other="300.00 running professional",
+        ask=" for eviction",
     ),
-    "miles-or-actual-costs": C(
-        '4 Mar 2025 drove 20 miles "to the house"\n5 Mar 2025 paid car insurance £300.00',
-        "300.00 open travel",
-        other="300.00 running travel",
+    "hire-not-buy": Comes("40.00 running repairs", "40.00 none"),
+    "running-service": Comes("60.00 running services", "60.00 repair"),
+    "business-miles": Comes("9.00 running travel", "9.00 running travel"),
+    "finance-cost": Comes("210.00 running finance_residential", "210.00 ignored"),
+    "runs-the-letting": Comes("210.00 running premises", "210.00 private"),
+    "old-item-sold-with-replacement": Comes("20.00 nets domestic", "20.00 capital sum"),
+    "relieved-item-leaves-later": Comes("40.00 income other_income + 10.00 capital sum", "50.00 capital sum"),
+    "old-item-sold-no-replacement": Comes("60.00 capital sum", "60.00 income other_income"),
+    "scrap-of-a-replaced-part": Comes("38.00 nets repairs", "38.00 open", unlike_other="38.00 capital sum"),
+    "bit-of-the-property-sold": Comes(
+        "200.00 open", "200.00 capital sum", other="200.00 capital sum", ask=", left by seller"
     ),
-    # G
-    "lease-premium": C(
-        "5 Jun 2016 received lease premium £30,000.00 from okoye for 5 Jun 2016 to 4 Jun 2041",  # PIM1205
-        "15600.00 income premium + 14400.00 capital sum",
+    "deposit-kept": Comes("90.00 income other_income", "90.00 ignored"),
+    "tenant-pays": Comes("60.00 income other_income", "60.00 ignored"),
+    "refund": Comes("84.50 nets [enhancement]", "84.50 income rent"),
+    "insurance-for-lost-rent": Comes("400.00 income other_income", "400.00 nets repairs"),
+    "insurance-for-damage": Comes("380.00 nets repairs + 120.00 capital sum", "500.00 income other_income"),
+    "grant": Comes("150.00 nets [enhancement]", "150.00 nets [enhancement]"),
+    "lease-premium": Comes("15600.00 income premium + 14400.00 capital sum", "30000.00 income rent"),
+    "rent": Comes("700.00 income rent", "700.00 ignored"),
+    "money-not-told": Comes("200.00 open", "200.00 income rent", other="200.00 capital sum", ask="received rent"),
+    "thing-not-known": Comes(
+        "90.00 open repairs [enhancement]", "90.00 repair", other="90.00 repair", ask="thing zibbet is fixture"
     ),
-    "deposit-kept": C("4 Mar 2025 kept deposit £90.00 from okoye for carpet", "90.00 income other_income"),
-    "tenant-pays": C("4 Mar 2025 recharged carpet £60.00 to okoye", "60.00 income other_income"),
-    "refund": C(
-        "3 Mar 2025 installed extractor fan £84.50\n4 Mar 2025 received refund £84.50 for extractor fan",
-        "84.50 nets [enhancement]",
+    "consumable": Comes("9.00 running repairs", "9.00 none"),
+    "fixture-by-statute": Comes("90.00 repair", "90.00 replaced"),
+    "fixture-in-fact": Comes("380.00 repair", "380.00 replaced"),
+    "domestic-by-list": Comes("90.00 replaced", "90.00 repair"),
+    "interest-inside": Comes(
+        "390.00 ignored + 210.00 running finance_residential",
+        "600.00 open finance_residential",
+        unlike_other="600.00 running finance_residential",
     ),
-    "insurance-for-lost-rent": C("4 Mar 2025 received insurance £400.00 for lost rent", "400.00 income other_income"),
-    "insurance-for-damage": C(
-        "3 Mar 2025 repaired roof £380.00, storm damage\n4 Apr 2025 received insurance £500.00 for roof",
-        "380.00 nets repairs + 120.00 capital sum",
-    ),
-    "grant": C(
-        "3 Mar 2025 installed loft insulation £420.00\n4 Mar 2025 received grant £150.00 from wold for loft insulation",
-        "150.00 nets [enhancement]",
-    ),
-    "rent": C("4 Mar 2025 received rent £700.00 from okoye", "700.00 income rent"),
-    "old-item-sold-with-replacement": C(
-        "4 Mar 2025 replaced fridge £300.00, like for like, used by tenant\n4 Mar 2025 sold fridge £20.00",
-        "20.00 nets domestic",
-    ),
-    "relieved-item-leaves-later": C(
-        "4 Mar 2023 replaced sofa with sofa bed £550.00, same again £440.00, used by tenant\n"
-        "4 Mar 2025 sold sofa bed £50.00",
-        "40.00 income other_income + 10.00 capital sum",
-    ),
-    "old-item-sold-no-replacement": C("4 Mar 2025 sold piano £60.00", "60.00 capital sum"),
-    "scrap-of-a-replaced-part": C(
-        "3 Mar 2025 replaced boiler £2,000.00, modern equivalent\n4 Mar 2025 sold scrap £38.00, goes with boiler",
-        "38.00 nets repairs",
-    ),
-    "bit-of-the-property-sold": C(
-        "4 Mar 2025 sold fireplace £200.00", "200.00 open", other="200.00 capital sum", ask=", left by seller"
-    ),
-    "money-not-told": C(
-        "4 Mar 2025 received zibbet £200.00 from cobb", "200.00 open", other="200.00 capital sum", ask="received rent"
-    ),
-    # D
-    "thing-not-known": C(
-        "4 Mar 2025 replaced zibbet £90.00",
-        "90.00 open repairs [enhancement]",
-        other="90.00 repair",
-        ask="thing zibbet is fixture",
-    ),
-    "consumable": C("4 Mar 2025 bought light bulbs £9.00", "9.00 running repairs"),
-    "fixture-by-statute": C("4 Mar 2025 replaced radiator £90.00, like for like", "90.00 repair"),
-    "fixture-in-fact": C("4 Mar 2025 replaced bath £90.00, like for like", "90.00 repair"),
-    "domestic-by-list": C("4 Mar 2025 replaced carpet £90.00, like for like, used by tenant", "90.00 replaced"),
-    "doubtful": C(
-        "4 Mar 2025 installed satellite dish £90.00", "90.00 open", other="90.00 improvement", ask=", built in"
-    ),
-    # E
-    "mended": C("4 Mar 2025 repaired cooker £65.00", "65.00 repair"),
-    "moved-about": C("4 Mar 2025 moved wardrobe £30.00", "30.00 running services"),
-    "before-the-relief": C("4 Mar 2015 replaced sofa £300.00, like for like", "300.00 none"),
-    "first-provided": C("4 Mar 2025 installed sofa £300.00", "300.00 none"),
-    "type-change": C(
-        "4 Mar 2025 replaced carpet with laminate £720.00, same again £500.00",
+    "mixed-but-separable": Comes("7000.00 repair + 1000.00 improvement", "8000.00 repair"),
+    "more-than-before": Comes("1400.00 repair + 560.00 improvement", "1960.00 repair"),
+    "priced-inside": Comes("6500.00 repair + 300.00 replaced", "6800.00 repair"),
+    "two-for-one": Comes("380.00 replaced + 40.00 none", "240.00 replaced + 180.00 none"),
+    "one-for-two": Comes("50.00 replaced + 50.00 none", "100.00 replaced"),
+    "mended": Comes("65.00 repair", "65.00 replaced"),
+    "moved-about": Comes("30.00 running services", "30.00 open repairs [enhancement]", unlike_other="30.00 repair"),
+    "before-the-relief": Comes("300.00 none", "300.00 replaced"),
+    "first-provided": Comes("300.00 none", "300.00 replaced"),
+    "type-change": Comes(
         "500.00 open domestic [enhancement] + 220.00 open [enhancement]",
+        "500.00 replaced + 220.00 none",
         other="500.00 replaced + 220.00 none",
     ),
-    "loose-for-built-in": C(
-        "4 Mar 2025 replaced oven with cooker £380.00", "380.00 open domestic", other="380.00 replaced"
+    "loose-for-built-in": Comes("380.00 open domestic", "380.00 replaced", other="380.00 replaced"),
+    "kept-in-the-house": Comes(
+        "200.00 open domestic", "200.00 replaced", other="200.00 replaced", ask="old one scrapped"
     ),
-    "kept-in-the-house": C(
-        "4 Mar 2025 replaced bed £200.00, like for like, used by tenant, old one kept",
-        "200.00 open domestic",
-        other="200.00 replaced",
-        ask="old one scrapped",
+    "swapped-between-houses": Comes("480.00 replaced", "480.00 replaced"),
+    "whose-was-the-old-item": Comes("480.00 open domestic", "480.00 replaced", other="480.00 replaced"),
+    "amount-not-told": Comes(
+        "350.00 open domestic", "220.00 replaced + 130.00 none", other="350.00 replaced", ask=", same again £…"
     ),
-    "one-for-two": C(
-        "4 Mar 2025 replaced 2 chairs with 4 £100.00, like for like, used by tenant", "50.00 replaced + 50.00 none"
-    ),
-    "swapped-between-houses": C(
-        "4 Mar 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
-        "480.00 replaced",
-        TWO,
-    ),
-    "whose-was-the-old-item": C(
-        "4 Jul 2025 replaced sofa £480.00, like for like, left by seller",
-        "480.00 open domestic",
-        fresh("lettable", "normal"),
-        other="480.00 replaced",
-    ),
-    "amount-not-told": C(
-        "4 Mar 2025 replaced washing machine with washer dryer £350.00, used by tenant",
-        "350.00 open domestic",
-        other="350.00 replaced",
-        ask=", same again £…",
-    ),
-    "replacement-relief": C(
-        "4 Mar 2025 replaced washing machine with washer dryer £350.00, used by tenant\n    plus delivery £100.00\n"
-        "    same again £220.00",
-        "320.00 replaced + 130.00 none",
-    ),
-    # pieces
-    "private-share": C(
-        "4 Mar 2025 paid landlord insurance £300.00, of which private £100.00",
-        "200.00 running premises + 100.00 private",
-    ),
-    "priced-inside": C(
-        "4 Mar 2025 replaced kitchen £6,800.00, like for like, used by tenant, of which fridge £300.00",
-        "6500.00 repair + 300.00 replaced",
-    ),
-    "mixed-but-separable": C(
-        "4 Mar 2025 decorated house £8,000.00\n    improvement £1,000.00", "7000.00 repair + 1000.00 improvement"
-    ),
-    "more-than-before": C(
-        "4 Mar 2025 replaced 5 radiators with 7 £1,960.00, like for like", "1400.00 repair + 560.00 improvement"
-    ),
-    # B
-    "damage-since": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like, fire damage",
+    "replacement-relief": Comes("320.00 replaced + 130.00 none", "450.00 none"),
+    "missing-at-purchase": Comes("4900.00 purchase", "4900.00 repair"),
+    "ordinary-cycle": Comes("850.00 repair", "850.00 purchase"),
+    "damage-since": Comes(
         "3000.00 open repairs [acquisition]",
-        UNFIT,
+        "3000.00 purchase",
         other="3000.00 repair",
         ask=', treat as purchase cost because "…"',
     ),
-    "price-not-told": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like",
-        "3000.00 open repairs [acquisition]",
-        fresh("lettable"),
-        other="3000.00 repair",
-        ask="price normal",
+    "own-wear-share": Comes(
+        "2000.00 repair + 3000.00 purchase", "5000.00 open repairs [acquisition]", unlike_other="5000.00 repair"
     ),
-    "missing-at-purchase": C(
-        "4 Jul 2025 replaced kitchen £4,900.00, missing when bought", "4900.00 purchase", fresh("lettable", "normal")
+    "not-usable-as-bought": Comes("3000.00 purchase", "3000.00 repair"),
+    "usable-for-a-while-only": Comes("3000.00 purchase", "3000.00 repair"),
+    "price-cut-for-disrepair": Comes("3000.00 purchase", "3000.00 repair"),
+    "facts-disagree": Comes("3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair"),
+    "no-price-paid": Comes(
+        "3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair", ask="as bought lettable"
     ),
-    "ordinary-cycle": C("4 Jul 2025 decorated house £850.00", "850.00 repair", UNFIT),
-    "own-wear-share": C(
-        "4 Mar 2026 replaced roof £5,000.00, like for like\n    of which worn since bought £2,000.00",
-        "2000.00 repair + 3000.00 purchase",
-        AWHILE,
+    "usable-and-fairly-priced": Comes("3000.00 repair", "3000.00 purchase"),
+    "state-not-told": Comes(
+        "3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair", ask="as bought not lettable"
     ),
-    "not-usable-as-bought": C("4 Jul 2025 replaced wiring £3,000.00, like for like", "3000.00 purchase", UNFIT),
-    "usable-for-a-while-only": C("4 Jul 2025 replaced roof £3,000.00, like for like", "3000.00 purchase", AWHILE),
-    "price-cut-for-disrepair": C("4 Jul 2025 replaced roof £3,000.00, like for like", "3000.00 purchase", CUT),
-    "facts-disagree": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like",
-        "3000.00 open repairs [acquisition]",
-        fresh("lettable", "reduced"),
-        other="3000.00 repair",
+    "price-not-told": Comes(
+        "3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair", ask="price normal"
     ),
-    "no-price-paid": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like",
-        "3000.00 open repairs [acquisition]",
-        fresh(got="inherited 10 Jun 2025 at £120,000"),
-        other="3000.00 repair",
-        ask="as bought lettable",
+    "hardly-the-first": Comes(
+        "4000.00 open repairs [enhancement]", "4000.00 improvement", other="4000.00 repair", ask=", none before"
     ),
-    "usable-and-fairly-priced": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like", "3000.00 repair", fresh("lettable", "normal")
+    "safety-above-a-home": Comes("900.00 improvement", "900.00 repair"),
+    "small-thing-worn": Comes("20.00 repair", "20.00 improvement"),
+    "bigger-or-different-use": Comes("3500.00 improvement", "3500.00 repair"),
+    "altered": Comes("560.00 improvement", "560.00 repair"),
+    "something-new": Comes("84.50 improvement", "84.50 repair"),
+    "better-because-ordered": Comes("900.00 improvement", "900.00 repair"),
+    "better-by-choice": Comes("14500.00 improvement", "14500.00 repair"),
+    "whole-thing-rebuilt": Comes("11400.00 improvement", "11400.00 repair"),
+    "another-kind-of-thing": Comes("2000.00 improvement", "2000.00 repair"),
+    "reaching-energy-standard": Comes("9000.00 open repairs [enhancement]", "9000.00 repair", other="9000.00 repair"),
+    "doubtful-again": Comes("9000.00 open repairs [enhancement]", "9000.00 repair", other="9000.00 repair"),
+    "integral-features-stop-at-the-front-door": Comes("3100.00 repair", "3100.00 repair"),
+    "different-material-or-cheaper": Comes("4100.00 repair", "4100.00 improvement"),
+    "closest-modern-equivalent": Comes("4100.00 repair", "4100.00 improvement"),
+    "same-again": Comes("6800.00 repair", "6800.00 improvement"),
+    "damp-rot-subsidence": Comes("700.00 repair", "700.00 improvement"),
+    "taken-away": Comes("700.00 open repairs", "700.00 repair", other="700.00 repair", ask=", worn out"),
+    "moved": Comes("640.00 improvement", "640.00 repair"),
+    "not-compared": Comes(
+        "410.00 open repairs [enhancement]", "410.00 repair", other="410.00 repair", ask=", like for like"
     ),
-    "state-not-told": C(
-        "4 Jul 2025 replaced roof £3,000.00, like for like",
-        "3000.00 open repairs [acquisition]",
-        fresh(),
-        other="3000.00 repair",
-        ask="as bought not lettable",
-    ),
-    "houses-differ": C(
-        "4 Jul 2025 repaired gutters £90.00 across mill-3 50% and dock-9 50%",
+    "bought-for-what": Comes("20.00 open repairs [enhancement]", "20.00 repair", other="20.00 repair", ask="replaced"),
+    "owner-moves-in": Comes("90.00 private", "90.00 repair"),
+    "after-the-last-let": Comes("90.00 open repairs", "90.00 repair", other="90.00 repair"),
+    "never-let": Comes("90.00 pending repairs", "90.00 repair"),
+    "before-first-let": Comes("90.00 repair", "90.00 repair"),
+    "back-before-first-let": Comes("40.00 nets repairs", "40.00 nets repairs"),
+    "later-property": Comes("90.00 repair", "90.00 repair"),
+    "came-back": Comes("1850.00 repair + 150.00 ignored", "2000.00 repair"),
+    "gone-by-sale": Comes("9800.00 improvement [none]", "9800.00 improvement"),
+    "initial-repairs-count": Comes("700.00 purchase", "700.00 repair"),
+    "doubtful": Comes("90.00 open", "90.00 improvement", other="90.00 improvement", ask=", built in"),
+    "houses-differ": Comes(
         "90.00 open repairs [acquisition]",
-        TWO.replace("    as bought lettable\n    price normal\ntenancy", "tenancy").replace(
-            "for £90,000\n    as bought lettable", "for £90,000\n    as bought not lettable"
-        ),
+        "90.00 repair",
         other="90.00 repair",
         ask=', treat as purchase cost because "…"',
     ),
-    # C
-    "there-was-one": C("4 Mar 2025 installed kitchen £4,000.00, like for like", "4000.00 repair"),
-    "hardly-the-first": C(
-        "4 Mar 2025 installed kitchen £4,000.00",
-        "4000.00 open repairs [enhancement]",
-        other="4000.00 repair",
-        ask=", none before",
+    "nothing-decides": Comes(
+        "90.00 open other", "90.00 running services", other="90.00 running other", ask="thing zibbet is service"
     ),
-    "fire-doors-for-doors": C(
-        "4 Mar 2025 replaced internal doors with fire doors £900.00, required", "900.00 improvement"
+    "one-ledger-line-one-home": Comes("700.00 ignored", "700.00 repair"),
+    "your-ruling": Comes("700.00 repair", "700.00 improvement"),
+    # what came later: rules in new.toml
+    "fee-by-purpose": Comes(
+        "300.00 running professional", "300.00 open repairs [enhancement]", unlike_other="300.00 repair"
     ),
-    "small-thing-worn": C("4 Mar 2025 replaced toilet seat £20.00, broken", "20.00 repair"),
-    "bought-for-what": C(
-        "4 Mar 2025 bought tap £20.00", "20.00 open repairs [enhancement]", other="20.00 repair", ask="replaced"
+    "leaseholder-share": Comes("700.00 running premises + 200.00 improvement", "900.00 running premises"),
+    "damages-from-a-wrongdoer": Comes("200.00 income other_income + 300.00 nets repairs", "300.00 nets repairs"),
+    "heat-payment": Comes("200.00 nets premises", "200.00 nets premises"),
+    "beyond-the-deposit": Comes(
+        "400.00 open", "400.00 income other_income", other="400.00 capital sum", ask="periodic from …"
     ),
-    "bigger-or-different-use": C("4 Mar 2025 converted front bedroom into 2 bedrooms £3,500.00", "3500.00 improvement"),
-    "altered": C("4 Mar 2025 altered doorway £560.00", "560.00 improvement"),
-    "something-new": C("4 Mar 2025 installed extractor fan £84.50", "84.50 improvement"),
-    "better-because-ordered": C(
-        "4 Mar 2025 replaced internal doors with fire doors £900.00, better, required", "900.00 improvement"
+    "excluded": Comes("300.00 open domestic", "30.00 repair", other="300.00 replaced"),
+    "ruined-while-out-of-my-hands": Comes(
+        "900.00 open repairs [enhancement]",
+        "900.00 repair",
+        other="900.00 repair",
+        ask=', treat as improvement because "…"',
     ),
-    "better-by-choice": C("4 Mar 2025 replaced kitchen £14,500.00, better", "14500.00 improvement"),
-    "whole-thing-rebuilt": C("4 Mar 2025 rebuilt whole garage £11,400.00", "11400.00 improvement"),
-    "another-kind-of-thing": C("4 Mar 2025 replaced railing with garden wall £2,000.00, broken", "2000.00 improvement"),
-    "reaching-energy-standard": C(
-        "4 Mar 2025 replaced boiler with heat pump £9,000.00, modern equivalent",
-        "9000.00 open repairs [enhancement]",
-        other="9000.00 repair",
-    ),
-    "doubtful-again": C(
-        "4 Mar 2025 replaced conservatory £9,000.00, like for like",
-        "9000.00 open repairs [enhancement]",
-        other="9000.00 repair",
-    ),
-    "different-material-or-cheaper": C(
-        "4 Mar 2025 replaced floor beams with steel beams £4,100.00, modern equivalent, worn out", "4100.00 repair"
-    ),
-    "closest-modern-equivalent": C(
-        "4 Mar 2025 replaced windows £4,100.00, modern equivalent, chosen",
-        "4100.00 open repairs [enhancement]",
-        other="4100.00 repair",
-        ask=", worn out",
-    ),
-    "integral-features-stop-at-the-front-door": C(
-        "4 Mar 2025 replaced wiring £3,100.00, like for like", "3100.00 repair"
-    ),
-    "same-again": C("4 Mar 2025 replaced kitchen £6,800.00, like for like", "6800.00 repair"),
-    "damp-rot-subsidence": C("4 Mar 2025 treated damp £700.00", "700.00 repair"),
-    "taken-away": C(
-        "4 Mar 2025 removed wall £700.00", "700.00 open repairs [enhancement]", other="700.00 repair", ask=", worn out"
-    ),
-    "moved": C("4 Mar 2025 moved boiler £640.00, chosen", "640.00 improvement"),
-    "not-compared": C(
-        "4 Mar 2025 replaced worktop £410.00, worn out",
-        "410.00 open repairs [enhancement]",
-        other="410.00 repair",
-        ask=", like for like",
-    ),
-    "nothing-decides": C(
-        "4 Mar 2025 paid zibbet £90.00", "90.00 open other", other="90.00 running other", ask="thing zibbet is service"
-    ),
-    # F
-    "owner-moves-in": C("4 Mar 2025 repaired gutters £90.00", "90.00 private", MOVED_IN),
-    "after-the-last-let": C(
-        "4 Jul 2025 decorated house £90.00, before sale",
-        "90.00 open repairs",
-        LET + "    ended 31 May 2025\n",
-        other="90.00 repair",
-    ),
-    "never-let": C("4 Mar 2025 repaired gutters £90.00, storm damage", "90.00 pending repairs", UNLET),
-    "before-first-let": C("4 Mar 2011 repaired gutters £90.00", "90.00 none", SEVEN),
-    "back-before-first-let": C(
-        "4 Mar 2017 repaired gutters £90.00\n5 Mar 2017 received refund £40.00 from cobb for gutters",
-        "40.00 nets repairs",
-        SEVEN,
-    ),
-    "later-property": C("4 Jul 2025 repaired gutters £90.00 at dock-9", "90.00 repair", TWO),
-    # G and H at the end
-    "came-back": C(
-        "4 Mar 2025 replaced boiler £2,000.00, like for like, part exchange £150.00", "1850.00 repair + 150.00 ignored"
-    ),
-    "gone-by-sale": C(
-        "4 Mar 2015 installed conservatory £9,800.00\n4 Mar 2025 removed conservatory, broken",
-        "9800.00 improvement [none]",
-        LET.replace("2018", "2014"),
-    ),
-    "initial-repairs-count": C("4 Jul 2025 treated dry rot £700.00", "700.00 purchase", UNFIT),
-    "one-ledger-line-one-home": C("4 Mar 2025 repaired roof £700.00, already returned 2024-25", "700.00 ignored"),
-    "your-ruling": C('4 Mar 2025 replaced kitchen £700.00, better, treat as repair because "adviser"', "700.00 repair"),
+    "put-right-for-the-lease": Comes("900.00 purchase", "900.00 repair"),
+    "character-changed": Comes("34000.00 improvement", "34000.00 repair"),
+    "mixed-not-separable": Comes("1900.00 improvement", "1300.00 repair + 600.00 improvement"),
+    "layout-changed": Comes("6600.00 improvement", "6600.00 repair"),
+    "repairs-inside-a-conversion": Comes("1000.00 repair", "1000.00 repair"),
+    "trivial-gain": Comes("300.00 repair", "300.00 improvement"),
+    "someone-else-paid": Comes("90.00 none", "90.00 repair"),
+    "void": Comes("90.00 repair", "90.00 repair"),
+    "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
+    "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
+    "building-lost": Comes("9000.00 improvement", "900.00 repair"),
+}
+# Only rules that have a page: another test tells of one that has none.
+CASES: dict[str, C] = {
+    slug: C(page.like.lines, COMES[slug].parts, HOUSES[page.like.setting].book, COMES[slug].other, ask=COMES[slug].ask)
+    for slug, page in told().items()
+    if slug in COMES
 }
 
 
 # What a second look at single rules brought to light, by what was asked.
-UNLET_UNFIT = UNFIT.split("tenancy")[0]
 PAIR = PEOPLE + 'landlord ben "Ben Merrick"\n'
 APART = (
     'property dock-9 "9 Dock Road"\n    bought 1 May 2025 for £90,000\n    as bought lettable\n    price normal\n'
@@ -394,7 +257,244 @@ APART = (
     'tenancy bell at dock-9\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 )
 OWNED = LET.replace("    as bought", "    owners asha 100%\n    as bought") + APART
+VOID = HOUSES["void"].book
+LEASE = HOUSES["lease"].book
+LODGER = HOUSES["lodger"].book
+ROOMS = PEOPLE.replace("accounting cash", "accounting cash\n    claims rent a room in 2024-25")
+LIVED = VOID.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
+AGAIN = 'tenancy bell at mill-3\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
+SOLD = VOID.replace("    as bought", "    sold 20 Dec 2025 for £150,000\n    as bought")
 MORE: dict[str, C] = {
+    "council tax after the last let of a house that was sold": C(
+        "4 Sep 2025 paid council tax £64.00",
+        "64.00 open premises",
+        SOLD,
+        "64.00 running premises",
+        ask=', treat as running cost because "…"',
+    ),
+    "an agent's fee after it": C("4 Sep 2025 paid agent fees £64.00", "64.00 running professional", SOLD),
+    "council tax of a house that is kept": C("4 Sep 2025 paid council tax £64.00", "64.00 running premises", VOID),
+    "something loose in the yard": C(
+        "4 Mar 2025 installed bike store £380.00, loose", "380.00 open", other="380.00 improvement"
+    ),
+    "wired alarms for battery ones, as the licence asked": C(
+        "4 Mar 2025 replaced smoke alarm with mains alarm £900.00, required", "900.00 improvement"
+    ),
+    "an ordinary alarm for another": C("4 Mar 2025 replaced smoke alarm £20.00, like for like", "20.00 repair"),
+    "sound windows changed for today's equivalent, for more rent": C(
+        "4 Mar 2025 replaced windows £4,100.00, modern equivalent, for more rent",
+        "4100.00 open repairs [enhancement]",
+        other="4100.00 repair",
+    ),
+    "a tenant pays towards an extension": C(
+        "4 Mar 2025 extended kitchen £9,000.00\n5 Mar 2025 received £1,000.00 from okoye for extension",
+        "1000.00 open",
+        other="1000.00 capital sum",
+    ),
+    "a grant that brought more than the cost": C(
+        "4 Mar 2025 installed loft insulation £300.00\n5 Mar 2025 received grant £350.00 from wold for loft insulation",
+        "300.00 nets [enhancement] + 50.00 income other_income",
+    ),
+    "moved by choice, for no stated gain": C(
+        "4 Mar 2025 moved boiler £640.00, chosen",
+        "640.00 open repairs [enhancement]",
+        other="640.00 repair",
+        ask=', treat as improvement because "…"',
+    ),
+    "a whole fence may have gone": C("4 Mar 2025 replaced fence £640.00, like for like", "640.00 repair"),
+    "wet heating for electric": C(
+        "4 Mar 2025 replaced storage heaters with radiators £2,100.00",
+        "2100.00 open repairs [enhancement]",
+        other="2100.00 repair",
+    ),
+    "more came for heat than the fuel cost": C(
+        "4 Jun 2025 paid gas £300.00\n5 Jun 2025 received heat payment £350.00 from cobb",
+        "300.00 nets premises + 50.00 income other_income",
+    ),
+    "a new layout without a reason": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+        ask=", required",
+    ),
+    "decorated before a sale while it is let": C("4 Mar 2025 decorated house £900.00, before sale", "900.00 repair"),
+    "no relief for furnishings where rent a room is claimed": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 none", LODGER, people=ROOMS
+    ),
+    "a slight gain that was wanted": C(
+        "4 Mar 2025 replaced water tank £300.00, slightly better, chosen",
+        "300.00 open repairs [enhancement]",
+        other="300.00 repair",
+        ask=", worn out",
+    ),
+    "a furnishing of the nearest size now made": C(
+        "4 Mar 2025 replaced fridge £300.00, slightly better, used by tenant", "300.00 replaced"
+    ),
+    "a furnishing that is partly better": C(
+        "4 Mar 2025 replaced fridge £300.00, partly better, used by tenant",
+        "300.00 open domestic",
+        other="300.00 replaced",
+        ask=", same again £…",
+    ),
+    "a better part with its own price": C(
+        "4 Mar 2025 repaired floor £1,900.00, partly better, improvement £600.00", "1300.00 repair + 600.00 improvement"
+    ),
+    "a new layout that was forced": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, required", "6600.00 repair"
+    ),
+    "a new layout that goes with a repair": C(
+        "4 Mar 2025 moved boiler £640.00, required\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 repair",
+    ),
+    "a new layout that goes with an improvement": C(
+        "4 Mar 2025 moved boiler £640.00, chosen\n"
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, goes with boiler",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+    ),
+    "a better kitchen in a new layout": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, better, new layout, required", "6600.00 improvement"
+    ),
+    "the whole of a system inside a home": C(
+        "4 Mar 2025 replaced whole wiring £6,000.00, like for like", "6000.00 repair"
+    ),
+    "the whole roof of a house is a part of it": C(
+        "4 Mar 2025 replaced whole roof £9,000.00, like for like", "9000.00 repair"
+    ),
+    "the house itself put up again": C("4 Mar 2025 rebuilt house £90,000.00, like for like", "90000.00 improvement"),
+    "part of the house put up again": C("4 Mar 2025 rebuilt part of house £9,000.00, like for like", "9000.00 repair"),
+    "major works of the block": C(
+        "4 Mar 2025 paid major works bill £9,000.00",
+        "9000.00 open repairs [enhancement]",
+        other="9000.00 repair",
+        ask=", improvement £…",
+    ),
+    "major works of the block told apart": C(
+        "4 Mar 2025 paid major works bill £9,000.00, improvement £2,000.00", "7000.00 repair + 2000.00 improvement"
+    ),
+    "a furnishing shared with a lodger": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+    ),
+    "rent a room claimed for another year": C(
+        "4 May 2025 replaced bed £300.00, like for like, used by tenant",
+        "300.00 open domestic",
+        LODGER,
+        other="300.00 replaced",
+        people=ROOMS,
+    ),
+    "rent a room claimed for another house": C(
+        "4 Mar 2025 replaced bed £300.00, like for like, used by tenant", "300.00 replaced", people=ROOMS
+    ),
+    "a lease put right after it was let": C(
+        "4 Mar 2026 replaced roof £900.00, worn out, like for like",
+        "900.00 open repairs [acquisition]",
+        LEASE,
+        other="900.00 repair",
+    ),
+    "squatters in a house bought unfit and not let yet": C(
+        "4 Jul 2025 repaired walls £900.00, squatter damage",
+        "900.00 open repairs [acquisition]",
+        UNFIT,
+        other="900.00 repair",
+    ),
+    "decorating after squatters": C("4 Mar 2025 decorated hall £90.00, squatter damage", "90.00 repair"),
+    "planning permission given up": C(
+        "4 Mar 2025 paid planning permission £90.00, given up", "90.00 improvement [none]"
+    ),
+    "a purchase given up": C("4 Mar 2025 paid professional fee £90.00 for buying, given up", "90.00 purchase [none]"),
+    "an architect for nobody knows what": C(
+        "4 Mar 2025 paid architect £90.00",
+        "90.00 open repairs [enhancement]",
+        other="90.00 repair",
+        ask=" for upkeep",
+    ),
+    "a lock that squatters broke": C("4 Mar 2025 replaced lock £80.00, squatter damage", "80.00 repair"),
+    "upkeep given up": C("4 Mar 2025 paid architect £90.00 for upkeep, given up", "90.00 running professional"),
+    "an architect for work that is told": C(
+        "3 Mar 2025 extended kitchen £9,000.00\n4 Mar 2025 paid architect £90.00 for kitchen", "90.00 improvement"
+    ),
+    "compensation for lost rent": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for lost rent", "500.00 income other_income"
+    ),
+    "compensation for lasting loss of value": C(
+        "4 Mar 2025 received compensation £500.00 from cobb for loss of value", "500.00 capital sum"
+    ),
+    "an insurer's money with lost rent in it": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £500.00 from cobb for roof, of which lost rent £200.00",
+        "200.00 income other_income + 300.00 nets repairs",
+    ),
+    "lost rent named in one payment leaves the repair to the next": C(
+        "3 Mar 2025 repaired roof £300.00\n"
+        "4 Mar 2025 received insurance £400.00 from cobb for roof, of which lost rent £200.00\n"
+        "5 Mar 2025 received insurance £150.00 from cobb for roof",
+        "100.00 nets repairs + 50.00 capital sum",
+    ),
+    "compensation for nobody knows what": C(
+        "4 Mar 2025 received compensation £500.00 from cobb",
+        "500.00 open other_income",
+        other="500.00 income other_income",
+    ),
+    "damage beyond the deposit, and let again": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet", "400.00 income other_income", VOID + AGAIN
+    ),
+    "a tenant pays towards an improvement": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 received £4,000.00 from okoye for conservatory",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "an improvement billed to a tenant": C(
+        "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",
+        "4000.00 open",
+        other="4000.00 capital sum",
+    ),
+    "squatters, and a better kitchen": C(
+        "4 Mar 2025 replaced kitchen £3,000.00, better, squatter damage", "3000.00 improvement"
+    ),
+    "a price cut, and something better": C(
+        "4 Jul 2025 replaced roof £3,000.00, does more", "3000.00 improvement", fresh("lettable", "reduced")
+    ),
+    "inherited in a poor state": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"),
+        other="3000.00 repair",
+        ask=', treat as purchase cost because "…"',
+    ),
+    "damage beyond the deposit, and sold": C(
+        "4 Jul 2025 received £400.00 from okoye for carpet",
+        "400.00 capital sum",
+        VOID.replace("    as bought", "    sold 1 Sep 2025 for £200,000\n    as bought"),
+    ),
+    "nothing let for over three years": C(
+        "4 Jul 2029 repaired gutters £90.00", "90.00 open repairs", VOID, other="90.00 repair", ask="periodic from …"
+    ),
+    "nothing let for just three years": C("31 May 2028 repaired gutters £90.00", "90.00 repair", VOID),
+    "the owner lived there and nothing is let since": C(
+        "4 Sep 2025 repaired gutters £90.00", "90.00 pending repairs", LIVED
+    ),
+    "somebody else paid while it was let": C('4 Mar 2025 repaired gutters £90.00, paid by "my sister"', "90.00 none"),
+    "an owner paid": C("4 Jul 2025 repaired gutters £90.00, storm damage, paid by asha", "90.00 repair", fresh()),
+    "stamp duty is part of what the house cost": C("10 Jun 2018 paid stamp duty £3,600.00", "3600.00 purchase"),
+    "sound windows changed for today's equivalent by choice": C(
+        "4 Mar 2025 replaced windows £4,100.00, modern equivalent, chosen",
+        "4100.00 open repairs [enhancement]",
+        other="4100.00 repair",
+        ask=", worn out",
+    ),
+    "spent too many years before the first letting": C(
+        "4 Mar 2011 repaired gutters £90.00", "90.00 none", HOUSES["let after years"].book
+    ),
+    "a bath for a bath": C("4 Mar 2025 replaced bath £90.00, like for like", "90.00 repair"),
+    "carpet to laminate in a let nobody tells of": C(
+        "4 Mar 2025 replaced carpet with laminate £720.00, same again £500.00",
+        "500.00 open domestic [enhancement] + 220.00 open [enhancement]",
+        other="500.00 replaced + 220.00 none",
+    ),
     "money back for an open cost is open with it": C(
         "4 Mar 2025 replaced worktop £400.00\n5 Mar 2025 received refund £40.00 from cobb for worktop",
         "40.00 open repairs [enhancement]",
@@ -628,26 +728,71 @@ def test_a_second_look(asked: str) -> None:
     assert case.ask in ("", *verdict.ask)
 
 
+# ── the page of each rule ────────────────────────────────────────────────────────────────────────────────────────
+
+RULES = all_rules()
+DATES = {  # the day on which the two examples of a rule about dates count
+    "before-first-let": (date(2018, 9, 1), date(2019, 3, 4)),
+    "back-before-first-let": (date(2018, 9, 1), date(2019, 3, 5)),
+    "later-property": (date(2025, 7, 4), date(2025, 7, 4)),
+}
+
+
+def test_every_rule_has_a_page_and_cases_and_no_other() -> None:
+    slugs = {rule.slug for rule in RULES}
+
+    assert slugs == told().keys()
+    assert {rule.slug for rule in RULES if rule.step != "I"} == COMES.keys()  # stage I: test_declared.py
+
+
 @pytest.mark.parametrize("slug", sorted(CASES))
 def test_the_rule_speaks_and_the_sum_is_right(slug: str) -> None:
-    case = CASES[slug]
-    verdict = last(case.lines, case.house, case.people)
+    comes, verdict = COMES[slug], judged(told()[slug].like)
 
-    assert short(verdict.parts) == case.parts, [f"{f.slug}: {f.says}" for f in verdict.path]
+    assert short(verdict.parts) == comes.parts, [f"{f.slug}: {f.says}" for f in verdict.path]
+    assert short(verdict.other) == comes.other
     assert slug in [fired.slug for fired in verdict.path]
-    if case.other:
-        assert short(verdict.other) == case.other
-        assert len(verdict.answers) == 2
-    if case.ask:
-        assert case.ask in verdict.ask
+    assert len(verdict.answers) == (2 if comes.other else 0)
+    assert comes.ask in ("", *verdict.ask)
+    assert slug not in DATES or verdict.when == DATES[slug][0]
 
 
-def test_every_rule_has_a_case() -> None:
-    assert {rule.slug for rule in all_rules()} == set(CASES)
+@pytest.mark.parametrize("slug", sorted(CASES))
+def test_the_rule_does_not_speak_in_a_near_miss(slug: str) -> None:
+    comes, verdict = COMES[slug], judged(told()[slug].unlike)
+
+    assert short(verdict.parts) == comes.unlike, [f"{f.slug}: {f.says}" for f in verdict.path]
+    assert short(verdict.other) == comes.unlike_other
+    assert slug not in [fired.slug for fired in verdict.path]
+    assert slug not in DATES or verdict.when == DATES[slug][1]
 
 
-@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.slug)
-def test_every_rule_says_what_it_rests_on(rule) -> None:  # type: ignore[no-untyped-def]
+@pytest.mark.parametrize("slug", sorted(told()))
+def test_the_near_miss_is_near(slug: str) -> None:
+    """It differs from the case by a line or two of the book, or by the house alone."""
+    page = told()[slug]
+    apart = set(page.like.lines.split("\n")) ^ set(page.unlike.lines.split("\n"))
+
+    assert page.like != page.unlike
+    assert len(apart) <= (0 if page.like.setting != page.unlike.setting else 4), apart
+
+
+@pytest.mark.parametrize("slug", sorted(told()))
+def test_the_examples_are_sound_books(slug: str) -> None:
+    def doubts(example: Example) -> set[str]:
+        return {p.code for p in book(example.lines, HOUSES[example.setting].book).problems}
+
+    # "installed, like for like" is doubted when the book is read, and this rule says how it is judged all the same.
+    assert doubts(told()[slug].like) == ({"verb-at-odds"} if slug == "there-was-one" else set())
+    assert doubts(told()[slug].unlike) == set()
+
+
+@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.slug)
+def test_every_rule_says_what_it_rests_on_and_what_would_change_it(rule) -> None:  # type: ignore[no-untyped-def]
     assert rule.authority
+    assert rule.confidence in set(Confidence)
     assert rule.about.endswith(".")
-    assert rule.status in STATUSES
+    assert rule.status in STATUSES == READ.keys()
+    assert rule.flips and rule.keep
+    for clause in (*rule.flips, *rule.keep):
+        assert clause == clause.strip() and clause[0].islower() and clause[-1] not in ".;,", clause

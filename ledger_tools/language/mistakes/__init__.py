@@ -9,7 +9,25 @@ from collections.abc import Callable
 
 from ...problems import Problem
 from ..spot import Spot
-from . import clauses, dates, lets, lines, names, nouns, parties, parts, pasted, remarks, signs, sums, verbs, words
+from . import (
+    clauses,
+    dates,
+    heads,
+    lets,
+    lines,
+    names,
+    nouns,
+    owning,
+    parties,
+    parts,
+    pasted,
+    remarks,
+    signs,
+    sums,
+    verbs,
+    ways,
+    words,
+)
 
 Recogniser = Callable[[Spot], Problem | None]
 
@@ -17,9 +35,16 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     # rows and lists from elsewhere
     pasted.spreadsheet_row,
     pasted.bullet,
-    # signs that swallow what follows, and lines that stand in the wrong place
+    # signs that swallow what follows
     signs.lone_quote,
     signs.single_quotes,
+    # whole lines told in other words
+    heads.loan_told,
+    heads.let_told,
+    heads.full_name_told,
+    owning.owners_told,
+    ways.told_another_way,
+    # lines that stand in the wrong place
     lines.indented,
     lines.under_the_wrong_line,
     # other ways of saying it, before any word of it is taken for a slip

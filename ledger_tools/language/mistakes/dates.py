@@ -5,9 +5,10 @@ from __future__ import annotations
 import calendar
 import re
 
-from ...days import EARLIEST, LATEST, MONTHS
+from ...days import EARLIEST, LATEST, MONTHS, TaxYear, day_words
 from ...problems import Problem
 from ...spelling import distance
+from ..lexer import read_date
 from ..spot import Spot, listed
 
 _NUMERIC = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?![\w/])")
@@ -28,6 +29,23 @@ def near_months(word: str) -> list[str]:
     best = min(slips for slips, _ in far)
     allowed = 1 if len(low) < 6 else 2
     return [MONTHS[place] for slips, place in far if slips == best] if best <= allowed else []
+
+
+def read_loosely(typed: str, *, iso: bool = False) -> str:
+    """Words that are a day and no more, however typed, as the book writes it (or as 2025-06-09); "" for others."""
+    if short := re.fullmatch(r"(\d{1,2}[/.-]\d{1,2}[/.-])(\d\d)", typed):
+        typed = f"{short[1]}20{short[2]}"
+    if numbers := re.fullmatch(r"(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})", typed):
+        typed = "/".join(numbers.groups())
+    elif said := re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th)?[ -]+(?:of )?([A-Za-z]{3,9})\.?,?[ -]+(\d{4})", typed, re.I):
+        typed = " ".join(said.groups())
+    elif not re.fullmatch(r"\d{4}-\d\d-\d\d", typed):
+        return ""
+    try:
+        day = read_date(typed)
+    except (ValueError, KeyError):
+        return ""
+    return day.isoformat() if iso else day_words(day)
 
 
 def _exists(year: int, month: int, day: int) -> bool:
@@ -171,6 +189,8 @@ def _month_alone(spot: Spot) -> Problem | None:
     match = _MONTH_ALONE.match(spot.text, spot.start)
     months = near_months(match[1]) if match else []
     if match is None or not months:
+        if spot.last is None:
+            return _year_alone(spot)
         year = re.compile(r"((?:19|20)\d\d)\b(?![-/])").match(spot.text, spot.start)
         if year and not spot.accepts & {"NUMBER", "TAXYEAR", "AMOUNT"}:
             return spot.error(
@@ -198,6 +218,30 @@ def _month_alone(spot: Spot) -> Problem | None:
         f'The year of "{match[0]}" needs all four digits.',
         "Write the year in full.",
         f"{months[0]} {year_text}",
+    )
+
+
+_ABOUT = (
+    r"(?:(?:in|during|around|about|circa|c|approx|approximately|early|mid|late|spring|summer|autumn|winter"
+    r"|(?:the )?(?:start|beginning|middle|end) of)\b[. -]*)*"
+)
+
+
+def _year_alone(spot: Spot) -> Problem | None:
+    """2014 extended kitchen £9,000.00: a year is part of two tax years, so which it was is asked, not taken."""
+    found = re.compile(rf"{_ABOUT}((?:19|20)\d\d)(?![\w/-])", re.I).match(spot.text, spot.start)
+    if found is None:
+        return None
+    year = int(found[1])
+    before, after = TaxYear(year - 1), TaxYear(year)
+    rest = spot.text[found.end() : spot.tail].strip() or "…"
+    return spot.error(
+        "date-unclear",
+        f'"{found[0]}" alone is too little for a date: a part of it is in the tax year {before}, the rest in {after}.',
+        at=found.span(),
+        label="which month?",
+        help=f"A month is enough. If it was before {day_words(after.period.first)}, write `Jan {year} {rest}`; "
+        f"if it was later, `Jun {year} {rest}`; or the month it was, if you know it.",
     )
 
 

@@ -90,7 +90,7 @@ def verb_missing(spot: Spot) -> Problem | None:
 def what_to_write(spot: Spot) -> str:
     """Lines near to what was typed behind a date, where no verb is known in it."""
     typed = " ".join(spot.typed_words(8))
-    if "£" not in spot.rest:
+    if spot.sum == "£…":
         told = " ".join(spot.rest.replace('"', "'").split())
         return f'To keep a word of it, write `noted "{told}"`.'
     if spot.typed.lower().endswith("ed"):

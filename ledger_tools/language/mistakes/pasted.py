@@ -5,11 +5,10 @@ from __future__ import annotations
 import csv
 import re
 
-from ...days import MONTHS
 from ...problems import Problem
 from ..grammar import words
-from ..lexer import read_date
 from ..spot import VERBS, Spot, said, try_reading
+from .dates import read_loosely
 from .tables import VERB_TURNS
 
 _BULLET = re.compile(r"(?:[-–—•●▪‣·*>]|\d{1,2}[.)]|\([a-z0-9]\)|o(?=[ \t]+\d))[ \t]+(?=\S)")
@@ -26,7 +25,7 @@ def spreadsheet_row(spot: Spot) -> Problem | None:
     if sum(cell.lower() in _HEADINGS for cell in cells) > 1:
         what, help, fix = "the headings of a spreadsheet", "Leave it out: a line of the book needs no headings.", None
     else:
-        day = _day(cells[0])
+        day = read_loosely(cells[0])
         sums = [cell for cell in cells[1:] if _is_sum(cell)]
         told = [cell for cell in cells[1:] if cell and cell not in sums and re.search(r"[^\W\d_]", cell)]
         if not day or len(sums) != 1 or not told:
@@ -56,24 +55,9 @@ def _cells(line: str) -> list[str]:
         if line.count(sign) < 2 or '"' in line and sign == ",":
             continue
         cells = [cell.strip() for cell in next(csv.reader([line], delimiter=sign))]
-        if _day(cells[0]) or cells[0].lower() in _HEADINGS:
+        if read_loosely(cells[0]) or cells[0].lower() in _HEADINGS:
             return cells
     return []
-
-
-def _day(cell: str) -> str:
-    """A cell that is a day and no more, as the book writes it; "" for another."""
-    if short := re.fullmatch(r"(\d{1,2}[/.-]\d{1,2}[/.-])(\d\d)", cell):
-        cell = f"{short[1]}20{short[2]}"
-    if numbers := re.fullmatch(r"(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})", cell):
-        cell = "/".join(numbers.groups())
-    elif not re.fullmatch(r"\d{4}-\d\d-\d\d|\d{1,2} +[A-Za-z]{3,9} +\d{4}", cell):
-        return ""
-    try:
-        day = read_date(cell)
-    except (ValueError, KeyError):
-        return ""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
 def _is_sum(cell: str) -> bool:

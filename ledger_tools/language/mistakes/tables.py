@@ -78,6 +78,12 @@ PARTICIPLES: dict[str, str] = _WORDS["participles"]
 PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for row in _WORDS["place"])
 
 
+def ways() -> list[dict[str, str]]:
+    """The rows of ways.toml, as they stand there."""
+    rows: list[dict[str, str]] = _table("ways.toml")["way"]
+    return rows
+
+
 @cache
 def stops() -> tuple[Next, ...]:
     """All entries of stops.toml."""

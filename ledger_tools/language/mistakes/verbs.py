@@ -159,7 +159,8 @@ def verb_behind(spot: Spot) -> Problem | None:
     at = next((at for at in range(1, len(typed)) if typed[at].lower() in verbs), 0)
     if not at:
         return None
-    before, verb = " ".join(typed[:at]), typed[at].lower()
+    had = typed[0].lower() in ("had", "got", "have") and at > 1  # had boiler serviced: somebody else did it
+    before, verb = " ".join(typed[had:at]), typed[at].lower()
     first = (spot.start, spot.words_end(at))
     after = thing_of(spot, spot.words_end(at + 1))
     if before.lower() in _PRONOUNS:

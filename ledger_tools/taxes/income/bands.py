@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from ... import law
-from ...book.world import Landlord
 from ...days import TaxYear
 from ...money import round_half_up
 
@@ -46,15 +45,6 @@ def personal_allowance(income: int, year: TaxYear) -> int:
 def rates(year: TaxYear, nation: str) -> tuple[Decimal, ...]:
     """The rates property income can meet in a year, lowest first, as shares of one. law.NoFigure as above."""
     return tuple(band.rate for band in _bands(year, nation)[1])
-
-
-def lives_in(landlord: Landlord, year: TaxYear) -> str:
-    """The nation whose rates a person's year follows, as the book tells; "" where it tells none."""
-    found = ""
-    for first, nation in sorted(landlord.lives, key=lambda told: told[0].start if told[0] else 0):
-        if first is None or first <= year:
-            found = nation
-    return found
 
 
 def _bands(year: TaxYear, nation: str) -> tuple[Sequence[law.Band], Sequence[law.Band]]:

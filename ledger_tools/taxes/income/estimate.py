@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ... import law
 from ...days import TaxYear
 from .bands import income_tax
 from .finance_costs import Relief, adjusted_income, relief
@@ -48,3 +49,13 @@ def estimate(other: int, profits: int, costs: int, brought: int, year: TaxYear, 
     before = income_tax(income, year, nation, profits)
     found = relief(costs, brought, profits, adjusted_income(income, year), year)
     return Estimate(other, profits, without, before, found, min(found.amount, before))
+
+
+def unchecked(year: TaxYear, nation: str) -> str:
+    """Why the rates an estimate of a year rests on should be looked up again, in plain words; "" where they need not.
+
+    law.NoFigure as for income_tax.
+    """
+    bands = law.schedule("income_tax.bands_scotland" if nation == "scotland" else "income_tax.bands", year)
+    others = (law.figure(f"income_tax.{name}", year) for name in ("personal_allowance", "allowance_taper_start"))
+    return next((held.caution for held in (bands, *others) if held.caution), "")

@@ -77,9 +77,10 @@ def reliefs(businesses: Sequence[tuple[int, int]], income: int, year: TaxYear) -
     """The reduction of each business (costs and those brought in, profits), in pence.
 
     Where together they would pass the income above the allowance, each is cut in proportion (s. 274AA(3)); the parts
-    add up to that income.
+    add up to that income. Costs below nil (more came back than was paid) are none.
     """
-    wanted = [max(0, min(costs, profits)) for costs, profits in businesses]
+    businesses = [(max(0, costs), max(0, profits)) for costs, profits in businesses]
+    wanted = [min(costs, profits) for costs, profits in businesses]
     income = max(0, income)
     cut = sum(wanted) > income
     used = share(income, wanted) if cut else wanted

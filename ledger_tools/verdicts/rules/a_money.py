@@ -43,12 +43,16 @@ def by_use(case: Case, interest: int) -> tuple[tuple[Part, ...], tuple[Part, ...
 def why(case: Case) -> str:
     """Which of a loan's money counts, in one sentence."""
     use = case.history.loans.use(case.line)
-    if use.untold and use.private:
-        return "Part of the loan was spent privately and your book does not say what another part was spent on."
     if use.untold:
+        advances = " and ".join(
+            f"{pounds(pence)} of what was borrowed on {entry.day} ({entry.source})"
+            for entry, pence in case.history.loans.untold(case.line)
+        )
+        private = "Part of the loan was spent privately, and your" if use.private else "Your"
         return (
-            "Your book does not say what a part of this loan was spent on; tell it under the line that borrowed it, "
-            "as `spent £… on …`. Only interest on what went into the letting counts."
+            f"{private} book does not say what became of {advances}: add `for purchase` to that line if it bought the "
+            "house, or tell it under it, as `spent £… on …`. Only interest on what went into the letting counts; it "
+            "lowers the tax bill at the basic rate and does not come off the rents."
         )
     return "Part of the loan was spent privately, so that part of the interest is private, in proportion."
 
@@ -59,8 +63,9 @@ def why(case: Case) -> str:
     "ITTOIA 2005 s.272A, s.274A",
     CLEAR,
     "read",
-    step="split",
     verbs=PAYS,
+    step="split",
+    flips=("the lender's statement tells another sum",),
     keep=("the lender's yearly statement",),
 )
 def interest_inside(case: Case) -> Said:
@@ -119,7 +124,7 @@ def interest_and_capital(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PAYS,
-    flips=("what each advance was spent on",),
+    flips=("an advance was spent on something other than you told",),
     keep=("bank statements that show where the money went",),
 )
 def loan_spent_privately(case: Case) -> Said:
@@ -160,7 +165,7 @@ def over_a_year(period: Period) -> bool:
     USUAL,
     "read",
     verbs="paid, billed, charged, invoiced",
-    flips=("how long the first letting is for",),
+    flips=("the first letting is for longer, or shorter, than your book tells",),
     keep=("the tenancy agreement",),
 )
 def first_letting_papers(case: Case) -> Said:
@@ -170,13 +175,16 @@ def first_letting_papers(case: Case) -> Said:
         and case.history.known(case.line.purpose, "paid").name in ("tenancy agreement", "letting fee")
     )
     finding = case.thing.name in ("letting fee", "tenant find fee")
-    first = case.history.first_let(case.house)
+    first = case.history.lets.first_let(case.house)
     if not (agreement or finding) or case.place is None or (first is not None and first < case.day):
         return None
     tenancies = [t for t in case.history.book.tenancies.values() if t.house == case.house and t.first_day == first]
     term = case.line.period or next((t.term for t in tenancies if t.term), None)
     if term is not None and over_a_year(term):
-        return Answer(case.no_relief, "For a first letting of more than a year this is a cost of making the lease.")
+        return Answer(
+            case.no_relief,
+            "For a first letting of more than a year this is the price of making the lease, so it does not come off.",
+        )
     if term is not None or any(t.periodic for t in tenancies):
         return Answer(case.running, "For a first letting of no more than a year this is an ordinary cost.")
     if not agreement:
@@ -220,7 +228,7 @@ def paid_on_account(case: Case) -> Said:
     if case.line.purpose:
         parts, cautious = like(case.amount, outcomes(case, targets(case, case.line.purpose)))
         if parts:
-            says = f"A payment on account for the {case.line.purpose} goes its way, on top of the sum told there."
+            says = f"Paid on account ({case.line.purpose}): it is judged with that work, on top of the sum told there."
             return Answer(parts, says, USUAL, cautious)
     return either(
         case.repair,
@@ -246,7 +254,7 @@ TRADES = {
     ARGUABLE,
     "practice",
     verbs="paid, billed, charged, invoiced",
-    flips=("what was done",),
+    flips=("you say what was done",),
     keep=("a bill that says what was done",),
 )
 def who_came_not_what(case: Case) -> Said:
@@ -256,7 +264,7 @@ def who_came_not_what(case: Case) -> Said:
     if case.line.purpose:
         parts, cautious = like(case.amount, outcomes(case, targets(case, case.line.purpose)))
         if parts:
-            return Answer(parts, f"It goes the way of the work it was for: {case.line.purpose}.", USUAL, cautious)
+            return Answer(parts, f"It is judged like the work it was for: {case.line.purpose}.", USUAL, cautious)
     done = case.line.purpose or next((t for word, t in TRADES.items() if word in case.line.thing.lower()), "…")
     return either(
         case.repair,
@@ -273,8 +281,8 @@ def who_came_not_what(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="paid, billed, charged, invoiced, bought, serviced, repaired",
-    flips=("the miles of your book were driven in another car",),
-    keep=("which car the miles were driven in",),
+    flips=("the miles were driven in another car",),
+    keep=("a note of which car the miles were driven in",),
 )
 def miles_or_actual_costs(case: Case) -> Said:
     """The running costs of a car in a year for which miles are claimed."""

@@ -15,7 +15,13 @@ LOOKED = frozenset({"inspected", "tested", "certified"})
 
 
 @rule(
-    "A", "only-moves-money", "ITTOIA 2005 s.33; PIM1052", CLEAR, "read", flips=("the sum was no loan and no deposit",)
+    "A",
+    "only-moves-money",
+    "ITTOIA 2005 s.33; PIM1052",
+    CLEAR,
+    "read",
+    flips=("it was neither a loan nor a deposit",),
+    keep=("the loan agreement, or the deposit scheme's certificate",),
 )
 def only_moves_money(case: Case) -> Said:
     """Loan capital, a tenant's deposit that is held."""
@@ -30,7 +36,19 @@ def only_moves_money(case: Case) -> Said:
     return None
 
 
-@rule("A", "repaid-income", "ITTOIA 2005 s.272, s.272ZA", USUAL, "practice", verbs="repaid")
+@rule(
+    "A",
+    "repaid-income",
+    "ITTOIA 2005 s.272, s.272ZA",
+    USUAL,
+    "practice",
+    verbs="repaid",
+    flips=("it was something other than the tenant's own money back",),
+    keep=(
+        "the letter that asks for it back",
+        "bank statements that show both payments",
+    ),
+)
 def repaid_income(case: Case) -> Said:
     """Income that had to be given back, such as rent paid twice."""
     if case.thing.kind != "income":
@@ -38,7 +56,16 @@ def repaid_income(case: Case) -> Said:
     return Answer(case.all(Kind.NETS, case.thing.category or "other_income"), "Income given back comes off the income.")
 
 
-@rule("A", "fine", "ITTOIA 2005 s.34", USUAL, "memory", verbs=MONEY_OUT)
+@rule(
+    "A",
+    "fine",
+    "ITTOIA 2005 s.34",
+    USUAL,
+    "memory",
+    verbs=MONEY_OUT,
+    flips=("it was a fee, such as for a licence, and no punishment",),
+    keep=("the notice that demands it",),
+)
 def fine(case: Case) -> Said:
     """Fines and penalties for breaking the law."""
     if case.thing.name != "penalty":
@@ -52,8 +79,8 @@ def fine(case: Case) -> Said:
     "ITTOIA 2005 s.34; PIM2005",
     CLEAR,
     "read",
-    flips=("a part that can be told apart is wholly for the letting",),
-    keep=("bills that separate the private part",),
+    flips=("a part of it was wholly for the letting and can be told apart",),
+    keep=("bills that show the private part on its own",),
 )
 def private(case: Case) -> Said:
     """Spent for the owner's own life, not for the letting."""
@@ -67,27 +94,31 @@ def private(case: Case) -> Said:
 @rule(
     "A",
     "no-cost-no-claim",
-    "TCGA 1992 s.38; common practice for income",
+    "Simon's commentary on TCGA 1992 s.38; common practice for income",
     CLEAR,
     "head",
+    flips=("you paid somebody else a real price for the work",),
     keep=("receipts for the materials",),
 )
 def no_cost_no_claim(case: Case) -> Said:
     """Your own labour."""
     if not case.facts.own_labour:
         return None
-    return Remark("Your own work counts for nothing; the sum is taken as what the materials cost.")
+    return Remark("Your own work cannot be claimed, so the sum is taken as what the materials cost.")
 
 
 @rule(
     "A",
     "business-kit",
     "ITTOIA 2005 s.307B; CAA 2001 s.4, s.35",
-    USUAL,
+    CLEAR,
     "read",
     verbs="bought, installed, replaced, added, repaired, paid",
-    flips=("tenants use it in the house", "it is a car"),
-    keep=("a note of what it is used for",),
+    flips=(
+        "the tenants use it in the house",
+        "it is a car",
+    ),
+    keep=("a note of what you use it for",),
 )
 def business_kit(case: Case) -> Said:
     """A tool or machine of your own, used to run the lets."""
@@ -95,12 +126,13 @@ def business_kit(case: Case) -> Said:
         return None
     if case.verb == "repaired":
         return Answer(case.all(Kind.RUNNING, "other"), "Keeping your own kit going is a running cost.")
-    if case.history.basis(case.house, case.day) == "accruals":
+    if case.history.lets.basis(case.house, case.day) == "accruals":
         return Answer(
             case.all(Kind.RUNNING, "capital_allowance"),
-            "Your own kit is capital, but it is used outside the house, so capital allowances give the cost back.",
+            "Kit you use to run your lets is capital, but the tenants do not use it, so capital allowances give the "
+            "cost back.",
         )
-    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis kit of your own business comes off at once.")
+    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis, kit you use to run your lets comes off at once.")
 
 
 @rule(
@@ -109,7 +141,7 @@ def business_kit(case: Case) -> Said:
     "TCGA 1992 s.38(1)(a), (c), (2); BIM46400; BIM46415",
     CLEAR,
     "read",
-    flips=("it was for works on a house already let",),
+    flips=("it was a survey for works on a house already let",),
     keep=("the completion statement",),
 )
 def buying_or_selling_cost(case: Case) -> Said:
@@ -150,8 +182,8 @@ LAW_FOR = {
     USUAL,
     "read",
     verbs=MONEY_OUT,
-    flips=("what the lawyer was asked to do",),
-    keep=("the bill that names the work",),
+    flips=("the lawyer was asked to do something else",),
+    keep=("a bill that names the work",),
 )
 def lawyer(case: Case) -> Said:
     """Legal fees follow what they were for."""
@@ -180,11 +212,11 @@ def lawyer(case: Case) -> Said:
 @rule(
     "A",
     "hire-not-buy",
-    "common practice",
+    "common practice; BIM45351 for hire purchase",
     USUAL,
     "practice",
     verbs="hired",
-    flips=("the hire ends in owning it",),
+    flips=("the hire ends in your owning it",),
     keep=("the hire agreement",),
 )
 def hire_not_buy(case: Case) -> Said:
@@ -201,9 +233,9 @@ def hire_not_buy(case: Case) -> Said:
     "running-service",
     "PIM2076",
     CLEAR,
-    "read",
+    "head",
     flips=(
-        "it was the first step of an improvement: add making way for …",
+        "it was the first step of an improvement (then add `making way for …`)",
         "the house could not be let as bought until it was done",
     ),
     keep=("a bill that says what was done",),
@@ -244,7 +276,10 @@ def upkeep_class(case: Case) -> str:
     CLEAR,
     "read",
     verbs="drove",
-    flips=("you claim the actual costs of the car instead", "the trip was partly private"),
+    flips=(
+        "you claim what the car really costs instead",
+        "the trip was partly private",
+    ),
     keep=("a log of day, miles and purpose",),
 )
 def business_miles(case: Case) -> Said:
@@ -253,7 +288,7 @@ def business_miles(case: Case) -> Said:
         return either(
             case.all(Kind.RUNNING, "travel"),
             case.no_relief,
-            "The law room holds no rate a mile for this year; the cost of the trip is not known.",
+            "No rate for a mile is known for this year, so neither is what the trip comes to.",
         )
     if case.before_owning:
         return either(
@@ -298,9 +333,10 @@ def finance_cost(case: Case) -> Said:
 def runs_the_letting(case: Case) -> Said:
     """The ordinary costs of letting, each in its class."""
     if case.verb == "wrote off":
-        if case.history.basis(case.house, case.day) == "accruals":
+        if case.history.lets.basis(case.house, case.day) == "accruals":
             return Answer(
-                case.all(Kind.RUNNING, "other"), "Rent that will not come was counted before, so it comes off now."
+                case.all(Kind.RUNNING, "other"),
+                "On accruals the rent counted when it fell due, so what will never come comes off now.",
             )
         return Answer(
             case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."

@@ -5,12 +5,23 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..registry import rule
+from ..told import MORE
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
 
-@rule("C", "there-was-one", "common practice", USUAL, "practice", step="follow", verbs="replaced")
+@rule(
+    "C",
+    "there-was-one",
+    "common practice",
+    USUAL,
+    "practice",
+    verbs="replaced",
+    step="follow",
+    flips=("it was the first one after all (then write `none before`)",),
+    keep=("a photograph of the old one",),
+)
 def there_was_one(case: Case) -> Said:
     """Called installed, though the line tells of an old one."""
     if case.history.items[case.position].line.verb != "installed":
@@ -25,14 +36,14 @@ def there_was_one(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="installed",
-    flips=("the house really had none",),
+    flips=("the house really had none (then add `none before`)",),
     keep=("photographs of the room before",),
 )
 def hardly_the_first(case: Case) -> Said:
     """A thing without which no home is let, put into a house that was lettable or let."""
     if not case.thing.essential or case.facts.was_there or case.line.things[0].count:
         return None
-    lived_in = case.history.was_home(case.house, case.day)
+    lived_in = case.history.lets.was_home(case.house, case.day)
     if not (case.let_before or lived_in or case.as_bought == "lettable"):
         return None
     return either(
@@ -44,31 +55,62 @@ def hardly_the_first(case: Case) -> Said:
     )
 
 
+ABOVE_A_HOME = {
+    "fire door": "A fire door does more than an ordinary door",
+    "fire alarm": "A fire alarm system does more than alarms that stand alone",
+    "mains alarm": "Wired or linked alarms do more than alarms that stand alone",
+}
+
+
 @rule(
     "C",
-    "fire-doors-for-doors",
+    "safety-above-a-home",
     "BIM46920; practitioners' articles on licensed houses",
     USUAL,
     "read",
     verbs="replaced",
-    flips=("the old ones were fire doors: write replaced fire doors", "any home must have them today"),
+    flips=(
+        "the old ones were of that kind too (then write `replaced fire doors`)",
+        "any home must have them today",
+    ),
     keep=("the licence conditions or the notice",),
 )
-def fire_doors_for_doors(case: Case) -> Said:
-    """Fire doors in place of ordinary ones, because licence or law asked for them."""
-    if case.new_one.name != "fire door" or not case.changed or not case.because("required"):
+def safety_above_a_home(case: Case) -> Said:
+    """Fire doors for ordinary ones, a wired alarm for battery alarms, because licence or law asked for it."""
+    does_more = ABOVE_A_HOME.get(case.new_one.name, "")
+    if not does_more or not case.changed or not case.because("required") or case.facts.compared in MORE:
         return None
-    if case.facts.compared in ("better", "does more"):
-        return None
-    if case.facts.compared in ("modern equivalent", "like for like", "plainer"):
+    if case.facts.compared:
         return either(
             case.repair,
             case.improvement,
-            "A fire door does more than an ordinary door, and that it was ordered does not make it a repair; "
+            f"{does_more}, and that it was ordered does not make it a repair; "
             "you call it no more than today's equivalent, which may hold where any home must have one.",
         )
+    return Answer(case.improvement, f"{does_more}; that it was ordered does not make it a repair.")
+
+
+@rule(
+    "C",
+    "character-changed",
+    "BIM35460; BIM35470; BIM46950; Moonlight Textiles v HMRC (2010) TC00755",
+    USUAL,
+    "read",
+    verbs="altered, rebuilt, replaced, repaired",
+    flips=("each job stands alone (then write a line for each)",),
+    keep=("drawings of the scheme", "quotes that price each job"),
+)
+def character_changed(case: Case) -> Said:
+    """The whole was remade and is no longer the same thing, or can do more."""
+    if case.partly or case.facts.improvement is not None or not case.building:
+        return None
+    house = case.dwelling and (case.verb == "altered" or case.facts.compared in MORE)
+    if not house and not (case.extent == "whole" and case.facts.compared == "does more"):
+        return None
     return Answer(
-        case.improvement, "A fire door does more than an ordinary door; that it was ordered does not make it a repair."
+        case.improvement,
+        f"Taken together this remade the whole ({case.what}): what stands there now is not the same as before, "
+        "so all of it is capital.",
     )
 
 
@@ -79,7 +121,7 @@ def fire_doors_for_doors(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("a much better one was chosen: add better",),
+    flips=("you chose a much better one (then add `better`)",),
     keep=("the receipt",),
 )
 def small_thing_worn(case: Case) -> Said:

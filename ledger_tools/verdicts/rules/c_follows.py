@@ -2,21 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from fractions import Fraction
-
-from ...book.entries import Thing as Named
-from ...money import pounds, share
-from ...problems import Place
-from ..answer import Answer, Carved, Outcome, Said
+from ..answer import Answer, Carved, Said
 from ..case import Case, either
-from ..catalogue import Thing
 from ..following import like, other_jobs, outcomes, targets
 from ..offers import goes_with as offers_near
 from ..offers import rule_as
 from ..registry import rule
-from ..verdict import Cgt, Confidence, Kind, Part
-from .c_building import ENERGY
+from ..verdict import Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 FIRST = ("installed", "added")
@@ -42,7 +34,16 @@ def goes_like(case: Case, positions: list[int], says: str, confidence: Confidenc
     return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
 
 
-@rule("A", "private-share", "ITTOIA 2005 s.34(2)", CLEAR, "read", step="follow", keep=("how the share was worked out",))
+@rule(
+    "A",
+    "private-share",
+    "ITTOIA 2005 s.34(2)",
+    CLEAR,
+    "read",
+    step="follow",
+    flips=("the private part was bigger or smaller than you told",),
+    keep=("a note of how you worked out the share",),
+)
 def private_share(case: Case) -> Said:
     """A private part told inside the sum."""
     told = sum(
@@ -50,7 +51,7 @@ def private_share(case: Case) -> Said:
     )
     if not told:
         return None
-    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part told inside it does not come off.")
+    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part that you tell does not come off.")
 
 
 @rule(
@@ -60,7 +61,7 @@ def private_share(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("rooms the other job did not touch",),
+    flips=("it was done in a room that the other job did not touch",),
     keep=("a bill that names the rooms",),
 )
 def making_good_after(case: Case) -> Said:
@@ -69,7 +70,7 @@ def making_good_after(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    return goes_like(case, positions, f"Making good goes the way of the job it makes good: {words}.") or either(
+    return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.") or either(
         case.repair,
         case.improvement,
         f"It makes good after {words}, but your book has no priced line about {words}; "
@@ -84,8 +85,8 @@ def making_good_after(case: Case) -> Said:
     CLEAR,
     "read",
     step="follow",
-    flips=("the charge was for mending, or for another item",),
-    keep=("a bill that splits it",),
+    flips=("the charge was for mending, or for something else",),
+    keep=("a bill that shows it on a line of its own",),
 )
 def incidentals(case: Case) -> Said:
     """Delivery, fitting or taking away, told on a line of its own, of a domestic item replaced."""
@@ -97,17 +98,20 @@ def incidentals(case: Case) -> Said:
         return None
     if not any(part.kind is Kind.DOMESTIC for part in found[0].parts):
         return None
-    return Answer(case.replacement, f"A cost of getting the new {named[0]} in or the old one out is added to it.")
+    return Answer(
+        case.replacement, f"What it cost to get the new in and the old out ({named[0]}) is added to the price."
+    )
 
 
 @rule(
     "C",
     "goes-with",
-    "Samuel Jones v IRC (1951) 32 TC 513; BIM35467",
+    "BIM35467 (Samuel Jones v IRC (1951) 32 TC 513)",
     USUAL,
     "read",
     step="follow",
-    flips=("the two jobs could have been done without each other",),
+    flips=("it was a job of its own, not needed for the other",),
+    keep=("a bill that names both jobs",),
 )
 def goes_with(case: Case) -> Said:
     """Part of the same swap as another line, with no comparison of its own."""
@@ -117,7 +121,7 @@ def goes_with(case: Case) -> Said:
     if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
         return None
     words, positions = named
-    return goes_like(case, positions, f"It is part of the same job as {words} and goes its way.")
+    return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.")
 
 
 @rule(
@@ -127,7 +131,11 @@ def goes_with(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it had to go anyway, for damage or danger",),
+    flips=("it had to go anyway, because of damage or danger",),
+    keep=(
+        "photographs of it before",
+        "a report on any damage or danger",
+    ),
 )
 def making_way_for(case: Case) -> Said:
     """Cleared or taken out to make room for other work."""
@@ -135,10 +143,46 @@ def making_way_for(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    said = f"It made way for {words}, so it goes the way of that work."
+    said = f"It made way for {words}, so it is judged with that work."
     return goes_like(case, positions, said) or Answer(
         case.improvement, f"It made way for {words}, which your book takes as an addition or alteration.", USUAL
     )
+
+
+FEES = {
+    **dict.fromkeys(("upkeep", "keeping up", "maintenance", "repairs", "repair"), "upkeep"),
+    **dict.fromkeys(("purchase", "buying", "buying another", "sale", "selling"), "buying"),
+    **dict.fromkeys(("improving", "improvement", "improvements", "alteration", "alterations"), "improving"),
+}
+
+
+@rule(
+    "A",
+    "fee-by-purpose",
+    "BIM46405; BIM46415; BIM35325",
+    USUAL,
+    "read",
+    verbs="paid, billed, charged, invoiced",
+    step="follow",
+    flips=("the adviser was asked to do something else",),
+    keep=("a bill that names the work",),
+)
+def fee_by_purpose(case: Case) -> Said:
+    """A professional's fee goes by what it was for, whether or not anything came of it."""
+    if case.thing.category != "professional" or case.thing.again not in ("job", "cap"):
+        return None
+    capital = case.thing.again == "cap"  # planning permission: for something new, whatever the words
+    if targets(case, case.line.purpose) and not capital:
+        return None
+    about = FEES.get(case.line.purpose.lower()) or ("improving" if case.facts.given_up or capital else "")
+    if about == "upkeep":
+        says = "A fee for keeping up what you have is a running cost, whether or not it succeeded."
+        return Answer(case.all(Kind.RUNNING, "professional"), says)
+    if about == "buying":
+        return Answer(case.purchase, "A fee for buying or selling is capital, like the price.")
+    if about:
+        return Answer(case.improvement, "A fee for improving the house is capital, whether or not anything came of it.")
+    return None
 
 
 @rule(
@@ -148,7 +192,7 @@ def making_way_for(case: Case) -> Said:
     USUAL,
     "read",
     step="follow",
-    flips=("it paid for a separate thing",),
+    flips=("it paid for something else, such as a valuation",),
     keep=("a bill that names the job",),
 )
 def survey_design_overheads(case: Case) -> Said:
@@ -167,7 +211,7 @@ def survey_design_overheads(case: Case) -> Said:
     if not jobs and case.before_owning:
         return None
     said = (
-        goes_like(case, jobs, "It served the other work on this bill and goes its way, in proportion.")
+        goes_like(case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.")
         if jobs
         else None
     )
@@ -175,9 +219,11 @@ def survey_design_overheads(case: Case) -> Said:
     offers = offers_near(case)
     if case.line.kind != "works":  # a money line has a purpose where works have a link
         offers = tuple(offer.replace(", goes with", " for") for offer in offers)
+        if case.thing.category == "professional" and not case.line.purpose:
+            offers += (" for upkeep", " for improvement")
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
-            said = said or goes_like(case, named[1], f"It served the {named[0]} and goes its way.")
+            said = said or goes_like(case, named[1], f"It served the {named[0]}, so it is judged with that work.")
     why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
     return said or either(
         case.repair,
@@ -185,130 +231,3 @@ def survey_design_overheads(case: Case) -> Said:
         f"It follows the work it served ({case.what}), and {why}.",
         (*offers, *rule_as("repair", "improvement")),
     )
-
-
-# ── pieces that can be told apart ────────────────────────────────────────────────────────────────────────────────
-
-
-@rule(
-    "C",
-    "mixed-but-separable",
-    "BIM46915; Conn v Robins (1966) 43 TC 266; BIM35480",
-    CLEAR,
-    "read",
-    step="split",
-    flips=("the pieces cannot honestly be told apart",),
-    keep=("an itemised bill", "a second quote", "the count"),
-)
-def mixed_but_separable(case: Case) -> Said:
-    """An improvement part told inside the price of a repair."""
-    told = case.facts.improvement
-    if told is None or case.domestic:
-        return None
-    own = case.line.total or case.amount
-    part = min(told.amount, own)
-    part = share(case.amount, [part, own - part])[0]
-    return Carved(
-        (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
-        "The part told as improvement counts when the house is sold; the rest is judged by itself.",
-    )
-
-
-@rule(
-    "C",
-    "more-than-before",
-    "BIM46915; Tax Bulletin 59 (2002)",
-    CLEAR,
-    "read",
-    step="split",
-    verbs="replaced",
-    flips=("all of the new ones stand where an old one stood",),
-    keep=("the count before and after", "photographs"),
-)
-def more_than_before(case: Case) -> Said:
-    """More of the same than there were: the ones too many are additions."""
-    before, after = counts(case)
-    if case.domestic or before is None or after is None or after <= before:
-        return None
-    more = share(case.amount, [before, after - before])[1]
-    return Carved(
-        (Part(more, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
-        f"There were {before}, now there are {after}: the extra ones are an addition, in proportion.",
-    )
-
-
-@rule(
-    "E",
-    "priced-inside",
-    "ITTOIA 2005 s.311A; BIM46915",
-    CLEAR,
-    "read",
-    step="split",
-    verbs="replaced, installed, added, repaired, rebuilt, decorated, treated",
-    flips=("the inner price was only a guess",),
-    keep=("an itemised bill",),
-)
-def priced_inside(case: Case) -> Said:
-    """Something inside the work with its own price and, by its nature, its own answer."""
-    parts: tuple[Part, ...] = ()
-    cautious: tuple[Part, ...] = ()
-    ask: tuple[str, ...] = ()
-    left = case.amount
-    names = []
-    for inside in case.facts.of_which:
-        thing = case.history.known(inside.what, case.verb)
-        if not told_apart(case, thing):
-            continue
-        size = min(inside.amount, left)
-        left -= size
-        found = energy_inside(case, thing, size)
-        found = found or case.judged(inner(case, inside.what, inside.place, thing, size))
-        parts, cautious, ask = parts + found.parts, cautious + (found.cautious or found.parts), ask + found.ask
-        names.append(inside.what)
-    if not names:
-        return None
-    open_ = cautious != parts
-    says = f"The {' and the '.join(names)} inside it has its own price and its own answer."
-    return Carved(parts, says, cautious=cautious if open_ else (), ask=ask if open_ else ())
-
-
-def told_apart(case: Case, thing: Thing) -> bool:
-    """Whether a thing inside the work has its own answer: loose in building work, or doubtful or capital by nature."""
-    if not thing.nature or thing.nature in ("service", "consumable"):
-        return False
-    if (thing.nature == "domestic") != case.domestic:
-        return True
-    doubtful = thing.name in ENERGY or thing.again in ("arguable", "cap")
-    return doubtful and not case.domestic and thing.name != case.name and case.facts.improvement is None
-
-
-def energy_inside(case: Case, thing: Thing, amount: int) -> Outcome | None:
-    """Both answers for insulation and the like done within a repair; None for anything else."""
-    if thing.name not in ENERGY or case.domestic or case.verb in FIRST:
-        return None
-    new = (Part(amount, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),)
-    if case.facts.was_there == "none before":
-        return Outcome(new, case.day)
-    ask = (f", improvement {pounds(amount)}", *rule_as("repair"))
-    return Outcome((Part(amount, Kind.REPAIR, "repairs"),), case.day, new, ask=ask)
-
-
-def inner(case: Case, words: str, place: Place, thing: Thing, amount: int) -> Case:
-    """The case of a thing priced inside this line: the same facts, but for what belongs to the whole line."""
-    facts = replace(case.facts, of_which=(), plus=(), improvement=None, same_again=None, fixing="", links=())
-    both_built = thing.nature != "domestic" and not case.domestic and case.verb not in FIRST
-    verb = "replaced" if both_built else case.verb
-    line = replace(case.line, verb=verb, things=(Named(words, place),), becomes=None, amount=amount, facts=facts)
-    return case.but(line=line, thing=thing, became=None, nature=thing.nature, amount=amount)
-
-
-def counts(case: Case) -> tuple[Fraction | None, Fraction | None]:
-    """How many there were and are, where both are told."""
-    line = case.line
-    if not line.becomes or not line.things:
-        return None, None
-    after = line.becomes.count
-    if after is None and len(line.becomes.things) == 1:
-        after = line.becomes.things[0].count or (Fraction(1) if line.things[0].count else None)
-    before = line.things[0].count if len(line.things) == 1 else Fraction(len(line.things))
-    return before or (Fraction(1) if after and line.becomes.things else None), after

@@ -18,6 +18,8 @@ PROVIDES = "replaced, installed, added, bought"
     ARGUABLE,
     "practice",
     verbs="replaced, installed, added, bought, removed, moved, rebuilt, altered",
+    flips=("you say what it is",),
+    keep=("a photograph of it",),
 )
 def thing_not_known(case: Case) -> Said:
     """A thing that neither the catalogue nor the book has a nature for."""
@@ -39,7 +41,10 @@ def thing_not_known(case: Case) -> Said:
     CLEAR,
     "practice",
     verbs=PROVIDES,
-    flips=("it was used up on an improvement: add goes with …", "it was bought as lasting ware"),
+    flips=(
+        "it was used up on an improvement (then add `goes with …`)",
+        "it was bought to last",
+    ),
     keep=("receipts",),
 )
 def consumable(case: Case) -> Said:
@@ -51,6 +56,10 @@ def consumable(case: Case) -> Said:
             case.running,
             case.no_relief,
             f"The first here ({case.what}): it may count as provided for good; many list it with the ordinary costs.",
+        )
+    if case.thing.first == "cnr" and case.verb != "replaced" and not case.had_before:
+        return Answer(
+            case.no_relief, f"The first for this house ({case.what}): only what replaces it comes off.", USUAL
         )
     if case.thing.again == "rev":
         return Answer(case.repair, f"Used up on the upkeep of the house ({case.what}).", USUAL)
@@ -64,13 +73,17 @@ def consumable(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PROVIDES,
-    flips=("it is portable or plugs in: add loose",),
+    flips=("it is a portable heater that plugs in (then write `portable heater`)",),
+    keep=(
+        "the make and model",
+        "a photograph of it in its place",
+    ),
 )
 def fixture_by_statute(case: Case) -> Said:
     """A boiler or a water-filled radiator: part of the house because the Act says so."""
     if not case.thing.statute:
         return None
-    return Remark(f"A fixture by name of the Act ({case.thing.name}), so it is judged as part of the house.")
+    return Remark(f"The Act itself calls it a fixture ({case.thing.name}), so it is judged as part of the house.")
 
 
 @rule(
@@ -80,8 +93,8 @@ def fixture_by_statute(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PROVIDES,
-    flips=("it lifts out without damage and would leave with the owner: add loose",),
-    keep=("a photograph of the fixing",),
+    flips=("it lifts out without damage and would go with you (then add `loose`)",),
+    keep=("a photograph of how it is fixed",),
 )
 def fixture_in_fact(case: Case) -> Said:
     """Fixed to stay and to better the house."""
@@ -98,8 +111,11 @@ def fixture_in_fact(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PROVIDES,
-    flips=("it is built in for good: add built in",),
-    keep=("photographs", "the inventory"),
+    flips=("it is built in for good (then add `built in`)",),
+    keep=(
+        "photographs",
+        "an inventory",
+    ),
 )
 def domestic_by_list(case: Case) -> Said:
     """Furniture, furnishings, appliances, kitchenware."""

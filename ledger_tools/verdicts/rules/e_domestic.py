@@ -2,62 +2,19 @@
 
 from __future__ import annotations
 
-from ... import law
 from ...money import share
 from ..answer import Answer, Carved, Remark, Said, tidy
 from ..case import Case, either
 from ..offers import rule_as
 from ..registry import rule
+from ..told import MORE
 from ..verdict import Cgt, Confidence, Kind, Part
-from .c_follows import counts
+from .c_pieces import counts
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 PROVIDES = "installed, added, bought"
-SAME = ("like for like", "modern equivalent", "plainer")
+SAME = ("like for like", "modern equivalent", "plainer", "slightly better")
 ACT = "ITTOIA 2005 s.311A"
-
-
-@rule(
-    "E",
-    "mended",
-    "ITTOIA 2005 s.308(1)(b); PIM2025",
-    CLEAR,
-    "read",
-    verbs="repaired, replaced, treated",
-    flips=("so much was replaced that it is a new thing",),
-    keep=("the repair bill",),
-)
-def mended(case: Case) -> Said:
-    """A domestic item, or a part of one, put right."""
-    if not case.domestic or (case.verb == "replaced" and case.extent != "part of"):
-        return None
-    return Answer(
-        case.repair, f"Mending it is a repair ({case.what}); the relief for replacing items is not needed for it."
-    )
-
-
-@rule("E", "moved-about", "common practice", USUAL, "practice", verbs="moved, altered")
-def moved_about(case: Case) -> Said:
-    """A loose item carried somewhere else or adapted."""
-    if not case.domestic:
-        return None
-    return Answer(case.all(Kind.RUNNING, "services"), "Moving furniture about leaves nothing new behind.")
-
-
-@rule(
-    "E",
-    "before-the-relief",
-    f"{ACT}; Finance Act 2016 s.73",
-    CLEAR,
-    "memory",
-    verbs="replaced",
-    flips=("the day of the line",),
-)
-def before_the_relief(case: Case) -> Said:
-    """Replaced before the relief came in."""
-    if not case.domestic or case.day >= law.began("property.domestic_items_share"):
-        return None
-    return Answer(case.no_relief, "The relief for replacing items began only after this day.")
 
 
 @rule(
@@ -67,7 +24,7 @@ def before_the_relief(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=PROVIDES + ", replaced",
-    flips=("there was one in this house before: write replaced",),
+    flips=("there was one in this house before (then write `replaced`)",),
     keep=("a dated inventory",),
 )
 def first_provided(case: Case) -> Said:
@@ -81,9 +38,12 @@ def first_provided(case: Case) -> Said:
             case.replacement,
             case.no_relief,
             f"Your book tells of one here before ({case.what}); this replaces it, or is a first one beside it.",
-            ("replaced", ", none before"),
+            ("replaced", "added"),
         )
-    return Answer(case.no_relief, f"The first for this house ({case.what}): no relief; only what replaces it gets one.")
+    return Answer(
+        case.no_relief,
+        f"There is no relief for the first of its kind in a house ({case.what}), but there is for what replaces it.",
+    )
 
 
 @rule(
@@ -93,8 +53,14 @@ def first_provided(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs="replaced",
-    flips=("laid loose so that it can be taken up", "the old one was worn out, not unwanted"),
-    keep=("why it was changed", "what the old one was"),
+    flips=(
+        "the new one lies loose and can be taken up",
+        "the old one was worn out, not unwanted",
+    ),
+    keep=(
+        "a note of why it was changed",
+        "a photograph of the old one",
+    ),
 )
 def type_change(case: Case) -> Said:
     """A loose item gave way to part of the building, or the other way round."""
@@ -118,7 +84,16 @@ def type_change(case: Case) -> Said:
     )
 
 
-@rule("E", "loose-for-built-in", f"{ACT}(3)", ARGUABLE, "read", verbs="replaced", flips=("the old one was loose too",))
+@rule(
+    "E",
+    "loose-for-built-in",
+    f"{ACT}(3)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one was loose too",),
+    keep=("a photograph of the old one",),
+)
 def loose_for_built_in(case: Case) -> Said:
     """A loose item in place of something built in."""
     if case.domestic or not case.became or case.became.nature != "domestic" or not case.building:
@@ -126,13 +101,20 @@ def loose_for_built_in(case: Case) -> Said:
     return either(
         case.replacement,
         case.no_relief,
-        f"A loose {case.became.name} came for a built-in {case.thing.name}; "
-        "whether that replaces an item of its kind is open.",
+        f"A loose {case.became.name} took the place of a built-in {case.thing.name}; "
+        "whether that counts as an item replaced is open.",
     )
 
 
 @rule(
-    "E", "kept-in-the-house", f"{ACT}(3)(e)", ARGUABLE, "read", verbs="replaced", keep=("an inventory at each change",)
+    "E",
+    "kept-in-the-house",
+    f"{ACT}(3)(e)",
+    ARGUABLE,
+    "read",
+    verbs="replaced",
+    flips=("the old one left the house, or can no longer be used",),
+    keep=("an inventory at each change of tenant",),
 )
 def kept_in_the_house(case: Case) -> Said:
     """The old one was kept."""
@@ -155,10 +137,10 @@ def kept_in_the_house(case: Case) -> Said:
     f"{ACT}(3)(d)",
     USUAL,
     "read",
-    step="split",
     verbs="replaced",
-    flips=("two old ones went",),
-    keep=("the inventory",),
+    step="split",
+    flips=("as many old ones went as new ones came",),
+    keep=("an inventory before and after",),
 )
 def one_for_two(case: Case) -> Said:
     """More new ones than old ones: only as many as there were are replacements."""
@@ -168,7 +150,7 @@ def one_for_two(case: Case) -> Said:
     more = share(case.amount, [before, after - before])[1]
     return Carved(
         (Part(more, Kind.NO_RELIEF),),
-        f"Only {before} of the {after} took the place of an old one; the rest are first ones.",
+        f"Only {before} of the {after} took the place of an old one; the rest are the first of their kind.",
     )
 
 
@@ -179,8 +161,8 @@ def one_for_two(case: Case) -> Said:
     USUAL,
     "read",
     verbs="replaced",
-    flips=("it comes back",),
-    keep=("inventories of both houses",),
+    flips=("the old one comes back",),
+    keep=("the inventories of both houses",),
 )
 def swapped_between_houses(case: Case) -> Said:
     """The old one went to another let house."""
@@ -194,22 +176,65 @@ def swapped_between_houses(case: Case) -> Said:
 
 @rule(
     "E",
+    "two-for-one",
+    f"{ACT}(3)(d), (9)",
+    USUAL,
+    "read",
+    verbs="replaced",
+    flips=("only one of the old ones went",),
+    keep=("the price of an equal pair on the day", "the inventory"),
+)
+def two_for_one(case: Case) -> Said:
+    """One new item in place of two or more old ones of different kinds."""
+    line = case.line
+    if not case.domestic or case.became is None or len(line.things) < 2 or not line.becomes:
+        return None
+    if len(line.becomes.things) != 1 or case.became.nature != "domestic":
+        return None
+    names = " and ".join(thing.name for thing in line.things)
+    return Remark(
+        f"One {line.becomes.things[0].name} took the place of {names}: the price of an equal one is that of all the "
+        "old ones together.",
+        USUAL,
+    )
+
+
+@rule(
+    "E",
     "whose-was-the-old-item",
     f"{ACT}(3)(a), (c); PIM3210",
     ARGUABLE,
     "read",
     verbs="replaced",
     flips=("a tenant used the old one", "the old one never was in this house"),
-    keep=("the seller's list of contents", "the inventory", "the first day of letting"),
+    keep=(
+        "the list of what was left in the house",
+        "an inventory",
+        "the tenancy agreement with its first day",
+    ),
 )
 def whose_was_the_old_item(case: Case) -> Said:
     """The old one came from the seller or the owner, and no tenant ever had it."""
     told = case.facts.was_there
-    if not case.domestic or told == "used by tenant" or (case.let_before and told != "taken out earlier"):
+    if not case.domestic or told == "used by tenant":
         return None
+    # The inventory knows what came, when, and which lets ran while it was there; else any letting before will do.
+    had = {lot.tenant for lot in case.old_ones if told != "taken out earlier"} - {None}
+    if had == {True} or (not had and case.let_before and told != "taken out earlier"):
+        return None
+    bought = next((lot for lot in case.old_ones if lot.bought and lot.tenant is False), None)
+    if bought and told != "taken out earlier":
+        return either(
+            amount(case),
+            case.no_relief,
+            f"The old one came on {bought.since} and no let ran while it was here ({case.what}). The Act asks only "
+            "that it was provided in the house; the manual reads it as provided for tenants.",
+            (", used by tenant",),
+        )
     seller = told == "left by seller" or (not told and (case.house, case.key) in case.history.left)
     if seller or told == "ours before":
-        whose = "was left by the seller" if seller else "was your own"
+        came = "was left by the seller" if case.got_how in ("", "bought") else "came with the house"
+        whose = came if seller else "was your own"
         why = (
             f"The old one ({case.what}) {whose} and no tenant used it. The Act asks only that it was provided in the "
             "house; "
@@ -231,12 +256,43 @@ def whose_was_the_old_item(case: Case) -> Said:
 
 @rule(
     "E",
+    "excluded",
+    f"{ACT}(3)(c), (8); s.793; s.797",
+    CLEAR,
+    "read",
+    verbs="replaced",
+    flips=("rent-a-room relief was not claimed for that tax year", "it is for the tenant's use alone"),
+    keep=(
+        "the claim, by year",
+        "a note of whose room it stood in",
+    ),
+)
+def excluded(case: Case) -> Said:
+    """The owner lives in the house: with rent-a-room relief nothing comes off, without it only what they do not use."""
+    lets, day = case.history.lets, case.day
+    if not case.domestic or not lets.home_on(case.house, day):
+        return None
+    if lets.rents_a_room(case.house, day):
+        return Answer(case.no_relief, "With rent-a-room relief for the year no item replaced in this house counts.")
+    if not lets.let_on(case.house, day):
+        return None
+    return either(
+        amount(case),
+        case.no_relief,
+        f"You live here too, and only what is for the tenant's use alone counts ({case.what}).",
+        rule_as("item replaced", "no relief"),
+    )
+
+
+@rule(
+    "E",
     "amount-not-told",
     f"{ACT}(9)",
     ARGUABLE,
     "read",
     verbs="replaced",
-    keep=("the price of an equal one on the day",),
+    flips=("you say what one like the old would have cost",),
+    keep=("the price of one like the old, noted on the day",),
 )
 def amount_not_told(case: Case) -> Said:
     """Better than the old one, or not compared, and no price of an equal one."""
@@ -245,7 +301,7 @@ def amount_not_told(case: Case) -> Said:
     changed = case.changed and case.alone
     if case.facts.compared in SAME and not (changed and case.facts.compared != "modern equivalent"):
         return None
-    if changed or case.facts.compared in ("better", "does more"):
+    if changed or case.facts.compared in MORE:
         return either(
             case.replacement,
             case.no_relief,
@@ -269,12 +325,16 @@ def amount_not_told(case: Case) -> Said:
     "read",
     verbs="replaced",
     flips=(
-        "the old one stays usable in the house",
-        "you use it too",
-        "it is a fixture",
-        "the price of one like the old",
+        "the old one can still be used in the house",
+        "you use the new one too",
+        "it is built in for good",
+        "one like the old would have cost more, or less",
     ),
-    keep=("the price of an equal one on the day", "the inventory", "proof of what became of the old one"),
+    keep=(
+        "the price of one like the old, noted on the day",
+        "an inventory",
+        "proof of what became of the old one",
+    ),
 )
 def replacement_relief(case: Case) -> Said:
     """A new item for an old one, for the tenant's use alone: up to the price of an equal one, plus getting it there."""
@@ -296,13 +356,18 @@ def amount(case: Case) -> tuple[Part, ...]:
     cap = case.facts.same_again
     if cap is None:
         return case.replacement
-    own = case.line.amount or 0
-    price, extras = (
-        share(case.amount, [own, case.line.total - own + case.history.items[case.position].shared])
-        if own
-        else (0, case.amount)
-    )
+    own, inside = case.line.amount or 0, incidentals_inside(case)
+    on_top = case.line.total - own + case.history.items[case.position].shared
+    if inside >= own:
+        inside = 0  # no part of a sum is more than the sum: a slip, and nothing to cap by
+    price, extras = share(case.amount, [own - inside, on_top + inside])
     return capped(case, min(price, cap) + extras)
+
+
+def incidentals_inside(case: Case) -> int:
+    """Pence of delivery, fitting and the like told inside the price: no equal one would bring them down."""
+    named = (extra for extra in case.facts.of_which if case.history.known(extra.what).again == "job")
+    return sum(extra.amount for extra in named)
 
 
 def capped(case: Case, relief: int) -> tuple[Part, ...]:

@@ -10,6 +10,7 @@ from ... import law
 from ...days import day_words
 from ..answer import Change, Outcome, tidy
 from ..case import Case
+from ..offers import treat_as
 from ..registry import adjustment
 from ..verdict import ALLOWED, Confidence, Kind, Part
 
@@ -61,21 +62,26 @@ def years_before(day: date, years: int) -> date:
         return day.replace(year=day.year - years, day=28)
 
 
+def years_on(day: date, years: int) -> date:
+    """The same day so many years later, as far as the calendar goes."""
+    return years_before(day, -years) if day.year + years <= date.max.year else date.max
+
+
 @adjustment(
     "F",
     "owner-moves-in",
-    "PIM2510; ITTOIA 2005 s.34",
+    "ITTOIA 2005 s.34; PIM2510",
     USUAL,
     "read",
-    flips=("it was done after moving out, for the letting",),
-    keep=("dates of moving in and out",),
+    flips=("it was done after you moved out, for the letting",),
+    keep=("papers that show when you moved in and out",),
 )
 def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     """Costs while the house is the owner's home."""
     if (
         not allowed(outcome)
-        or not case.history.home_on(case.house, case.day)
-        or case.history.let_on(case.house, case.day)
+        or not case.history.lets.home_on(case.house, case.day)
+        or case.history.lets.let_on(case.house, case.day)
     ):
         return None
     return Change(
@@ -93,15 +99,49 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     ARGUABLE,
     "read",
     flips=("it was let again first",),
-    keep=("what you told agents: to sell or to let",),
+    keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting."""
-    if not case.because("before sale") or not allowed(outcome) or case.history.let_after(case.house, case.day):
+    if not allowed(outcome) or case.history.lets.let_after(case.house, case.day):
         return None
+    sold = case.place.sold if case.place else None
+    upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
+    upkeep = upkeep or case.thing.name == "epc"  # wanted for a let and for a sale alike
+    if case.because("before sale"):
+        says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
+    elif sold and upkeep and case.let_before and case.day <= sold.day:
+        says = (
+            f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
+            "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
+            "gain."
+        )
+    else:
+        return None
+    cautious = turned(outcome.cautious or outcome.parts, nothing)
+    return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
+
+
+@adjustment(
+    "F",
+    "someone-else-paid",
+    "ITTOIA 2005 s.34, s.57; BIM46355",
+    USUAL,
+    "read",
+    flips=("you paid them back, or owe it to them",),
+    keep=("papers that show who paid it, and how you settled it",),
+)
+def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
+    """Somebody who is no owner of the house bore the cost."""
+    payer = case.facts.payer
+    if not payer or not allowed(outcome) or case.history.lets.owns(payer, case.house, case.day):
+        return None
+    payer = payer[:1].upper() + payer[1:]
     return Change(
-        "Done to sell and not let again: most say it comes off neither the rents nor the gain.",
-        cautious=turned(outcome.cautious or outcome.parts, nothing),
+        f"{payer} bore it and owns no part of the house; only who spends it and lets may claim it.",
+        turned(outcome.parts, nothing),
+        turned(outcome.cautious, nothing),
+        instead=True,
     )
 
 
@@ -111,7 +151,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; PIM2505",
     CLEAR,
     "read",
-    flips=("letting begins within seven years",),
+    flips=("you let within the years the law allows",),
     keep=("adverts", "letters to agents"),
 )
 def never_let(case: Case, outcome: Outcome) -> Change | None:
@@ -131,8 +171,15 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; BIM46351; PIM2505",
     CLEAR,
     "read",
-    flips=("someone else paid it", "it was spent for something other than this letting"),
-    keep=("the date of the bill", "who paid it", "the first day of letting"),
+    flips=(
+        "somebody else paid it",
+        "it was for something other than this letting",
+    ),
+    keep=(
+        "the bill with its date",
+        "papers that show who paid it",
+        "the first tenancy agreement",
+    ),
 )
 def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     """Spent before the business began: it counts on the first day of letting, if not too long before."""
@@ -149,7 +196,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     says = f"Spent before the first letting, so it counts on that day, {day_words(begins)}."
     if any(part.kind is Kind.DOMESTIC for part in outcome.parts):
         return Change(
-            says + " Whether the relief for replaced items reaches back before it is open.",
+            says + " Whether the relief for replaced items reaches back before that day is open.",
             cautious=turned(outcome.cautious or outcome.parts, unless_replaced),
             when=begins,
             confidence=ARGUABLE,
@@ -163,7 +210,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57",
     USUAL,
     "read",
-    flips=("the cost it came back for counts on its own day",),
+    flips=("what it came back for counts on its own day",),
     keep=("the credit note",),
 )
 def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
@@ -181,16 +228,77 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "later-property",
     "PIM2505",
     CLEAR,
-    "read",
+    "head",
     flips=("the houses belong to different people",),
-    keep=("who owns what",),
+    keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
     """Another house was let already, so readying this one is an ordinary cost of a running business."""
     begins = None if case.let_before or not allowed(outcome) else case.begins
     if begins is None or case.day < begins:
         return None
-    first = case.history.first_let(case.house)
+    first = case.history.lets.first_let(case.house)
     if first is not None and first <= case.day:
         return None
     return Change("You let already, so what readies this house counts on its own day.")
+
+
+@cache
+def gap_years(day: date) -> int:
+    """How many years may lie between two lets before the letting is taken to have stopped."""
+    topic = "property.void_gap_years"
+    return law.figure(topic, max(day, law.began(topic))).whole
+
+
+@adjustment(
+    "F",
+    "void",
+    "PIM2510; ITTOIA 2005 s.57",
+    USUAL,
+    "read",
+    flips=("it was no longer meant for letting", "you lived there, or put it up for sale"),
+    keep=(
+        "adverts and letters to agents",
+        "the programme of works",
+    ),
+)
+def void(case: Case, outcome: Outcome) -> Change | None:
+    """Between lets: the letting goes on, unless the owner moved in meanwhile or the gap grew long."""
+    if not case.let_before or not allowed(outcome) or case.because("before sale"):
+        return None
+    gap = case.history.lets.gap(case.house, case.day)
+    if case.place and case.place.sold and not case.history.lets.let_after(case.house, case.day):
+        return None
+    if gap is None or case.history.lets.let_on(case.house, case.day):
+        return None
+    if gap.running:
+        return Change("Empty between lets, and other houses of yours are let: the letting goes on.")
+    years = gap_years(gap.last)
+    long = (gap.again or case.day) > years_on(gap.last, years)
+    if gap.lived or (long and gap.elsewhere):
+        why = (
+            "you lived there since" if gap.lived else f"nothing was let for over {years} years, and then another house"
+        )
+        return _begins_afresh(outcome, gap.again, case.day, why)
+    if long and gap.again is None:
+        return Change(
+            f"Nothing has been let for over {years} years, so the letting may have stopped; then this waits for the "
+            "next one.",
+            cautious=turned(outcome.cautious or outcome.parts, waiting),
+            confidence=ARGUABLE,
+            ask=("periodic from …",),
+        )
+    return Change("Empty between lets and still meant for letting, so the letting goes on.")
+
+
+def _begins_afresh(outcome: Outcome, again: date | None, day: date, why: str) -> Change:
+    """The letting stopped, so a cost waits for the next one."""
+    said = f"The letting had stopped: {why}."
+    if again is None:
+        waits = "This waits for the next first day of letting."
+        return Change(f"{said} {waits}", turned(outcome.parts, waiting), turned(outcome.cautious, waiting))
+    years = years_allowed(again)
+    if day < years_before(again, years):
+        says = f"{said} It was spent more than {years} years before the next one, too early to count."
+        return Change(says, turned(outcome.parts, nothing), turned(outcome.cautious, nothing))
+    return Change(f"{said} It counts on the first day of the next one, {day_words(again)}.", when=again)

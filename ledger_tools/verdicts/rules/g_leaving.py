@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...money import share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import OPEN, back_for, costs, outcomes
@@ -15,32 +16,38 @@ ONE_SWAP = 60  # days between a replacement and the sale of the old one: ours, n
 
 
 def relieved(case: Case) -> list[Outcome]:
-    """The answers of earlier lines about this thing that had the relief for replaced items."""
-    mine = case.history.orders[case.position]
+    """The answers of the lines that bought this thing, in whichever house, where they had the relief."""
+    bought = [lot.bought for lot in case.old_ones]
+    if any(bought):
+        positions = dict.fromkeys(line.position for line in bought if line and line.position is not None)
+        return [o for o in outcomes(case, positions) if relief(o.parts)]
     earlier = [
-        line.position
+        line
         for line in case.history.told(case.house, case.key)
-        if line.order < mine and line.verb == "replaced" and line.position is not None
+        if line.day < case.day and line.verb == "replaced" and line.position is not None
     ]
-    return [o for o in outcomes(case, earlier[-1:]) if any(p.kind is Kind.DOMESTIC for p in o.parts)]
+    last = max((line.day for line in earlier), default=None)
+    found = outcomes(case, (line.position for line in earlier if line.day == last and line.position is not None))
+    return [o for o in found if any(p.kind is Kind.DOMESTIC for p in o.parts)]
 
 
 def swapped_for(case: Case) -> list[Outcome]:
-    """The answer of what came in its place: named by a link, or such a thing replaced about the same time."""
+    """The answers of what came in its place: named by a link, or such a thing replaced about the same time."""
     found = costs(case)
     if found:
         return found
     near = [
-        (abs((line.day - case.day).days), line.order, line.position)
+        (abs((line.day - case.day).days), line.day > case.day, line.position)
         for line in case.history.told(case.house, case.key)
         if line.verb == "replaced"
-        and line.position not in (None, case.position)
+        and line.position is not None
+        and line.position != case.position
         and any(case.history.key(thing.name, line.verb) == case.key for thing in line.entry.things)
     ]
-    gap, _, position = min(near, default=(ONE_SWAP + 1, 0, None))
-    if gap > ONE_SWAP or position is None:
+    best = min((line[:2] for line in near), default=(ONE_SWAP + 1, False))
+    if best[0] > ONE_SWAP:
         return []
-    return [o for o in [case.settled_of(position)] if o is not None]
+    return [o for line in near if line[:2] == best and (o := case.settled_of(line[2])) is not None]
 
 
 @rule(
@@ -50,7 +57,7 @@ def swapped_for(case: Case) -> list[Outcome]:
     CLEAR,
     "read",
     verbs=SALES,
-    flips=("it was not this one that was replaced",),
+    flips=("it was another one that was replaced",),
     keep=("the advert and the receipt",),
 )
 def old_item_sold_with_replacement(case: Case) -> Said:
@@ -61,9 +68,17 @@ def old_item_sold_with_replacement(case: Case) -> Said:
     likelier = off_relief(case, sum(relief(o.parts) for o in found))
     cautious = off_relief(case, sum(relief(o.cautious or o.parts) for o in found))
     says = "All that the old one brought comes off the relief for the new one, whatever part of its price had relief."
+    says += once(case)
     if likelier == cautious:
         return Answer(likelier, says)
     return Answer(likelier, says + OPEN, cautious=cautious)
+
+
+def once(case: Case) -> str:
+    """A note where the old one's own cost had relief too: the same money must not be taxed twice."""
+    if not relieved(case) or case.history.lets.basis(case.house, case.day) == "accruals":
+        return ""
+    return " The old one's own cost had relief too; its price is counted here once, and not again as income (s.307E)."
 
 
 def relief(parts: tuple[Part, ...]) -> int:
@@ -84,27 +99,35 @@ def off_relief(case: Case, given: int) -> tuple[Part, ...]:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost never had relief",),
-    keep=("which items had relief, when, and for how much",),
+    flips=("its price never came off the rents",),
+    keep=("a list of the items whose price came off, when, and how much of it",),
 )
 def relieved_item_leaves_later(case: Case) -> Said:
     """An item whose cost had the relief is sold or taken home."""
     had = relieved(case) if case.domestic else []
     if not had:
         return None
-    if case.history.basis(case.house, case.day) == "accruals":
+    if case.history.lets.basis(case.house, case.day) == "accruals":
         return either(
             case.all(Kind.CAPITAL_RECEIPT),
             case.all(Kind.INCOME, "other_income"),
             "Its cost had relief; on accruals the price is income only if you used the cash basis before.",
         )
-    total = sum(p.amount for p in had[-1].parts)
-    given = relief(had[-1].parts)
-    income = case.amount * given // total if total else case.amount
-    return Answer(
-        tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT))),
-        "Its cost came off the rents, so what it brings is income, as far as the cost had relief.",
-    )
+    worth = "what it was worth" if case.verb == "took home" else "what it brings"
+    says = f"Its cost came off the rents, so {worth} is income, as far as the cost had relief."
+    cautious = as_income(case, [o.parts for o in had])
+    likelier = as_income(case, [o.cautious or o.parts for o in had])
+    if likelier == cautious:
+        return Answer(cautious, says)
+    return either(likelier, cautious, f"{says} Whether it had any is open, so this is open with it.")
+
+
+def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
+    """The price as income in the proportion in which the cost had relief, by these answers; the rest a capital sum."""
+    total = sum(part.amount for parts in answers for part in parts)
+    given = sum(relief(parts) for parts in answers)
+    income = share(case.amount, [given, total - given])[0] if total else case.amount
+    return tidy((Part(income, Kind.INCOME, "other_income"), Part(case.amount - income, Kind.CAPITAL_RECEIPT)))
 
 
 @rule(
@@ -114,8 +137,8 @@ def relieved_item_leaves_later(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=SALES + ", took home",
-    flips=("its cost had relief",),
-    keep=("what was claimed for it and when",),
+    flips=("its price came off the rents once", "it was one of a set sold together for a large sum"),
+    keep=("a note of what was claimed for it, and when",),
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
     """A loose thing whose cost never had relief is sold."""
@@ -124,7 +147,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
         return None
     return Answer(
         case.all(Kind.CAPITAL_RECEIPT),
-        "It never came off the rents, so its price is no rent: a capital sum, and "
+        "Its price never came off the rents, so what it brings is a capital sum and no rent; "
         "small things like this are normally free of tax.",
         CLEAR if case.domestic else USUAL,
     )
@@ -137,7 +160,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
     USUAL,
     "quotation",
     verbs=SALES + ", received",
-    flips=("the replaced part was capital",),
+    flips=("the work that replaced it was an improvement",),
     keep=("the scrap dealer's note",),
 )
 def scrap_of_a_replaced_part(case: Case) -> Said:
@@ -158,15 +181,19 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=SALES,
-    flips=("it was loose when sold", "it was replaced: add goes with …"),
-    keep=("the value of what was kept",),
+    flips=(
+        "it was loose when you sold it",
+        "it was replaced (then add `goes with …`)",
+    ),
+    keep=("a valuation of what you kept",),
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.NETS, "repairs"),
-        "A part of the house sold by itself is a capital sum; scrap of something replaced comes off that work.",
+        "What a part of the house brings by itself is a capital sum; what the scrap of something replaced brings "
+        "comes off that work.",
         (*(f", goes with {thing}" for thing in jobs_near(case)), ", left by seller"),
     )
 
@@ -178,7 +205,7 @@ def bit_of_the_property_sold(case: Case) -> Said:
     USUAL,
     "quotation",
     step="H",
-    flips=("what was called a part exchange was a discount",),
+    flips=("the part exchange was really a discount",),
     keep=("the receipt for the old one",),
 )
 def came_back(case: Case, outcome: Outcome) -> Change | None:
@@ -189,7 +216,7 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
         return None
     sure = CLEAR if any(part.kind is Kind.DOMESTIC for part in outcome.parts) else None
     return Change(
-        "What the old one brought comes off the cost of the new.",
+        "What the old one brought comes off the cost of the new." + (once(case) if sure else ""),
         less(outcome.parts, back),
         less(outcome.cautious, back),
         confidence=sure,

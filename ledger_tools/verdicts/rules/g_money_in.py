@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from ...days import TaxYear
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..history import MONEY_IN
 from ..offers import jobs_near
 from ..registry import rule
 from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
 from .a_money import years
+from .g_damages import paid_before
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 RECEIVED = "received, banked"
@@ -33,7 +36,7 @@ def about(case: Case) -> str:
     CLEAR,
     "read",
     verbs="kept",
-    flips=("it was given back after all",),
+    flips=("you gave it back after all",),
     keep=("the scheme's decision",),
 )
 def deposit_kept(case: Case) -> Said:
@@ -50,16 +53,42 @@ def deposit_kept(case: Case) -> Said:
     "ITTOIA 2005 s.266(2); PIM2076",
     CLEAR,
     "read",
-    verbs="recharged",
-    flips=("it was paid towards an improvement",),
-    keep=("the tenant's bill",),
+    verbs="recharged, received, banked",
+    flips=("the tenant paid towards an improvement",),
+    keep=(
+        "the bill you sent the tenant",
+        "the tenancy agreement, for who must repair what",
+    ),
 )
 def tenant_pays(case: Case) -> Said:
-    """A cost billed to a tenant."""
+    """A cost billed to a tenant, or an improvement that a tenant paid towards."""
+    words = case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
+    towards = [p for o in settled(case, words) for p in (*o.parts, *o.cautious)] if from_tenant(case) else []
+    added = from_tenant(case) and case.history.known(words).name in ALWAYS_MORE
+    if added or any(part.kind in CAPITAL for part in towards):
+        return either(
+            case.all(Kind.CAPITAL_RECEIPT),
+            case.all(Kind.INCOME, "other_income"),
+            f"A tenant paid towards something that is capital ({words}): whether that is rent, or a sum for the "
+            "house, no rule says.",
+            ("received rent", "received lease premium"),
+        )
+    if case.verb != "recharged":
+        return None
     return Answer(
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
     )
+
+
+ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no repair, whatever else the book tells
+
+
+def from_tenant(case: Case) -> bool:
+    """Whether the other party of a line is a tenant of the book, and it is no rent and no payment of an insurer."""
+    who = case.line.who
+    named = not case.line.things or case.verb == "recharged"
+    return named and who is not None and who.name in case.history.book.tenancies
 
 
 @rule(
@@ -69,7 +98,7 @@ def tenant_pays(case: Case) -> Said:
     USUAL,
     "practice",
     verbs=RECEIVED,
-    flips=("what the refund was for",),
+    flips=("it was money back for something else",),
     keep=("the credit note",),
 )
 def refund(case: Case) -> Said:
@@ -98,101 +127,15 @@ def refund(case: Case) -> Said:
 
 @rule(
     "G",
-    "insurance-for-lost-rent",
-    "PIM2110; BIM40751",
-    CLEAR,
-    "read",
-    verbs=RECEIVED,
-    flips=("the policy paid for damage",),
-    keep=("the settlement letter",),
-)
-def insurance_for_lost_rent(case: Case) -> Said:
-    """Insurance or damages in place of rent."""
-    about_rent = case.line.purpose and case.history.known(case.line.purpose, "received").name in ("lost rent", "rent")
-    if case.thing.name != "lost rent" and not (case.thing.name in ("insurance", "compensation") and about_rent):
-        return None
-    return Answer(case.all(Kind.INCOME, "other_income"), "Money in place of rent is income like the rent.")
-
-
-@rule(
-    "G",
-    "insurance-for-damage",
-    "ITTOIA 2005 s.106; BIM40755; PIM2110; TCGA 1992 s.22",
-    CLEAR,
-    "read",
-    verbs=RECEIVED,
-    flips=("the money was for rebuilding or improving",),
-    keep=("the settlement letter by heading",),
-)
-def insurance_for_damage(case: Case) -> Said:
-    """Insurance or damages for harm to the house: off the repair it met, up to what the repair came to."""
-    if case.thing.name not in ("insurance", "compensation"):
-        return None
-    found = costs(case)
-    if not found:
-        return no_cost_told(case)
-    before = paid_before(case)
-    parts = insured(before, case.amount, [o.parts for o in found])
-    cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
-    said = "Insurance comes off the repair it paid for"
-    over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
-    said += "; what all of it goes beyond the cost is a capital sum." if over else "."
-    capital = any(p.kind in CAPITAL for o in found for p in o.parts)
-    if parts == cautious:
-        return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
-    return Answer(parts, said + OPEN, cautious=cautious)
-
-
-def no_cost_told(case: Case) -> Said:
-    """An insurer's money where the book has no cost it could come off."""
-    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True))
-    if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
-        return Answer(
-            case.all(Kind.CAPITAL_RECEIPT),
-            f"Your book has no cost for this damage ({case.line.purpose}), and money for damage that was not "
-            "made good at a cost is a capital sum. Once the repair is told, it comes off that.",
-            USUAL,
-        )
-    purpose = case.line.purpose
-    says = f"your book has no priced line about {purpose}" if purpose else "your book does not say so"
-    return either(
-        case.all(Kind.INCOME, "other_income"),
-        case.all(Kind.CAPITAL_RECEIPT),
-        f"Which work did the money pay for? Up to what the repair cost it comes off that; {says}.",
-        jobs or (" for …",),
-    )
-
-
-def paid_before(case: Case) -> int:
-    """Pence that earlier payments brought for the same work."""
-    history, mine = case.history, targets(case, case.line.purpose)
-    others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
-    earlier = (p for p in others if history.orders[p] < history.orders[case.position])
-    return sum(history.items[p].amount for p in earlier if history.meant(case.house, p, case.line.purpose) == mine)
-
-
-def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
-    """So much of insurers' money, after so much of it before: off the repairs first, then off what is capital."""
-    costs_ = [part for parts in answers for part in parts if part.kind not in ASIDE]
-    repairs = tuple(part for part in costs_ if part.kind in (*ALLOWED, Kind.PENDING))
-    rest = tuple(part for part in costs_ if part not in repairs)
-    found: list[Part] = []
-    for group in (repairs, rest):
-        size = sum(part.amount for part in group)
-        met = max(0, min(size - before, amount))
-        found += off_cost(in_proportion(met, [group])) if met else ()
-        amount, before = amount - met, max(0, before - size)
-    return tidy((*found, Part(amount, Kind.CAPITAL_RECEIPT)))
-
-
-@rule(
-    "G",
     "grant",
     "BIM40451; TCGA 1992 s.50",
     USUAL,
     "read",
     verbs=RECEIVED,
-    flips=("the grant names other work", "the giver is not a public body"),
+    flips=(
+        "the grant letter names other work",
+        "it came from no public body",
+    ),
     keep=("the grant letter",),
 )
 def grant(case: Case) -> Said:
@@ -203,13 +146,23 @@ def grant(case: Case) -> Said:
     if not found:
         says = "A grant for no stated work is taken as income."
         return Answer(case.all(Kind.INCOME, "other_income"), says)
-    split, doubted = (granted(parts) for parts in like(case.amount, found))
+    met = min(case.amount, max(0, cost_of(found) - paid_before(case)))
+    rest = (Part(case.amount - met, Kind.INCOME, "other_income"),)
+    split, doubted = (tidy((*granted(parts), *rest)) if parts else () for parts in like(met, found))
     says = (
-        "A grant towards repairs is income; towards capital works it is not, and comes off what they count for later."
+        "A grant towards repairs is income; towards an improvement it is not, and makes smaller what counts when you "
+        "sell."
     )
+    if met < case.amount:
+        says += " What it brought beyond the cost met nothing, so that is income."
     if not doubted or split == doubted:
         return Answer(split, says)
     return Answer(split, says + OPEN, cautious=doubted)
+
+
+def cost_of(found: list[Outcome]) -> int:
+    """Pence that these lines cost, what others paid of them left out."""
+    return sum(part.amount for outcome in found for part in outcome.parts if part.kind not in ASIDE)
 
 
 def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
@@ -217,6 +170,76 @@ def granted(parts: tuple[Part, ...]) -> tuple[Part, ...]:
     return tidy(
         Part(p.amount, Kind.NETS, "", p.cgt) if p.kind in CAPITAL else Part(p.amount, Kind.INCOME, "other_income")
         for p in parts
+    )
+
+
+HEAT = frozenset({"gas", "electricity", "communal heating"})
+
+
+@rule(
+    "G",
+    "heat-payment",
+    "PIM2076",
+    USUAL,
+    "read",
+    verbs=RECEIVED,
+    flips=("the heat was for your own home",),
+    keep=("the scheme's statement", "bills for the fuel"),
+)
+def heat_payment(case: Case) -> Said:
+    """Payments for heat or power made for the tenant: off what it cost to supply, the rest is income."""
+    if case.thing.name != "heat payment":
+        return None
+    year, history, mine = TaxYear.of(case.day), case.history, case.history.turn(case.position)
+    fuel: list[Outcome] = []
+    before = 0
+    for position, item in enumerate(history.items):
+        line = item.line
+        if TaxYear.of(line.day.first) != year or case.house not in {share.house for share in line.homes}:
+            continue
+        name = history.known(line.thing, line.verb).name if line.things else ""
+        if name == "heat payment" and line.verb in MONEY_IN and history.turn(position) < mine:
+            before += item.amount
+        elif name in HEAT and line.verb not in MONEY_IN and (found := case.settled_of(position)):
+            fuel.append(found)
+    cost = sum(p.amount for o in fuel for p in o.parts if p.kind in ALLOWED)
+    met = max(0, min(cost - before, case.amount))
+    off = off_cost(in_proportion(met, [o.parts for o in fuel])) if met else ()
+    return Answer(
+        tidy((*off, Part(case.amount - met, Kind.INCOME, "other_income"))),
+        "It comes off what the heat or power of the tax year cost you; what goes beyond that is income.",
+    )
+
+
+@rule(
+    "G",
+    "beyond-the-deposit",
+    "taxationweb.co.uk, property deposits (Jan 2015)",
+    USUAL,
+    "quotation",
+    verbs=RECEIVED,
+    flips=(
+        "the house is let again",
+        "it is sold",
+    ),
+    keep=("the letter that asked for it", "adverts to let or to sell"),
+)
+def beyond_the_deposit(case: Case) -> Said:
+    """A tenant who has left pays for damage beyond the deposit: income where the house is let again."""
+    tenancy = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
+    if tenancy is None or not case.line.purpose or not case.history.known(case.line.purpose, "repaired").nature:
+        return None
+    house = tenancy.house
+    if tenancy.last_day is None or tenancy.last_day >= case.day or case.history.lets.let_after(house, case.day):
+        return None
+    if case.place is not None and case.place.sold is not None:
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), "The house was not let again, so this makes up for its state.")
+    return either(
+        case.all(Kind.CAPITAL_RECEIPT),
+        case.all(Kind.INCOME, "other_income"),
+        "Money for damage beyond the deposit is income where the house is let again, a capital sum where it is not; "
+        "your book tells of no later let and no sale.",
+        ("periodic from …",),
     )
 
 
@@ -230,7 +253,7 @@ LONGEST = 50  # years: a premium for a lease of more is capital (ITTOIA 2005 s.2
     CLEAR,
     "read",
     verbs=RECEIVED,
-    flips=("how long the lease is for",),
+    flips=("the lease is for longer, or shorter, than your book tells",),
     keep=("the lease",),
 )
 def lease_premium(case: Case) -> Said:
@@ -260,7 +283,19 @@ def lease_premium(case: Case) -> Said:
     )
 
 
-@rule("G", "rent", "ITTOIA 2005 s.264, s.266", CLEAR, "read", verbs=RECEIVED)
+@rule(
+    "G",
+    "rent",
+    "ITTOIA 2005 s.264, s.266",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("it was money back for a cost, or a deposit",),
+    keep=(
+        "the tenancy agreement",
+        "bank statements",
+    ),
+)
 def rent(case: Case) -> Said:
     """Rent and other income of the letting."""
     if case.thing.kind == "income" and case.thing.category:
@@ -282,7 +317,16 @@ def rent(case: Case) -> Said:
     )
 
 
-@rule("G", "money-not-told", "common practice", ARGUABLE, "practice", verbs=RECEIVED + ", took home")
+@rule(
+    "G",
+    "money-not-told",
+    "common practice",
+    ARGUABLE,
+    "practice",
+    verbs=RECEIVED + ", took home",
+    flips=("you say what the money was",),
+    keep=("the letter or statement that came with it",),
+)
 def money_not_told(case: Case) -> Said:
     """Money in, without a word the book or the catalogue knows."""
     return either(

@@ -1,0 +1,319 @@
+"""The audit of a book: its items by house and day with the rule that decided each, what is open with what rides on it,
+what each rests on, and the proof the book names. Knows nothing of layout.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+
+from ..book.entries import Entry, Thing
+from ..book.world import Book, Property
+from ..days import TaxYear
+from ..ledger.rows import Row
+from ..money import share
+from ..verdicts.path import Look, path
+from ..verdicts.registry import Rule, all_rules
+from ..verdicts.verdict import CAPITAL, Fired, Kind, Part, Verdict, deciding
+from .accounts import Accounts
+from .checked import checked_shortly
+from .kinds import PLAIN, TAXED, effect, plain
+from .stake import Stake, Stakes
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A proof the book names: receipt, photo, before or after with its file, or "says" with the words told."""
+
+    kind: str
+    name: str
+    where: str = ""  # "" on the line itself, "bill" on its head line, "house" under the house
+
+
+@dataclass(frozen=True, slots=True)
+class AuditItem:
+    """One item with its verdict, as an accountant asks after it.
+
+    reasons: the rule that decided (two where a piece was carved off); also: other rules that changed date or gain.
+    would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
+    """
+
+    number: int
+    verdict: Verdict
+    words: str
+    party: str
+    reasons: tuple[Fired, ...]
+    also: tuple[Fired, ...]
+    would_change: tuple[str, ...]
+    keep: tuple[str, ...]
+    proofs: tuple[Named, ...]
+    days: tuple[date, ...]
+    stakes: tuple[Stake, ...] = ()
+
+    @property
+    def pence(self) -> int:
+        """What its parts come to: its amount, and of a trip the allowance for its miles."""
+        return sum(part.amount for part in self.verdict.parts)
+
+    @property
+    def routine(self) -> bool:
+        """Whether it needs few words: nothing of it is open or capital, ruled by hand or on a return already."""
+        kinds = {part.kind for part in self.verdict.parts}
+        return not (kinds & CAPITAL or Kind.ARGUABLE in kinds or self.verdict.thought)
+
+    @property
+    def overruled(self) -> Fired | None:
+        """Where the landlord ruled, the rule that would have decided: the last that spoke of what it is."""
+        spoke = [fired for fired in self.verdict.path if fired.stage not in ("", "F", "H")]
+        return spoke[-1] if self.verdict.ruled and spoke else None
+
+    @property
+    def taxed(self) -> bool:
+        """Whether any part of it counts, or may count, in a tax year before the house is sold."""
+        return any(part.kind in TAXED for part in self.verdict.parts)
+
+    @property
+    def at_stake(self) -> int | None:
+        """The income tax that rides on it, of all its owners in pence; None where that is not known of each of them."""
+        taxes = [stake.tax for stake in self.stakes]
+        known = [tax for tax in taxes if tax is not None]
+        return sum(known) if known and len(known) == len(taxes) else None
+
+    @property
+    def proven(self) -> bool:
+        """Whether the line or its bill names a proof; papers of the house alone prove no single item."""
+        return any(proof.where != "house" for proof in self.proofs)
+
+
+@dataclass(frozen=True, slots=True)
+class Total:
+    """How much of a house, or of all, has one answer: how many items hold it, and their parts in pence together.
+
+    name and effect are the answer in words: finance costs stand apart from other running costs.
+    """
+
+    kind: Kind
+    name: str
+    effect: str
+    items: int
+    pence: int
+
+
+@dataclass(frozen=True, slots=True)
+class HouseAudit:
+    """The items of one house ("" for lines of no house) in order, each with this house's part in pence."""
+
+    house: str
+    full: str
+    items: tuple[tuple[AuditItem, int], ...]
+    totals: tuple[Total, ...]
+    papers: tuple[Named, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RuleNote:
+    """A rule that a shown answer rests on, with how many items do."""
+
+    rule: Rule
+    items: int
+
+
+@dataclass(frozen=True, slots=True)
+class Audit:
+    """The audit of a book, or of the items asked for. `together` is what rides on all open ones of it at once."""
+
+    items: tuple[AuditItem, ...]
+    houses: tuple[HouseAudit, ...]
+    totals: tuple[Total, ...]
+    together: tuple[Stake, ...]
+    rules: tuple[RuleNote, ...]
+    cautions: tuple[str, ...]
+    checked: str
+
+    @property
+    def open(self) -> tuple[AuditItem, ...]:
+        """The items that are open, in order."""
+        return tuple(item for item in self.items if item.verdict.arguable)
+
+    @property
+    def unproven(self) -> int:
+        """For how many items the book names no proof."""
+        return sum(not item.proven for item in self.items)
+
+
+def audit(accounts: Accounts, chosen: Sequence[AuditItem] | None = None, houses: Iterable[str] | None = None) -> Audit:
+    """The audit of these items (see `items`), or of all; `houses` limits the houses shown to those named."""
+    shown = tuple(items(accounts) if chosen is None else chosen)
+    stakes = Stakes(accounts)
+    shown = tuple(_priced(item, stakes) if item.verdict.arguable else item for item in shown)
+    told = tuple(_houses(accounts.book, shown, houses))
+    cautions = dict.fromkeys(caution for item in shown for caution in item.verdict.cautions)
+    together = stakes.of(item.number for item in shown if item.verdict.arguable)
+    totals = _totals((item, part) for house in told for item, part in _parts(house))
+    return Audit(shown, told, totals, together, _rules(shown), tuple(cautions), checked_shortly())
+
+
+def walk(accounts: Accounts, item: AuditItem) -> tuple[Look, ...]:
+    """The whole path of one item: every look taken at it, with each rule asked and what it said."""
+    return path(accounts.book, item.number)[1]
+
+
+# ── items ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def items(accounts: Accounts) -> Iterator[AuditItem]:
+    """Every item of a book, in the order of its days. What rides on open ones is worked out by `audit`."""
+    days = _days(accounts)
+    for number, verdict in enumerate(accounts.verdicts):
+        yield _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
+
+
+def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:
+    line, head = v.item.line, v.item.head
+    reasons, also = deciding(v)
+    rules = [rule for fired in reasons if (rule := rule_called(fired.slug))]
+    who = line.who or head.who
+    return AuditItem(
+        number, v, words(line), who.full if who else "", reasons, also,
+        tuple(dict.fromkeys(flip for rule in rules for flip in rule.flips)),
+        tuple(dict.fromkeys(keep for rule in rules for keep in rule.keep)),
+        tuple(proofs(book, v)), days,
+    )  # fmt: skip
+
+
+def words(line: Entry) -> str:
+    """A line in a few words: "replaced 2 of 8 windows with doors in kitchen", "drove 18 miles"."""
+    if line.miles is not None:
+        return f"{line.verb} {line.miles} miles"
+    said = [line.verb, " and ".join(_thing(thing) for thing in line.things)]
+    if line.becomes and line.becomes.things:
+        said.append(f"{line.becomes.word} {' and '.join(_thing(thing) for thing in line.becomes.things)}")
+    elif line.becomes and line.becomes.count:
+        said.append(f"{line.becomes.word} {line.becomes.count}")
+    if line.purpose:
+        said.append(f"for {line.purpose}")
+    rooms = [room.text for room in line.rooms]
+    if rooms and rooms != [line.thing]:
+        said.append(f"in {' and '.join(rooms)}")
+    return " ".join(word for word in said if word)
+
+
+def _thing(thing: Thing) -> str:
+    number = f"{thing.count} of {thing.of}" if thing.count and thing.of else str(thing.count or "")
+    return " ".join(word for word in (thing.extent, number, thing.name) if word)
+
+
+@cache
+def _by_slug() -> Mapping[str, Rule]:
+    return {rule.slug: rule for rule in all_rules()}
+
+
+def rule_called(slug: str) -> Rule | None:
+    """The rule of that name, None where there is none."""
+    return _by_slug().get(slug)
+
+
+def proofs(book: Book, v: Verdict) -> Iterator[Named]:
+    """What the book names as proof of an item: on its line, on the head line of its bill, under its house."""
+    line, head = v.item.line, v.item.head
+    told: list[tuple[str, Entry]] = [("", line)] if line is head else [("", line), ("bill", head)]
+    for where, entry in told:
+        for proof in entry.facts.proofs:
+            yield Named(proof.kind, proof.file, where)
+        for says in entry.facts.says:
+            yield Named("says", says, where)
+    for home in line.homes or head.homes:
+        if home.house in book.properties:
+            yield from _papers(book.properties[home.house])
+
+
+def _papers(house: Property) -> Iterator[Named]:
+    """The proofs named under a house, and who said what it was worth and in what state it was got."""
+    for proof in house.proofs:
+        yield Named(proof.kind, proof.file, "house")
+    for says in (*house.as_bought_says, *(house.got.says if house.got else ())):
+        yield Named("says", says, "house")
+
+
+def _days(accounts: Accounts) -> dict[int, set[date]]:
+    """The days on which the taxed parts of each verdict count, by its number."""
+    found: dict[int, set[date]] = defaultdict(set)
+    for row in accounts.rows:
+        if row.verdict >= 0 and row.kind in TAXED:
+            found[row.verdict].update(_counting(accounts, row))
+    return found
+
+
+def _counting(accounts: Accounts, row: Row) -> Iterator[date]:
+    """The day a row counts by payment or by what was owed, whichever its house goes by in that year."""
+    if row.counts is not None and accounts.house_basis(row.house, TaxYear.of(row.counts)) == "cash":
+        yield row.counts
+    owed = accounts.owed_day(row)
+    if owed is not None and accounts.house_basis(row.house, TaxYear.of(owed)) == "accruals":
+        yield owed
+
+
+def _priced(item: AuditItem, stakes: Stakes) -> AuditItem:
+    return replace(item, stakes=stakes.of([item.number]))
+
+
+# ── houses and totals ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def houses_of(item: AuditItem) -> tuple[str, ...]:
+    """The houses an item belongs to; "" where it belongs to none."""
+    homes = item.verdict.item.line.homes or item.verdict.item.head.homes
+    return tuple(home.house for home in homes) or ("",)
+
+
+def _houses(book: Book, shown: Sequence[AuditItem], houses: Iterable[str] | None) -> Iterator[HouseAudit]:
+    wanted = None if houses is None else set(houses)
+    members: dict[str, list[tuple[AuditItem, int]]] = defaultdict(list)
+    for item in shown:
+        for house, pence in zip(houses_of(item), _over(item, item.pence), strict=True):
+            members[house].append((item, pence))
+    for house in (*book.properties, ""):
+        if members[house] and (wanted is None or house in wanted):
+            about = book.properties.get(house)
+            papers = tuple(_papers(about)) if about else ()
+            made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), papers)
+            yield replace(made, totals=_totals(_parts(made)))
+
+
+def _over(item: AuditItem, pence: int) -> list[int]:
+    """A sum of an item over its houses, in order."""
+    homes = item.verdict.item.line.homes or item.verdict.item.head.homes
+    return share(pence, [home.fraction for home in homes]) if len(homes) > 1 else [pence]
+
+
+def _parts(house: HouseAudit) -> Iterator[tuple[AuditItem, Part]]:
+    """Each part of each item, cut down to the house."""
+    for item, _ in house.items:
+        at = houses_of(item).index(house.house)
+        for part in item.verdict.parts:
+            yield item, Part(_over(item, part.amount)[at], part.kind, part.category, part.cgt)
+
+
+def _totals(parts: Iterable[tuple[AuditItem, Part]]) -> tuple[Total, ...]:
+    """By answer, in the order of the answers: how many items hold it, and the sum of the parts."""
+    sums: dict[tuple[Kind, str, str], int] = defaultdict(int)
+    members: dict[tuple[Kind, str, str], set[int]] = defaultdict(set)
+    for item, part in parts:
+        key = (part.kind, plain(part), effect(part))
+        sums[key] += part.amount
+        members[key].add(item.number)
+    order = list(Kind)
+    keys = sorted(sums, key=lambda key: (order.index(key[0]), key[1] != PLAIN[key[0]]))
+    return tuple(Total(*key, len(members[key]), sums[key]) for key in keys)
+
+
+def _rules(shown: Iterable[AuditItem]) -> tuple[RuleNote, ...]:
+    """The rules that shown answers rest on, in the order they are asked."""
+    counted: dict[str, int] = defaultdict(int)
+    for item in shown:
+        for slug in dict.fromkeys(fired.slug for fired in (*item.reasons, *item.also)):
+            counted[slug] += 1
+    return tuple(RuleNote(rule, counted[slug]) for slug, rule in _by_slug().items() if slug in counted)

@@ -1,0 +1,115 @@
+"""What is brought into a year: losses and finance costs that earned no reduction yet, as told or as the years before
+make them. Knows no layout.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+
+from .. import law
+from ..book.world import Landlord
+from ..days import TaxYear
+from ..taxes.income.boxes import Pages, whole_pounds
+from ..taxes.income.finance_costs import adjusted_income, relief
+from .accounts import Accounts
+from .owner_pages import pages, totals, traces, typed
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """So many pence brought into a year, and where they come from.
+
+    follows: what the book itself comes to, where it tells another sum and so is at odds with itself. untold: years
+    whose other income must be told before the sum can be known; chosen: a year with the property allowance, after
+    which it is not worked out. With either of the last two the pence are nil and mean nothing.
+    """
+
+    pence: int = 0
+    source: str = ""
+    follows: int | None = None
+    untold: tuple[TaxYear, ...] = ()
+    chosen: TaxYear | None = None
+
+    @property
+    def known(self) -> bool:
+        """Whether the sum is known."""
+        return not self.untold and self.chosen is None
+
+
+@dataclass(frozen=True, slots=True)
+class Brought:
+    """Both kinds brought into a year."""
+
+    loss: Carried = Carried()
+    finance: Carried = Carried()
+
+
+def brought(accounts: Accounts, owner: str, year: TaxYear) -> Brought:
+    """What an owner brings into a year: as the book tells, else worked out year by year as far back as the book goes.
+
+    A told sum is also held against what the years before come to, where the book has them.
+    """
+    landlord = accounts.book.landlords[owner]
+    first = min([*accounts.book.years[:1], *landlord.losses, *landlord.unused_finance], default=year)
+
+    @cache
+    def into(y: TaxYear) -> Brought:
+        made = _after(accounts, owner, y.before, into(y.before)) if y > first else None
+        return Brought(
+            _told(landlord, landlord.losses, y, made.loss if made else None),
+            _told(landlord, landlord.unused_finance, y, made.finance if made else None),
+        )
+
+    return into(year)
+
+
+def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
+    """An owner's taxable profit of a year in pence, in whole pounds as the pages have it; nil where it is a loss."""
+    came, sums = brought(accounts, owner, year), totals(traces(accounts, owner, year))
+    found = pages(accounts.book.landlords[owner], year, sums, came.loss.pence, came.finance.pence)
+    return typed(found, "40")
+
+
+def _told(landlord: Landlord, told: Mapping[TaxYear, int], year: TaxYear, made: Carried | None) -> Carried:
+    """The sum told in the book where there is one, held against the one made by the year before."""
+    if year not in told:
+        return made or Carried()
+    pence = told[year]
+    odd = made is not None and made.known and whole_pounds(made.pence, "up") != whole_pounds(pence, "up")
+    return Carried(pence, f"as your book tells ({landlord.place.short})", made.pence if odd and made else None)
+
+
+def _after(accounts: Accounts, owner: str, year: TaxYear, before: Brought) -> Brought | None:
+    """What a year leaves to the next; None where it says nothing: the owner has no line in it, or no pages are held."""
+    try:
+        sums = totals(traces(accounts, owner, year))
+        found = pages(accounts.book.landlords[owner], year, sums, before.loss.pence, before.finance.pence)
+    except law.NoFigure:  # what was left then must be told in the book
+        return None
+    if before == Brought() and not any(box.pence for box in found.boxes.values()):
+        return None
+    loss = Carried(found.loss_on * 100, f"worked out from {year}" if found.loss_on else "")
+    return Brought(loss, _finance_on(accounts.book.landlords[owner], year, found, before.finance))
+
+
+def _finance_on(landlord: Landlord, year: TaxYear, found: Pages, before: Carried) -> Carried:
+    """The finance costs a year leaves over.
+
+    Where other income is not told the answer may still be certain: more income never makes the reduction smaller, so
+    what it cannot change without any it cannot change at all.
+    """
+    costs, profits = typed(found, "44"), typed(found, "40")
+    other = landlord.other_income.get(year)
+    if not before.known:
+        return replace(before, untold=(*before.untold, year)) if before.untold and other is None else before
+    if costs + before.pence <= 0:
+        return Carried()
+    if year in landlord.allowance_years:
+        return Carried(chosen=year)
+    income = adjusted_income((other or 0) + profits, year)
+    made = relief(costs, before.pence, profits, income, year)
+    if other is None and made.income < min(made.costs, profits):
+        return Carried(untold=(year,))
+    return Carried(made.left, f"worked out from {year}" if made.left else "")

@@ -1,0 +1,41 @@
+"""Whether and from when an owner must give digital updates, by the receipts that the book itself tells."""
+
+from __future__ import annotations
+
+from .. import law
+from ..days import TaxYear, day_words
+from ..money import pounds
+from ..taxes.income.basis import basis
+from ..taxes.income.digital import joins
+from .accounts import INCOME, Accounts, tax_sign
+
+EARLIEST = TaxYear.of(law.began("deadlines.return_online"))  # whoever let before then has long made returns
+
+
+def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
+    """An owner's receipts of each tax year of the book in pence, the own share, before any cost."""
+    found = {}
+    for year in accounts.book.years:
+        rows = accounts.of_owner(owner, year, basis(accounts.book.landlords[owner], year))
+        found[year] = sum(tax_sign(row) * pence for row, _, pence in rows if row.category in INCOME)
+    return found
+
+
+def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
+    """What to know of the duty up to two years ahead of a year; "" where these receipts bring none, or none so soon."""
+    gross, first = receipts(accounts, owner), accounts.book.first_let()
+    if first is None:
+        return ""
+    try:
+        start = joins(max(TaxYear.of(first), EARLIEST), {y: pence for y, pence in gross.items() if pence > 0})
+    except law.NoFigure:
+        return ""
+    if start is None or start > year.next.next:
+        return ""
+    by = start.before.before
+    limit = law.figure("digital.income_limit", start)
+    return (
+        f"Receipts of {pounds(gross[by])} in {by} are above {pounds(limit.pence)}: unless you are exempt you must keep "
+        f"digital records and send quarterly updates from {day_words(start.period.first)} (SI 2026/336); `quarter` "
+        "makes them. Receipts of a trade of yours, or of lets abroad, would be added."
+    )

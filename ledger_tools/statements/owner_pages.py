@@ -1,0 +1,59 @@
+"""One owner's pages of a year: the lines of each category that counts, and the boxes they fill. Knows no other year."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+
+from ..book.world import Landlord
+from ..days import TaxYear
+from ..taxes.income.basis import basis
+from ..taxes.income.boxes import Pages, fill
+from .accounts import Accounts, tax_sign
+from .basis_change import adjustments
+from .figures import Trace, trace
+
+
+def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
+    """The lines of each category that counts in a year, the owner's part of each, on the owner's basis; among them
+    what a change of basis adds."""
+    found: dict[str, list[Trace]] = defaultdict(list)
+    way = basis(accounts.book.landlords[owner], year)
+    for row, day, pence in accounts.of_owner(owner, year, way):
+        sign = tax_sign(row)
+        if sign:
+            found[row.category].append(trace(row, sign * pence, day))
+    for category, moved in adjustments(accounts, owner, year).items():
+        found[category] += moved
+    return found
+
+
+def totals(lines: Mapping[str, Sequence[Trace]]) -> dict[str, int]:
+    """The pence of each category."""
+    return {category: sum(t.pence for t in found) for category, found in lines.items()}
+
+
+def pages(
+    landlord: Landlord,
+    year: TaxYear,
+    sums: Mapping[str, int],
+    loss: int,
+    finance: int,
+    extra: Mapping[str, int] | None = None,
+    other_choice: bool = False,
+) -> Pages:
+    """The boxes of an owner: pence by category, and a loss and unused finance costs (pence) brought into the year.
+
+    extra: pence by category on top of the sums; other_choice: as if the property allowance had been chosen where it is
+    not, and not where it is. law.NoFigure for a year before the first pages held.
+    """
+    whole = dict(sums)
+    for category, pence in (extra or {}).items():
+        whole[category] = whole.get(category, 0) + pence
+    claims = (year in landlord.allowance_years) != other_choice
+    return fill(year, whole, loss, finance, claims)
+
+
+def typed(found: Pages, number: str) -> int:
+    """The whole pounds of a box, in pence; nil where it is empty."""
+    return found.boxes[number].pounds * 100 if number in found.boxes else 0

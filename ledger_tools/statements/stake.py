@@ -1,0 +1,148 @@
+"""What rides on open sums: the income tax of each owner's part between both answers, an estimate.
+
+The tax is worked out twice on top of the owner's other income and the property result of the year, the reduction for
+finance costs each time anew; savings, dividends and the gain when the house is sold are left out.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from .. import law
+from ..days import TaxYear
+from ..ledger.rows import way
+from ..money import round_half_up, share
+from ..taxes.income.bands import rates
+from ..taxes.income.basis import basis
+from ..verdicts.verdict import Kind, Part, Verdict
+from .accounts import Accounts, tax_sign
+from .brought import Brought, brought
+from .in_tax import ELSEWHERE, Sums, of_pages
+from .owner_pages import pages, totals, traces
+
+
+@dataclass(frozen=True, slots=True)
+class Stake:
+    """What open sums mean for one owner in one tax year.
+
+    pence: the owner's part of the sums. tax: the difference in pence between both answers, None where the book does
+    not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
+    first; nothing where no bands are held for the year, or where both answers take the same off the rents.
+    nation: whose rates; "" where the book does not say, and those of England are taken.
+    """
+
+    owner: str
+    full: str
+    year: TaxYear
+    pence: int
+    tax: int | None
+    each: tuple[int, ...] = ()
+    nation: str = ""
+
+
+Who = tuple[str, TaxYear]
+
+
+class Stakes:
+    """Answers what rides on open verdicts of one book; what is asked twice is kept."""
+
+    def __init__(self, accounts: Accounts) -> None:
+        self.accounts = accounts
+        self._sums: dict[Who, tuple[Sums, Brought]] = {}
+
+    def of(self, numbers: Iterable[int]) -> tuple[Stake, ...]:
+        """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid."""
+        mine: dict[Who, dict[int, int]] = defaultdict(dict)
+        for number in numbers:
+            for who, pence in self._open.get(number, {}).items():
+                mine[who][number] = pence
+        return tuple(self._stake(*who, mine[who]) for who in sorted(mine, key=lambda who: (who[1], who[0])))
+
+    @cached_property
+    def _open(self) -> dict[int, dict[Who, int]]:
+        """Of each open verdict the part of each owner in each year, in pence."""
+        found: dict[int, dict[Who, int]] = defaultdict(lambda: defaultdict(int))
+        for row in self.accounts.rows:
+            if row.kind is not Kind.ARGUABLE:
+                continue
+            for how in ("cash", "accruals"):
+                day = self.accounts.day(row, how)
+                if day is None:
+                    continue
+                parts, year = self.accounts.shares(row.house, day), TaxYear.of(day)
+                if not parts:
+                    continue
+                for (name, _), pence in zip(parts, share(row.pence, [f for _, f in parts]), strict=True):
+                    landlord = self.accounts.book.landlords.get(name)
+                    if pence and landlord is not None and basis(landlord, year) == how:
+                        found[row.verdict][name, year] += pence
+        return found
+
+    def _stake(self, owner: str, year: TaxYear, mine: Mapping[int, int]) -> Stake:
+        landlord = self.accounts.book.landlords[owner]
+        nation, other = landlord.nation(year), landlord.other_income.get(year)
+        good: Counter[str] = Counter()
+        bad: Counter[str] = Counter()
+        for number, pence in mine.items():
+            better, worse = both_sums(self.accounts.verdicts[number], pence)
+            good.update(better)
+            bad.update(worse)
+        made = (owner, landlord.full, year, sum(mine.values()))
+        if not any((good - bad).values()) and not any((bad - good).values()):
+            return Stake(*made, 0, (), nation)
+        try:
+            if other is None:
+                each = tuple(round_half_up(rate * 10_000) for rate in rates(year, nation or ELSEWHERE))
+                return Stake(*made, None, each, nation)
+        except law.NoFigure:
+            return Stake(*made, None, (), nation)
+        low, high = (self._tax(owner, year, extra) for extra in (good, bad))
+        return Stake(*made, None if low is None or high is None else abs(high - low), (), nation)
+
+    def _tax(self, owner: str, year: TaxYear, extra: Sums) -> int | None:
+        """The owner's income tax of a year with these sums on top of what the boxes hold; None without an estimate."""
+        landlord, (sums, came) = self.accounts.book.landlords[owner], self._base(owner, year)
+        found = of_pages(landlord, year, pages(landlord, year, sums, came.loss.pence, came.finance.pence, extra))
+        return found.tax if found else None
+
+    def _base(self, owner: str, year: TaxYear) -> tuple[Sums, Brought]:
+        """The owner's sums by category without anything open, and what is brought into the year."""
+        if (owner, year) not in self._sums:
+            sums = totals(traces(self.accounts, owner, year))
+            self._sums[owner, year] = sums, brought(self.accounts, owner, year)
+        return self._sums[owner, year]
+
+
+def both_sums(verdict: Verdict, pence: int) -> tuple[Sums, Sums]:
+    """So many pence of the open part of a verdict, by category: by the favourable answer, then by the cautious one."""
+    good: Counter[str] = Counter()
+    bad: Counter[str] = Counter()
+    better, worse = both_answers(verdict)
+    _add(good, better, pence, verdict)
+    _add(bad, worse, pence, verdict)
+    return good, bad
+
+
+def both_answers(verdict: Verdict) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """The open part of a verdict by the favourable and by the cautious answer; what both share is left out."""
+    rest: Counter[tuple[Kind, str]] = Counter()
+    for part in verdict.cautious:
+        rest[part.kind, part.category] += part.amount
+    better = []
+    for part in verdict.other:
+        same = min(part.amount, rest[part.kind, part.category])
+        rest[part.kind, part.category] -= same
+        if part.amount > same:
+            better.append(Part(part.amount - same, part.kind, part.category))
+    return tuple(better), tuple(Part(pence, *key) for key, pence in rest.items() if pence)
+
+
+def _add(sums: Counter[str], parts: tuple[Part, ...], pence: int, verdict: Verdict) -> None:
+    """Put an owner's pence of an answer into the sums by category."""
+    if not parts:
+        return
+    for part, mine in zip(parts, share(pence, [part.amount for part in parts]), strict=True):
+        sums[part.category] += tax_sign(part, way(verdict.item.line)) * mine

@@ -1,0 +1,279 @@
+"""Holds what was told elsewhere against the verdicts of a book: stage I. It warns, and never changes an answer.
+
+Which work a statement touches is asked of stage B itself: the book is judged once more as if the home had been bought
+in a poor state, and the sums that would then be part of the purchase are the ones at stake.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+
+from .. import law
+from ..book.entries import Entry
+from ..book.world import Book
+from ..problems import Level, Problem
+from .catalogue import catalogue
+from .declared import Matter, Stake, Told, declares, told
+from .engine import judge
+from .history import History
+from .registry import rules_for
+from .verdict import ALLOWED, Cgt, Fired, Kind, Verdict
+
+PUTS_RIGHT = frozenset({"repaired", "replaced", "treated", "rebuilt", "removed", "moved"})
+COMES_OFF = ALLOWED | {Kind.PENDING}
+# Of the poor states a book can tell, the one that stage B still asks about once the home is let; before that, both are
+# answered alike.
+POOR = "lettable for a while"
+MOST = 6  # lines marked in one doubt
+
+
+@dataclass(frozen=True, slots=True)
+class Conflict:
+    """Two things a book says that do not sit well together: what was told, and the sums it is held against.
+
+    path: the rules that spoke, the one that raised it first. do, keep: what to write or ask, and what to put by.
+    """
+
+    level: Level
+    told: Told
+    items: tuple[Stake, ...]
+    path: tuple[Fired, ...]
+    do: tuple[str, ...]
+    keep: tuple[str, ...]
+
+    @property
+    def rule(self) -> Fired:
+        """The rule that raised it."""
+        return self.path[0]
+
+    @property
+    def pence(self) -> int:
+        """The sums in all."""
+        return sum(item.pence for item in self.items)
+
+
+def conflicts(book: Book, verdicts: Sequence[Verdict]) -> tuple[Conflict, ...]:
+    """The conflicts of a book with its verdicts, in the order of what was told. Never changes a verdict.
+
+    verdicts are those of `judge(book)`, in its order. A book that tells nothing of the kind costs a look at its lines.
+    """
+    return _conflicts(book, lambda: verdicts)
+
+
+def doubts(book: Book) -> list[Problem]:
+    """The conflicts of a book as problems, both places marked; it is judged only where something was told that may
+    be held against it."""
+    return [problem(found) for found in _conflicts(book, lambda: judge(book))]
+
+
+def _conflicts(book: Book, verdicts: Callable[[], Sequence[Verdict]]) -> tuple[Conflict, ...]:
+    if not declares(book):
+        return ()
+    history = History(book, catalogue())
+    said = tuple(t for t in told(history) if _near(history, t))
+    if not said:
+        return ()
+    asked = _Asked(history, verdicts(), said)
+    return tuple(found for t in said if (found := _compare(asked.matter(t))))
+
+
+# ── near the purchase ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _near(history: History, t: Told) -> bool:
+    """Whether it speaks of the state in which the home was got: said up to the first letting, or about that day."""
+    first, day = history.lets.first_let(t.house.name), t.entry.day.first
+    if t.band:
+        return _too_low(t, first or day) and _in_force(history, t)
+    return t.question.whenever or first is None or day <= first
+
+
+def _too_low(t: Told, day: date) -> bool:
+    """Whether a home of this energy band may not be newly let on a day, in its nation."""
+    if t.house.nation not in ("", "england", "wales") or not "a" <= t.band <= "g":
+        return False
+    try:
+        lowest = law.figure("letting.lowest_energy_band", day).whole
+    except law.NoFigure:
+        return False
+    return ord(t.band) - ord("a") + 1 > lowest
+
+
+def _in_force(history: History, t: Told) -> bool:
+    """Whether it is the certificate the home was got with: the last one by then, else the first up to the letting."""
+    bands = [
+        line.day.first
+        for entry in history.book.entries
+        for line in (entry, *entry.lines)
+        if line.facts.energy_band and any(share.house == t.house.name for share in line.homes)
+    ]
+    got = t.house.got.day if t.house.got else None
+    before = [day for day in bands if got is None or day <= got]
+    first = history.lets.first_let(t.house.name)
+    chosen = max(before) if before else min(bands)
+    return t.entry.day.first == chosen and (first is None or chosen <= first)
+
+
+# ── what is at stake ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+class _Asked:
+    """The verdicts of a book beside those it would have, had each home been bought as it was told."""
+
+    def __init__(self, history: History, verdicts: Sequence[Verdict], said: tuple[Told, ...]) -> None:
+        self.history, self.verdicts, self.said = history, verdicts, said
+
+    def matter(self, t: Told) -> Matter:
+        """What a rule sees of one thing that was told."""
+        others = tuple(o for o in self.said if o is not t and o.house.name == t.house.name)
+        repairs = () if t.word == "fit" else tuple(self._repairs(t))
+        return Matter(t, repairs, tuple(self._purchase(t)), others)
+
+    def _repairs(self, t: Told) -> Iterable[Stake]:
+        first = self.history.lets.first_let(t.house.name)
+        for now, then in zip(self.verdicts, self._poor, strict=True):
+            line = now.item.line
+            if line.kind != "works" or not _of(line, t) or not self._same_defect(line, t):
+                continue
+            let = first is not None and first < line.day.first
+            if let and (not t.things or self._put_right(line, t)):
+                continue
+            pence = min(_claimed(now), _finishes(then))
+            if pence > 0:
+                yield Stake(now, pence, any(part.kind is Kind.ARGUABLE for part in now.parts))
+
+    def _purchase(self, t: Told) -> Iterable[Stake]:
+        for now in self.verdicts:
+            pence = sum(part.amount for part in now.parts if part.kind is Kind.ACQUISITION)
+            if any(fired.stage == "A" and fired.decided for fired in now.path):
+                continue  # a survey is a cost of buying, whatever the state of the house
+            if now.item.line.kind == "works" and pence > 0 and _of(now.item.line, t):
+                yield Stake(now, pence)
+
+    @cached_property
+    def _poor(self) -> tuple[Verdict, ...]:
+        """The verdicts, had every home something was told of been bought in a poor state."""
+        book = self.history.book
+        homes = {t.house.name: replace(t.house, as_bought=POOR) for t in self.said}
+        return judge(replace(book, properties={**book.properties, **homes}))
+
+    def _same_defect(self, line: Entry, t: Told) -> bool:
+        """Whether work touches what was told: all work where no thing was named, else the thing or its room."""
+        if not t.things:
+            return True
+        return not t.things.isdisjoint(self._keys(line)) or not t.rooms.isdisjoint(room.text for room in line.rooms)
+
+    def _keys(self, line: Entry) -> set[str]:
+        swapped = line.becomes.things if line.becomes else ()
+        linked = (thing for link in line.facts.links for thing in link.things)
+        return {self.history.key(thing.name, line.verb) for thing in (*line.things, *swapped, *linked)}
+
+    def _put_right(self, line: Entry, t: Told) -> bool:
+        """Whether a named defect had been put right once since the home was got, before this line."""
+        got = t.house.got.day if t.house.got else date.min
+        return any(
+            before.verb in PUTS_RIGHT and got <= before.day < line.day.first
+            for key in self._keys(line) & t.things
+            for before in self.history.told(t.house.name, key)
+        )
+
+
+def _of(line: Entry, t: Told) -> bool:
+    return any(share.house == t.house.name for share in line.homes)
+
+
+def _claimed(v: Verdict) -> int:
+    """Pence that come off the rents, may come off, or came off a return already."""
+    if v.item.line.facts.returned is not None:
+        return sum(part.amount for part in v.thought if part.kind in COMES_OFF)
+    return sum(p.amount for p in v.parts if p.kind in COMES_OFF or p.kind is Kind.ARGUABLE and p.category)
+
+
+def _finishes(v: Verdict) -> int:
+    """Pence that the rules would count as part of the purchase, whatever the landlord's own ruling; open ones too."""
+    return sum(
+        part.amount
+        for part in v.thought or v.parts
+        if part.kind is Kind.ACQUISITION or part.kind is Kind.ARGUABLE and part.cgt is Cgt.ACQUISITION
+    )
+
+
+# ── the outcome ──────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _compare(m: Matter) -> Conflict | None:
+    """Ask the rules of stage I; nothing where none of them raises anything."""
+    levels: list[Level] = []
+    raised: list[Fired] = []
+    beside: list[Fired] = []
+    keep: list[str] = []
+    for rule in rules_for("I", m.told.entry.verb):
+        assert rule.compare is not None
+        finding = rule.compare(m)
+        if finding is None:
+            continue
+        (beside if finding.level is None else raised).append(rule.fired(finding))
+        levels += [finding.level] if finding.level else []
+        keep += rule.keep
+    if not raised:
+        return None
+    level = Level.DOUBT if Level.DOUBT in levels else Level.NOTE
+    items = m.purchase if m.told.word == "fit" else m.repairs
+    return Conflict(level, m.told, items, (*raised, *beside), _to_do(m), tuple(dict.fromkeys(keep)))
+
+
+def _to_do(m: Matter) -> tuple[str, ...]:
+    """What the landlord can write or ask, in words of the book where there are any."""
+    shown = f'If a paper shows that {m.told.house.name} could be let as bought, write `as bought lettable, says "…"`'
+    if m.told.word == "fit":
+        return (f"{shown} under the house.",)
+    do = []
+    if not m.evidence:
+        do.append(
+            f"{shown} under the house; if it could not, write `as bought not lettable`: then these sums count when it "
+            "is sold."
+        )
+    if m.told.word == "unfit" and not m.told.things:
+        do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")
+    if m.told.caution:
+        do.append(m.told.caution)
+    do.append("Ask an adviser before the return goes in: the tax office may hold one against the other.")
+    return tuple(do)
+
+
+def problem(c: Conflict) -> Problem:
+    """The conflict as a doubt or a note for `proof`, both places marked."""
+    if c.told.word == "barred":
+        return _problem("barred-when-bought", c)
+    return _problem("said-unfit", c) if c.told.word == "unfit" else _problem("said-fit", c)
+
+
+def _problem(code: str, c: Conflict) -> Problem:
+    label = {"unfit": "called unfit here", "fit": "called fit here"}.get(c.told.word, "a bar on letting it")
+    place = c.told.entry.facts.called.place if c.told.entry.facts.called else c.told.entry.place
+    marks = [place.mark(label)]
+    what = "part of what it cost" if c.told.word == "fit" else "taken off the rents"
+    for item in c.items[:MOST]:
+        said = "may come off the rents" if item.open else what
+        marks.append(item.verdict.item.line.place.mark(said))
+    more = f" {len(c.items) - MOST} more lines are touched; `audit` shows them all." if len(c.items) > MOST else ""
+    return Problem(
+        code,
+        c.level,
+        headline(c),
+        tuple(marks),
+        f"{c.do[0]}{more}",
+        " ".join(f"{fired.says} ({fired.slug}: {fired.authority})" for fired in c.path if fired.decided),
+    )
+
+
+def headline(c: Conflict) -> str:
+    """The conflict in one sentence that stands alone."""
+    t = c.told
+    if t.word == "barred":
+        return f"{t.house.name}: a bar on letting it ({t.words}, {t.day}) stands beside work taken off the rents."
+    held = "taking work on it off the rents" if t.word == "unfit" else "counting work on it as part of its price"
+    return f'{t.house.name}: what you told {t.who} on {t.day} ("{t.words}") speaks against {held}.'

@@ -1,0 +1,172 @@
+"""When each house of a book was let, lived in or empty, and by whom: asked by the rules about one house on one day.
+
+Knows no rule and no thing but the rent.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from ..book.items import Item
+from ..book.world import Book, Landlord, Spell, Tenancy
+from ..days import TaxYear
+from .catalogue import Thing
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A time between lets: the last day of the let before, the first of the next one if there is one, whether another
+    house of the same owners is let meanwhile, whether they lived in this one since, whether the next let is of another.
+    """
+
+    last: date
+    again: date | None
+    running: bool
+    lived: bool
+    elsewhere: bool
+
+
+class Lets:
+    """The lets of a book. Never changes after it is made."""
+
+    def __init__(self, book: Book, items: tuple[Item, ...], known: Callable[[str, str], Thing]) -> None:
+        """known gives the catalogue's thing for words after a verb."""
+        self._book = book
+        self._items = items
+        self._known = known
+        self._first_let = self._firsts()
+        self._begins: dict[tuple[str, date], date | None] = {}
+
+    def first_let(self, house: str) -> date | None:
+        """The first day a house was let, as far as the book tells."""
+        return self._first_let.get(house)
+
+    def begins_for(self, house: str, day: date) -> date | None:
+        """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
+
+        Each person has one business of all lets (PIM2505), so the earliest letting of any house counts that shares
+        an owner with this one. Of a house whose owners began at different times the earliest start is taken.
+        """
+        key = house, day
+        if key not in self._begins:
+            mine = self._people(house, day)
+            ours = (first for other, first in self._first_let.items() if self._share(mine, other, max(day, first)))
+            own = self._first_let.get(house)
+            self._begins[key] = min((*ours, *([own] if own else ())), default=None)
+        return self._begins[key]
+
+    def _people(self, house: str, day: date) -> frozenset[str]:
+        """The owners of a house on a day; nobody where not told, or where one person owns all."""
+        if len(self._book.landlords) < 2 or house not in self._book.properties:
+            return frozenset()
+        return frozenset(name for name, _ in self._book.owners_on(house, day))
+
+    def _share(self, mine: frozenset[str], other: str, day: date) -> bool:
+        """Whether any of these people owns a house on a day; yes where either is not told."""
+        theirs = self._people(other, day) if mine else mine
+        return not theirs or not mine.isdisjoint(theirs)
+
+    def let_on(self, house: str, day: date) -> bool:
+        """Whether any tenancy of the house ran on a day."""
+        return any(
+            t.house == house and t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
+            for t in self._book.tenancies.values()
+        )
+
+    def let_between(self, house: str, first: date, last: date) -> bool:
+        """Whether any tenancy of the house ran on a day after `first` and before `last`, or both lie in it."""
+        told = [t for t in self._tenancies.get(house, ()) if t.first_day]
+        if told:
+            return any(t.first_day < last and (t.last_day is None or first < t.last_day) for t in told if t.first_day)
+        begun = self._first_let.get(house)  # rent came in, and no tenancy is written down
+        return begun is not None and begun < last
+
+    @cached_property
+    def _tenancies(self) -> dict[str, list[Tenancy]]:
+        """The tenancies of each house."""
+        found: dict[str, list[Tenancy]] = defaultdict(list)
+        for tenancy in self._book.tenancies.values():
+            found[tenancy.house].append(tenancy)
+        return found
+
+    def let_after(self, house: str, day: date) -> bool:
+        """Whether a tenancy of the house ran on a day or began after it."""
+        return any(
+            t.house == house and t.first_day and (t.last_day is None or day <= t.last_day)
+            for t in self._book.tenancies.values()
+        )
+
+    def gap(self, house: str, day: date) -> Gap | None:
+        """What lies between two lets of a house's owners on a day; None where no let of theirs ended before it."""
+        mine = self._people(house, day)
+        lets = [
+            (t.first_day, t.last_day or date.max, t.house)
+            for t in self._book.tenancies.values()
+            if t.first_day and self._share(mine, t.house, max(day, t.first_day))
+        ]
+        ended = [last for _, last, _ in lets if last < day]
+        if not ended:
+            return None
+        again = min(((first, other) for first, _, other in lets if first > day), default=(None, house))
+        running = any(first <= day <= last for first, last, _ in lets)
+        lived = any(s.state == "own home" and max(ended) < s.since <= day for s in self._spells(house))
+        return Gap(max(ended), again[0], running, lived, again[1] != house)
+
+    def owns(self, who: str, house: str, day: date) -> bool:
+        """Whether somebody, by the coined or the full name, owns a part of a house on a day."""
+        return any(who.lower() in (one.name.lower(), one.full.lower()) for one in self._owners(house, day))
+
+    def home_on(self, house: str, day: date) -> bool:
+        """Whether the owner lived in the house on a day."""
+        return any(
+            s.state == "own home" and s.since <= day and (s.until is None or day <= s.until)
+            for s in self._spells(house)
+        )
+
+    def was_home(self, house: str, day: date) -> bool:
+        """Whether the owner lived in the house on a day or some time before it."""
+        return any(s.state == "own home" and s.since <= day for s in self._spells(house))
+
+    def rents_a_room(self, house: str, day: date) -> bool:
+        """Whether an owner of a house on a day claims rent-a-room relief for the tax year of that day."""
+        year = TaxYear.of(day)
+        return any(year in landlord.rent_a_room for landlord in self._owners(house, day))
+
+    def basis(self, house: str, day: date) -> str:
+        """ "cash" or "accruals" as the owners on a day have told; "" where nobody has, or they differ."""
+        told = {landlord.basis(TaxYear.of(day)) for landlord in self._owners(house, day)}
+        return told.pop() if len(told) == 1 else ""
+
+    def _owners(self, house: str, day: date) -> list[Landlord]:
+        """The landlords who own a house on a day; all of the book where it does not say."""
+        owners = self._book.owners_on(house, day) if house in self._book.properties else ()
+        people = [name for name, _ in owners] or list(self._book.landlords)
+        return [self._book.landlords[name] for name in people if name in self._book.landlords]
+
+    def _spells(self, house: str) -> tuple[Spell, ...]:
+        found = self._book.properties.get(house)
+        return found.spells if found else ()
+
+    def _firsts(self) -> dict[str, date]:
+        """First day of letting by house: of a tenancy, of rent that came in, of a purchase with the tenant in it."""
+        days: dict[str, date] = {}
+
+        def told(house: str, day: date | None) -> None:
+            if day is not None and (house not in days or day < days[house]):
+                days[house] = day
+
+        for tenancy in self._book.tenancies.values():
+            told(tenancy.house, tenancy.first_day)
+        for house, found in self._book.properties.items():
+            if found.got and "with tenant in" in found.got.facts:
+                told(house, found.got.day)
+        for item in self._items:
+            line = item.line
+            if line.verb == "received" and line.things and self._known(line.thing, "received").category == "rent":
+                for share in line.homes:
+                    told(share.house, line.period.first if line.period else line.day.first)
+        return days

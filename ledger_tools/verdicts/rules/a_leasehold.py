@@ -1,0 +1,48 @@
+"""Stage A: the leaseholder's share of what is spent on the block."""
+
+from __future__ import annotations
+
+from ...money import share
+from ..answer import Answer, Said, tidy
+from ..case import Case, either
+from ..offers import rule_as
+from ..registry import rule
+from ..verdict import Cgt, Confidence, Kind, Part
+
+BLOCK = frozenset({"service charge", "major works bill"})
+
+
+@rule(
+    "A",
+    "leaseholder-share",
+    "BIM46900 by principle; no authority read on service charges",
+    Confidence.USUAL,
+    "practice",
+    verbs="paid, billed, charged, invoiced",
+    flips=("the managing agent shows another share for improvements",),
+    keep=("the section 20 papers", "the block's accounts for the year"),
+)
+def leaseholder_share(case: Case) -> Said:
+    """A share of the block's works: what is repair comes off, what is improvement is capital."""
+    if case.thing.name not in BLOCK or case.line.purpose == "private":
+        return None
+    major = case.thing.name == "major works bill"
+    kind, category = (Kind.REPAIR, "repairs") if major else (Kind.RUNNING, case.thing.category)
+    told = case.facts.improvement
+    if told is not None:
+        own = max(case.line.total or case.amount, told.amount)
+        better, rest = share(case.amount, [told.amount, own - told.amount])
+        return Answer(
+            tidy((Part(rest, kind, category), Part(better, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT))),
+            "Your share of the block's repairs and upkeep comes off; your share of its improvement counts when the "
+            "flat is sold.",
+        )
+    if not major:
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        "Your share of major works comes off as far as they were repairs; the block's papers say which part was "
+        "something new, your book does not.",
+        (", improvement £…", *rule_as("repair", "improvement")),
+    )

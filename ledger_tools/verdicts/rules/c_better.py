@@ -1,0 +1,212 @@
+"""Stage C, more than was there: bigger, new, better by order or by choice."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Remark, Said
+from ..case import Case, either
+from ..following import outcomes, targets
+from ..offers import COMPARE, goes_with
+from ..registry import rule
+from ..told import FORCED
+from ..verdict import Confidence, Kind
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
+
+
+@rule(
+    "C",
+    "bigger-or-different-use",
+    "BIM46915; BIM35445; BIM46950; PIM2025",
+    CLEAR,
+    "read",
+    verbs="extended, converted",
+    flips=("a repair in the same project has a price of its own",),
+    keep=("plans", "building control papers"),
+)
+def bigger_or_different_use(case: Case) -> Said:
+    """Made bigger, or turned into something else."""
+    return Answer(
+        case.improvement, f"{case.verb.capitalize()}: more, or something else, can be done with the house than before."
+    )
+
+
+@rule(
+    "C",
+    "altered",
+    "BIM46915; PIM2025",
+    USUAL,
+    "read",
+    verbs="altered",
+    flips=("it only put right what was worn (then write `repaired`)",),
+    keep=("plans before and after",),
+)
+def altered(case: Case) -> Said:
+    """Changed, though no bigger."""
+    if not FORCED.isdisjoint(case.facts.causes) and not case.because("required"):
+        return either(
+            case.repair,
+            case.improvement,
+            "It was altered because something failed; if it only put that right it is a repair.",
+            ("repaired", *goes_with(case)),
+        )
+    return Answer(case.improvement, "An alteration changes the house rather than mending it.")
+
+
+@rule(
+    "C",
+    "something-new",
+    BULLETIN,
+    CLEAR,
+    "quotation",
+    verbs="installed, added, bought, replaced",
+    flips=("there was one before, even a broken one (then write `replaced`)",),
+    keep=("older photographs", "an inventory"),
+)
+def something_new(case: Case) -> Said:
+    """The first one here, or one more."""
+    none_before = case.facts.was_there == "none before"
+    if case.verb == "bought" or (case.verb == "replaced" and not none_before):
+        return None
+    if case.facts.was_there in ("left by seller", "ours before", "used by tenant", "taken out earlier"):
+        return either(
+            case.repair,
+            case.improvement,
+            "There was one before, so this may be a replacement rather than something new.",
+            COMPARE,
+        )
+    if (
+        case.thing.first in ("arguable", "rev", "run")
+        and not case.because("required")
+        or case.thing.first == "arguable"
+    ):
+        return either(
+            case.repair,
+            case.improvement,
+            f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
+            "of letting."
+            if case.thing.small
+            else f"The first here ({case.what}): an addition to the house, or the cure of something that was wrong "
+            "with it? Honest people differ.",
+        )
+    sure = CLEAR if case.thing.first == "cap" else USUAL
+    why = (
+        "and that licence or law asked for it does not make it a repair"
+        if case.because("required")
+        else "however small"
+    )
+    also = f", {why}" if case.because("required") or case.thing.small else ""
+    return Answer(case.improvement, f"The first here ({case.what}): it adds to the house{also}.", sure)
+
+
+@rule(
+    "C",
+    "better-because-ordered",
+    "BIM46920; practitioners' articles on licensed houses",
+    USUAL,
+    "read",
+    verbs="replaced, repaired, rebuilt",
+    flips=("the same class was there before", "it is only today's standard for any home"),
+    keep=("the licence conditions or the notice",),
+)
+def better_because_ordered(case: Case) -> Said:
+    """A standard above an ordinary home's, because licence or law asked for it."""
+    if case.facts.compared not in ("better", "does more") or not case.because("required"):
+        return None
+    return Answer(case.improvement, "It is more than was there; that it was ordered does not make it a repair.")
+
+
+@rule(
+    "C",
+    "better-by-choice",
+    "BIM46925; BIM46920; BIM46930; KA-01106",
+    CLEAR,
+    "read",
+    verbs="replaced, repaired, rebuilt",
+    flips=(
+        "the old one was of that class when it was new",
+        "only the finish is finer and it does no more",
+    ),
+    keep=("photographs and the make of the old one",),
+)
+def better_by_choice(case: Case) -> Said:
+    """Of a clearly higher class than the old one when new, or meant to do more."""
+    if case.facts.compared == "does more":
+        return Answer(
+            case.improvement,
+            "It can do more than the old one could, so the whole of it is an improvement; "
+            "what a plain repair would have cost makes no difference.",
+        )
+    if case.facts.compared == "better":
+        return Answer(
+            case.improvement,
+            "You chose a higher class than the old one was when new, so the whole of it is an improvement.",
+            USUAL,
+        )
+    return None
+
+
+@rule(
+    "C",
+    "mixed-not-separable",
+    "BIM46930; BIM35465; Bullcroft (1932) 17 TC 93, as told in BIM35467",
+    CLEAR,
+    "read",
+    verbs="replaced, repaired, rebuilt, treated",
+    flips=("the better part can honestly be priced (then add `improvement £…`)",),
+    keep=("an itemised bill, if the trade can still give one",),
+)
+def mixed_not_separable(case: Case) -> Said:
+    """Repair and improvement in one piece of work, with no price for either."""
+    if case.facts.compared != "partly better":
+        return None
+    if case.facts.improvement is not None:
+        return Answer(case.repair, "The better part has its own price; the rest put back what was there.", USUAL)
+    return Answer(
+        case.improvement,
+        "Repair and improvement are one piece of work here and the result is better, so all of it is an improvement; "
+        "what a plain repair would have cost makes no difference.",
+    )
+
+
+def forced_to_move(case: Case) -> bool:
+    """Whether the new layout was forced: required, or it goes with a repair."""
+    if case.because("required"):
+        return True
+    named = [t.name for link in case.facts.links if link.word == "goes with" for t in link.things]
+    found = outcomes(case, (p for name in named for p in targets(case, name)))
+    return bool(found) and all(p.kind is Kind.REPAIR for o in found for p in (*o.parts, *o.cautious))
+
+
+@rule(
+    "C",
+    "layout-changed",
+    "KA-01106; BIM46911",
+    USUAL,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=(
+        "it had to be laid out anew",
+        "the layout hardly changed",
+    ),
+    keep=(
+        "a plan of the room before and after",
+        "the fitter's note of why it changed",
+    ),
+)
+def layout_changed(case: Case) -> Said:
+    """The same kind of thing, laid out anew."""
+    if not case.facts.new_layout or case.domestic:
+        return None
+    if case.because("chosen", "for more rent"):
+        return Answer(case.improvement, f"Laid out anew by choice, to gain by it ({case.what}).")
+    if forced_to_move(case):
+        says = "The new layout was forced, so it is part of the repair where the standard is the same."
+        return Answer(case.repair, says) if case.facts.compared else Remark(says)
+    return either(
+        case.repair,
+        case.improvement,
+        "A layout changed a lot is an improvement, says one answer of HMRC; its manual takes a changed layout as part "
+        "of the repair where something forced it. Your book does not say.",
+        (", required", ", chosen"),
+    )

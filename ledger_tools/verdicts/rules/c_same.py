@@ -1,0 +1,249 @@
+"""Stage C, the same again: what was put back, taken away or moved, and what the book does not compare."""
+
+from __future__ import annotations
+
+from ..answer import Answer, Said
+from ..case import Case, either
+from ..offers import COMPARE, goes_with, rule_as
+from ..registry import rule
+from ..told import FORCED
+from ..verdict import Confidence
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+MENDS = "repaired, replaced, treated, rebuilt, bought"
+
+
+@rule(
+    "C",
+    "trivial-gain",
+    "BIM46925; PIM2030, as quoted by others; Steadfast Manufacturing v HMRC (2020) TC07770",
+    USUAL,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=(
+        "the extra was wanted (then write `does more`)",
+        "the extra has a price of its own (then add `improvement £…`)",
+    ),
+    keep=("a note from the trade that the old size or kind is no longer made", "the bill"),
+)
+def trivial_gain(case: Case) -> Said:
+    """Slightly better, because the nearest size or kind now made is."""
+    if case.facts.compared != "slightly better":
+        return None
+    if case.because("chosen", "for more rent") and not case.damaged:
+        return either(
+            case.repair,
+            case.improvement,
+            "It is only slightly better, which speaks for a repair; but nothing forced the change, and what was "
+            "wanted for itself is an improvement.",
+            (", worn out", *rule_as("improvement")),
+        )
+    return Answer(case.repair, f"So slight a gain came with the repair and is no improvement ({case.what}).")
+
+
+@rule(
+    "C",
+    "different-material-or-cheaper",
+    "BIM35480 (Conn v Robins (1966) 43 TC 266); BIM46920",
+    CLEAR,
+    "read",
+    verbs="replaced, rebuilt",
+    flips=("it bears more or does more than before",),
+    keep=("the specification",),
+)
+def different_material_or_cheaper(case: Case) -> Said:
+    """Another material, or plainer, with no more done by it."""
+    plainer = case.facts.compared == "plainer"
+    if not plainer and not (case.changed and case.facts.compared in ("like for like", "modern equivalent")):
+        return None
+    if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
+        return None
+    return Answer(case.repair, "Another material or make that does no more than the old one is a repair.")
+
+
+@rule(
+    "C",
+    "closest-modern-equivalent",
+    "BIM46920; BIM46925; BIM35455; KA-01106",
+    CLEAR,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("the old one was sound and only changed for the energy rating", "more can be done with it than before"),
+    keep=("a note from the trade that the old kind is no longer sold or allowed",),
+)
+def closest_modern_equivalent(case: Case) -> Said:
+    """Better only because that is what is sold or allowed today."""
+    if case.facts.compared != "modern equivalent":
+        return None
+    if case.because("chosen", "for more rent") and not case.damaged:
+        return either(
+            case.repair,
+            case.improvement,
+            "It is today's equivalent, but the old one was sound and nothing forced the change.",
+            (", worn out",),
+        )
+    sure = None if case.name in ("boiler", "window") or case.damaged else USUAL
+    return Answer(case.repair, "It is what is sold or allowed today in place of the old one, so it is a repair.", sure)
+
+
+@rule(
+    "C",
+    "same-again",
+    "BIM35435; BIM46901; PIM2025",
+    CLEAR,
+    "read",
+    verbs=MENDS,
+    flips=(
+        "you chose a higher class",
+        "it can do more than before",
+    ),
+    keep=(
+        "the make and model of old and new",
+        "the wording of the quote",
+    ),
+)
+def same_again(case: Case) -> Said:
+    """Mended, or a worn part replaced by the same standard."""
+    if case.verb in ("repaired", "treated") and case.building:
+        return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
+    if case.facts.compared == "like for like":
+        # Of a fence, a wall or a patio all of it may have been renewed, and that is less sure.
+        sure = USUAL if case.nature == "garden" and case.verb == "replaced" and not case.partly else None
+        says = f"One of the same standard took the place of the old: a repair of the house ({case.what})."
+        return Answer(case.repair, says, sure)
+    return None
+
+
+@rule(
+    "C",
+    "damp-rot-subsidence",
+    "PIM2025",
+    CLEAR,
+    "head",
+    verbs="treated, repaired",
+    flips=(
+        "it made a dry room where there was none",
+        "it made the house stronger than it was",
+    ),
+    keep=("the damp or timber report",),
+)
+def damp_rot_subsidence(case: Case) -> Said:
+    """Treating damp, rot or worm."""
+    return Answer(case.repair, "Treating what is wrong with the house is a repair.")
+
+
+@rule(
+    "C",
+    "taken-away",
+    "BIM35467; BIM43255",
+    USUAL,
+    "read",
+    verbs="removed, cleared",
+    flips=("it was taken away for another reason",),
+    keep=("a report or photographs of the damage or danger",),
+)
+def taken_away(case: Case) -> Said:
+    """Removed and not replaced."""
+    if (case.thing.whole or case.dwelling) and not case.partly:
+        return either(
+            case.repair,
+            case.no_relief,
+            f"Taken away for good ({case.what}). To be rid of damage or "
+            "danger that is a repair; the end of a whole building is capital and adds nothing to the house.",
+        )
+    if case.damaged or case.domestic or case.nature == "consumable":
+        return Answer(case.repair, "What was worn, damaged or in the way was taken out; that is upkeep of the house.")
+    if case.thing.name == "asbestos" and not case.because("required"):
+        return either(
+            case.repair,
+            case.improvement,
+            "Asbestos taken out within a repair is part of it; sound asbestos taken out by itself is open.",
+            (", broken", *goes_with(case)),
+        )
+    if case.because("required"):
+        return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")
+    return either(
+        case.repair,
+        case.no_relief,
+        f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
+        "to make way for something it is judged with that, and by itself it leaves nothing that counts at a sale.",
+        (", worn out", ", making way for …", *rule_as("no relief")),
+    )
+
+
+@rule(
+    "C",
+    "moved",
+    "BIM46911; KA-01106",
+    USUAL,
+    "read",
+    verbs="moved",
+    flips=("it was moved for another reason",),
+    keep=(
+        "the fitter's note of why it moved",
+        "a plan of the room before and after",
+    ),
+)
+def moved(case: Case) -> Said:
+    """The same thing in a new place."""
+    if not FORCED.isdisjoint(case.facts.causes):
+        return Answer(
+            case.repair, f"It had to move ({case.what}); a move that is forced is part of putting things right."
+        )
+    if case.because("for more rent"):
+        return Answer(case.improvement, f"Moved to gain by it ({case.what}): more can be done with the house.")
+    if case.because("chosen"):
+        return either(
+            case.repair,
+            case.improvement,
+            f"Moved by choice ({case.what}): to gain space or use that is an improvement, and most would call it one.",
+            rule_as("improvement", "repair"),
+        )
+    return either(
+        case.repair,
+        case.improvement,
+        f"A move that was forced is a repair, one to gain space an improvement; "
+        f"your book does not say why it moved ({case.what}).",
+        (", required", ", chosen"),
+    )
+
+
+@rule(
+    "C",
+    "not-compared",
+    "BIM46920; BIM46925",
+    ARGUABLE,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("you say how it compares with the old one when that was new",),
+    keep=("the make and model of old and new",),
+)
+def not_compared(case: Case) -> Said:
+    """Replaced, without a word on how the new one compares with the old."""
+    fire = case.new_one.name == "fire door" and case.changed
+    return either(
+        case.repair,
+        case.improvement,
+        "Your book does not say how the new one compares with the old.",
+        (", better", ", required") if fire else COMPARE,
+    )
+
+
+@rule(
+    "C",
+    "bought-for-what",
+    "BIM46920; BIM35435",
+    ARGUABLE,
+    "read",
+    verbs="bought",
+    flips=("you say what became of it",),
+    keep=("the bill of the job it was for",),
+)
+def bought_for_what(case: Case) -> Said:
+    """Part of a house, bought, without a word on what became of it."""
+    return either(
+        case.repair,
+        case.improvement,
+        f"What became of it ({case.what})? In place of an old one it is a repair, as a first one an improvement.",
+        ("replaced", "installed", *goes_with(case)),
+    )

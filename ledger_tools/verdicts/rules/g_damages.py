@@ -1,0 +1,162 @@
+"""Stage G: money for harm, from an insurer or from whoever did it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...book.entries import Entry
+from ..answer import Answer, Said, tidy
+from ..case import Case, either
+from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, targets
+from ..history import History
+from ..offers import jobs_near
+from ..registry import rule
+from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+RECEIVED = "received, banked"
+
+
+@rule(
+    "G",
+    "insurance-for-lost-rent",
+    "BIM40751; PIM2110",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("the policy paid for damage",),
+    keep=("the settlement letter",),
+)
+def insurance_for_lost_rent(case: Case) -> Said:
+    """Insurance in place of rent."""
+    about_rent = case.line.purpose and case.history.known(case.line.purpose, "received").name in ("lost rent", "rent")
+    if case.thing.name != "lost rent" and not (case.thing.name == "insurance" and about_rent):
+        return None
+    return Answer(case.all(Kind.INCOME, "other_income"), "Money in place of rent is income like the rent.")
+
+
+@rule(
+    "G",
+    "damages-from-a-wrongdoer",
+    "BIM40110; BIM40115; BIM40130; TCGA 1992 s.22",
+    USUAL,
+    "read",
+    verbs=RECEIVED,
+    flips=("the money was for something else",),
+    keep=("the settlement letter, with what each sum is for",),
+)
+def damages_from_a_wrongdoer(case: Case) -> Said:
+    """A neighbour, a builder or a driver pays for harm: by the hole it fills."""
+    if case.thing.name != "compensation":
+        return None
+    return settlement(case)
+
+
+@rule(
+    "G",
+    "insurance-for-damage",
+    "ITTOIA 2005 s.106; BIM40755; PIM2110; TCGA 1992 s.22",
+    CLEAR,
+    "read",
+    verbs=RECEIVED,
+    flips=("the money was for rebuilding or improving",),
+    keep=("the settlement letter, with what each sum is for",),
+)
+def insurance_for_damage(case: Case) -> Said:
+    """Insurance for harm to the house: off the repair it met, up to what the repair came to."""
+    return settlement(case) if case.thing.name == "insurance" else None
+
+
+HEADINGS = "Such money goes by the hole it fills: lost rent is income, lasting loss of value is a capital sum."
+
+
+def settlement(case: Case) -> Said:
+    """What its headings name first, the rest by the work it met."""
+    named = headings(case.history, case.line, case.amount)
+    rest = case.amount - sum(part.amount for part in named)
+    if not rest:
+        return Answer(tidy(named), HEADINGS)
+    said = off_the_work(case.but(amount=rest)) or no_cost_told(case.but(amount=rest))
+    if not isinstance(said, Answer) or rest == case.amount:
+        return said
+    cautious = tidy((*named, *said.cautious)) if said.cautious else ()
+    return replace(said, parts=tidy((*named, *said.parts)), says=f"{HEADINGS} {said.says}", cautious=cautious)
+
+
+def headings(history: History, line: Entry, amount: int) -> tuple[Part, ...]:
+    """What is named as lost rent or as lasting loss of value: told inside the sum, or all of it by its purpose."""
+    about = history.known(line.purpose, "received").name if line.purpose else ""
+    found: list[Part] = []
+    for name, kind, category in (
+        ("lost rent", Kind.INCOME, "other_income"),
+        ("lost value", Kind.CAPITAL_RECEIPT, ""),
+    ):
+        told = sum(x.amount for x in line.facts.of_which if history.known(x.what, "received").name == name)
+        left = amount - sum(part.amount for part in found)
+        found.append(Part(min(told, left), kind, category))
+    left = amount - sum(part.amount for part in found)
+    if about in ("lost rent", "rent"):
+        found.append(Part(left, Kind.INCOME, "other_income"))
+    elif about == "lost value":
+        found.append(Part(left, Kind.CAPITAL_RECEIPT))
+    return tuple(found)
+
+
+def off_the_work(case: Case) -> Said:
+    """Money for harm set against the work it met; None where the book has no such work."""
+    found = costs(case)
+    if not found:
+        return None
+    before = paid_before(case)
+    parts = insured(before, case.amount, [o.parts for o in found])
+    cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
+    said = "Money for damage comes off the repair it paid for"
+    over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
+    said += "; what goes beyond the cost, all payments together, is a capital sum." if over else "."
+    capital = any(p.kind in CAPITAL for o in found for p in o.parts)
+    if parts == cautious:
+        return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
+    return Answer(parts, said + OPEN, cautious=cautious)
+
+
+def no_cost_told(case: Case) -> Said:
+    """An insurer's money where the book has no cost it could come off."""
+    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True))
+    if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
+        return Answer(
+            case.all(Kind.CAPITAL_RECEIPT),
+            f"Your book has no cost for this damage ({case.line.purpose}), and money for damage that was not "
+            "made good at a cost is a capital sum. Once the repair is told, it comes off that.",
+            USUAL,
+        )
+    purpose = case.line.purpose
+    says = f"your book has no priced line about {purpose}" if purpose else "your book does not say so"
+    return either(
+        case.all(Kind.INCOME, "other_income"),
+        case.all(Kind.CAPITAL_RECEIPT),
+        f"Which work did the money pay for? Up to what the repair cost it comes off that; {says}.",
+        jobs or (" for …",),
+    )
+
+
+def paid_before(case: Case) -> int:
+    """Pence that earlier payments brought for the same work, what they named as something else left out."""
+    history, mine = case.history, targets(case, case.line.purpose)
+    others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
+    earlier = (p for p in others if history.turn(p) < history.turn(case.position))
+    same = [history.items[p] for p in earlier if history.meant(case.house, p, case.line.purpose) == mine]
+    return sum(i.amount - sum(part.amount for part in headings(history, i.line, i.amount)) for i in same)
+
+
+def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
+    """So much of insurers' money, after so much of it before: off the repairs first, then off what is capital."""
+    costs_ = [part for parts in answers for part in parts if part.kind not in ASIDE]
+    repairs = tuple(part for part in costs_ if part.kind in (*ALLOWED, Kind.PENDING))
+    rest = tuple(part for part in costs_ if part not in repairs)
+    found: list[Part] = []
+    for group in (repairs, rest):
+        size = sum(part.amount for part in group)
+        met = max(0, min(size - before, amount))
+        found += off_cost(in_proportion(met, [group])) if met else ()
+        amount, before = amount - met, max(0, before - size)
+    return tidy((*found, Part(amount, Kind.CAPITAL_RECEIPT)))

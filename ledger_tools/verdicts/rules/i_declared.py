@@ -1,0 +1,141 @@
+"""Stage I: do your own statements agree? What was told elsewhere is held against the verdicts; none is changed.
+
+When is a statement near the purchase? Up to the first letting: until then nothing but the purchase explains the state
+of the house. After it only the very defect that was named counts, and only until it has been put right once. HMRC's
+pages on work after a purchase hold no number of months (BIM35450, BIM46935), so none stands here.
+"""
+
+from __future__ import annotations
+
+from ...money import pounds
+from ...problems import Level
+from ..answer import Finding
+from ..declared import Matter, Told
+from ..registry import comparison
+from ..verdict import Confidence
+
+CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+RENTS = "For the rents the question is another: could this business use it without the work, and was the price cut?"
+
+
+@comparison(
+    "said-it-was-unfit",
+    "by inference from BIM46935; BIM35450",
+    USUAL,
+    "read",
+    flips=("what you said was about other defects", "it was about a later time than the purchase"),
+    keep=("what you sent, its date and its words", "a survey, photographs or an agent's note from the purchase"),
+)
+def said_it_was_unfit(m: Matter) -> Finding | None:
+    """The home was called unfit near its purchase, and work on the same defects is taken off the rents."""
+    if m.told.word != "unfit" or not m.repairs:
+        return None
+    return Finding(
+        f"You called the home unfit, and {_comes_off(m)} of work on it off the rents. What you said is your own dated "
+        "evidence on the very thing that decides: whether it could be let as you bought it.",
+        Level.NOTE if m.evidence else Level.DOUBT,
+    )
+
+
+def _comes_off(m: Matter) -> str:
+    return f"{'may take' if any(stake.open for stake in m.repairs) else 'take'} {pounds(m.pence)}"
+
+
+@comparison(
+    "won-or-lost",
+    "by inference from BIM46935; Odeon v Jones (1971) 48 TC 257",
+    USUAL,
+    "read",
+    flips=("the decision is overturned",),
+    keep=("the decision and its reasons",),
+)
+def won_or_lost(m: Matter) -> Finding | None:
+    """A land tax refund or a deletion won all but rules out that it could be let; a claim lost proves nothing."""
+    if m.told.word != "unfit" or not m.repairs or m.told.answer is None:
+        return None
+    if m.told.lost:
+        return Finding(
+            "It was refused. That does not prove that the home could be let: one that is still a dwelling may want a "
+            "boiler or safe wiring."
+        )
+    if not m.told.question.settles:
+        return None
+    return Finding(
+        "It was granted. Whoever has won this can hardly say that the home could be used as bought and was fairly "
+        "priced.",
+        Level.DOUBT,
+    )
+
+
+@comparison(
+    "tests-are-not-the-same",
+    "FA 2003 s.116(1); Bunyan v Patel [2022] EWHC 1143 (Admin); BIM46935",
+    CLEAR,
+    "head",
+    flips=("the home is in another nation, whose land tax or council tax has words of its own",),
+    keep=("a copy of each form, with the words you used",),
+)
+def tests_are_not_the_same(m: Matter) -> Finding | None:
+    """Council tax, land tax, lenders, insurers and the income tax each ask another question of a home."""
+    if m.told.word == "barred" or not (m.repairs or m.purchase):
+        return None
+    return Finding(f"{m.told.question.asks} {RENTS}", authority=f"{m.told.question.authority}; BIM46935")
+
+
+@comparison(
+    "said-it-was-fine",
+    "by inference from BIM46935",
+    USUAL,
+    "read",
+    flips=("a survey says otherwise",),
+    keep=("application forms, and the lender's or agent's letters",),
+)
+def said_it_was_fine(m: Matter) -> Finding | None:
+    """The home was called fit near its purchase, or bought with its tenant: that speaks for repairs."""
+    if m.told.word == "fit":
+        if not m.purchase:
+            return None
+        pence = sum(stake.pence for stake in m.purchase)
+        return Finding(
+            f"You called the home fit, yet {pounds(pence)} of work counts as part of what it cost, as if it could "
+            "not be let without. What you said speaks for repairs; nothing need change if it was said too lightly.",
+            Level.NOTE,
+        )
+    if not m.repairs:
+        return None
+    speaks = [f"you told {other.who} on {other.day} that it was fit" for other in m.others if other.word == "fit"]
+    if m.told.house.got and "with tenant in" in m.told.house.got.facts:
+        speaks.append("it was bought with its tenant")
+    if m.evidence:
+        speaks.append(f"your book names a paper that says it could be let ({m.evidence})")
+    return Finding(f"What speaks for repairs: {'; '.join(speaks)}.") if speaks else None
+
+
+@comparison(
+    "barred-when-bought",
+    "no authority read on what such a bar means for income tax; for energy bands SI 2015/962, from memory",
+    ARGUABLE,
+    "memory",
+    flips=("an exemption was registered", "the failure was a small one that kept no tenant out"),
+    keep=("the certificate, the report or the council's letter", "the register's entry of an exemption"),
+)
+def barred_when_bought(m: Matter) -> Finding | None:
+    """A paper barred letting the home when it was bought: a low energy band, a failed report, a licence refused."""
+    if m.told.word != "barred" or not m.repairs:
+        return None
+    return Finding(
+        f"{_bar(m.told)} A bar on letting points to a home that could not be let as bought, and you {_comes_off(m)} of "
+        "work that may belong to it off the rents.",
+        Level.NOTE if m.evidence else Level.DOUBT,
+    )
+
+
+def _bar(told: Told) -> str:
+    if told.band:
+        return (
+            f"Its energy band was {told.band.upper()}, in which a home in England or Wales may not be newly let "
+            "without a registered exemption."
+        )
+    if told.entry.verb == "refused":
+        return "A licence to let it was refused."
+    return f"A report on its {told.entry.thing} was not satisfactory."
