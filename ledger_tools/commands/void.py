@@ -45,8 +45,9 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, form: st
     made = [work_out(found, name, on, asked) for name in houses]
     if form == "json":
         from ..render.json_form import dump
+        from ..render.void_json import as_json
 
-        click.echo(dump(render.as_json(made)))
+        click.echo(dump(as_json(made)))
     else:
         from ..render.text import paragraph
 
@@ -60,6 +61,7 @@ NOTHING = "There is nothing to ask the council: no bill is too high, and nothing
 def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> None:
     from ..render import void as render
     from ..statements.void import void as work_out
+    from ..statements.void_against import against
     from ..statements.void_letter import letter
 
     if len(houses) > 1:
@@ -68,4 +70,4 @@ def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> No
     if made.nation == "northern ireland":
         stop(made.notes[0])
     found = letter(book, made)
-    click.echo(render.letter(found) if found else NOTHING)
+    click.echo(render.letter(found, against(book, made, found)) if found else NOTHING)

@@ -33,6 +33,7 @@ OFFER = (
     "rents of like homes",
     "the energy rating",
 )
+WORKS_WORDS = "major works"  # in the reason of an exemption
 EMPTY = ("dated photographs of the empty rooms", "meter readings")
 
 CODES = {
@@ -66,7 +67,10 @@ CODES = {
 
 @dataclass(frozen=True, slots=True)
 class Letter:
-    """A letter: who it goes to and about what; its paragraphs; what is asked, with reasons; what to send with it."""
+    """A letter: who it goes to and about what; its paragraphs; what is asked, with reasons; what to send with it.
+
+    works: whether it says that the home needed major works.
+    """
 
     to: str
     sender: str
@@ -77,6 +81,7 @@ class Letter:
     closing: tuple[str, ...]
     evidence: tuple[str, ...]
     warnings: tuple[str, ...]
+    works: bool
 
 
 def evidence(code: str) -> tuple[str, ...]:
@@ -88,17 +93,20 @@ def letter(book: Book, made: Void) -> Letter | None:
     """The letter that the statement leads to; None where there is nothing to ask of the council."""
     asks: list[str] = []
     proofs: list[str] = []
+    works = False
     for bill in made.bills:
         for reason in bill.reasons:
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
                 asks.append(_ask(reason))
                 proofs += evidence(reason.code)
+                works = works or reason.code == "class-d-refused" or WORKS_WORDS in reason.words
     open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
     for claim in open_claims:
         worth = f", worth {pounds(claim.pence)}" if claim.pence else ""
         law = f" ({claim.law})" if claim.law else ""
         asks.append(f"Please give {claim.what} for {claim.days}{law}{worth}.")
         proofs += evidence(_code(claim))
+        works = works or "works" in claim.what
     if not asks:
         return None
     house = book.properties[made.house]
@@ -108,7 +116,7 @@ def letter(book: Book, made: Void) -> Letter | None:
         made.council_full or "The council", " and ".join(made.landlords), made.on,
         f"Council tax, {made.full}" + (f", band {house.band.upper()}" if house.band else ""),
         tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, again)), tuple(dict.fromkeys(proofs)),
-        tuple(note for note in made.notes if note.startswith("Mind what is said")),
+        tuple(note for note in made.notes if note.startswith("Mind what is said")), works,
     )  # fmt: skip
 
 
@@ -151,7 +159,7 @@ def _facts(book: Book, made: Void) -> list[str]:
     if house.empty_since:
         out.append(f"It became empty on {day_words(house.empty_since)}.")
     lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]
-    out += [_let(t) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
+    out += [_let(t, made.on) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
     for bill in made.bills:
         if bill.reasons and bill.days:
             out.append(f"Your bill of {day_words(bill.day)} asks {pounds(bill.billed)} for {bill.days}.")
@@ -163,10 +171,12 @@ def _within(let: Tenancy, span: Period) -> bool:
     return first is not None and first <= span.last and (last is None or last >= span.first)
 
 
-def _let(let: Tenancy) -> str:
+def _let(let: Tenancy, on: date) -> str:
     who = " and ".join(let.tenants) or "a tenant"
     assert let.first_day is not None
     since = day_words(let.first_day)
+    if let.first_day > on:
+        return f"It is to be let to {who} from {since}."
     if let.last_day is None:
         return f"It has been let to {who} from {since}."
     left = f", who left on {day_words(let.moved_out)}" if let.moved_out and let.moved_out != let.ended else ""

@@ -13,6 +13,7 @@ from ledger_tools.days import Period, TaxYear, day_words
 from ledger_tools.money import plain
 from ledger_tools.problems import Level
 from ledger_tools.render import void as render
+from ledger_tools.render.void_json import as_json
 from ledger_tools.statements.void import void
 from ledger_tools.statements.void_letter import letter
 from ledger_tools.taxes.council.answers import Answers, every_way
@@ -160,7 +161,7 @@ def test_the_statement_and_the_letter_come_out_of_any_home(text: str, number: in
 
     assert found.least <= found.total
     assert sum(row.pence or 0 for row in found.rows if row.ours) == found.total
-    assert render.as_json([found])["houses"][0]["total"] == plain(found.total)
+    assert as_json([found])["houses"][0]["total"] == plain(found.total)
     assert "Mere House" in drawn and max(len(line) for line in drawn.splitlines()) <= 140
     asked = letter(book, found)
     assert asked is None or "Please" in render.letter(asked)
