@@ -302,3 +302,66 @@ def test_no_charge_is_made_up_where_no_band_is_told() -> None:
 
     assert rates(made.schemes, "mere", "b", TaxYear(2025), "england") == ()
     assert rates(made.schemes, "mere", "b", TaxYear(2024), "england") == ()
+
+
+@pytest.mark.parametrize(("ended", "factor"), [(D(2025, 5, 11), 200), (D(2025, 5, 12), 100)])
+def test_in_scotland_a_spell_of_six_weeks_stops_the_time_to_the_premium(ended: date, factor: int) -> None:
+    """SI 1997/728: less than six weeks is overlooked, so 41 days are and 42 are not."""
+    house = "bought 1 Jan 2010 for £1; empty since 1 Jan 2020"
+    lets = let("gale", f"periodic from 1 Apr 2025; ended {ended.day} May 2025")
+    scheme = plain("empty full") + "    premium 100% after 1 year\n"
+
+    assert factors(house, lets, D(2025, 6, 1), D(2025, 6, 30), scheme=scheme, nation="scotland") == [f"30 x {factor}"]
+
+
+@pytest.mark.parametrize(("last", "sums"), [(12, 2), (13, 1)])
+def test_a_short_let_is_asked_about_where_the_scheme_is_silent(last: int, sums: int) -> None:
+    """Empty, let for 42 or 43 days, empty: whether the free month begins anew."""
+    house = HELD.replace("unfurnished from 1 Jan 2010", "empty since 1 Apr 2025")
+    lets = let("gale", f"periodic from 1 May 2025; ended {last - 1} Jun 2025")
+    found = ways(house, lets, D(2025, 6, 15), D(2025, 6, 30), scheme=plain("empty free for 1 month"))
+
+    assert len({w.pence for w in found}) == sums
+
+
+def test_who_leaves_on_the_first_day_of_the_new_law_answers_until_the_let_ends() -> None:
+    scheme = SCHEME.replace("2025-26", "2026-27")
+    lets = let("gale", "periodic from 1 Jan 2024; assured; moved out 1 May 2026; ended 31 May 2026")
+    found = ways(HELD, lets, D(2026, 4, 1), D(2026, 5, 31), scheme=scheme)
+
+    assert {ours(w) for w in found} == {0}
+
+
+def test_in_wales_no_let_goes_on_by_its_own_words() -> None:
+    lets = let("gale", "from 1 Jan 2024 to 30 Jun 2024; rolls on by contract; moved out 1 Jun 2025; ended 30 Jun 2025")
+
+    assert {ours(w) for w in ways(HELD, lets, D(2025, 6, 1), D(2025, 6, 30), nation="wales")} == {30}
+
+
+def test_a_reduction_that_waits_begins_later() -> None:
+    house = "bought 1 Apr 2025 for £1; empty since 1 Apr 2025"
+    scheme = plain("empty free for 1 month, waits 2 weeks")
+
+    assert factors(house, "", FIRST, D(2025, 6, 30), scheme=scheme) == ["14 x 100", "30 x 0", "47 x 100"]
+
+
+@pytest.mark.parametrize(
+    ("lived", "factor"),
+    [
+        ("", 0),
+        ("; lived in from 1 Jul 2025 to 11 Aug 2025", 0),  # 42 days, once
+        ("; lived in from 1 Jul 2025 to 12 Aug 2025", 100),
+        ("; lived in from 1 Jul 2025 to 10 Jul 2025; lived in from 1 Aug 2025 to 10 Aug 2025", 100),
+    ],
+)
+def test_an_estate_is_exempt_with_one_short_spell_of_being_lived_in(lived: str, factor: int) -> None:
+    """SI 1992/558 art. 2(3), Class F."""
+    house = f"inherited 1 May 2025 at £1; owner died 1 May 2025; empty since 1 May 2025{lived}"
+
+    assert factors(house, "", D(2025, 9, 1), D(2025, 9, 30), scheme=plain("empty full")) == [f"30 x {factor}"]
+
+
+def test_an_estate_is_exempt_to_half_a_year_after_probate() -> None:
+    house = "inherited 1 May 2025 at £1; owner died 1 May 2025; probate 15 Jun 2025; empty since 1 May 2025"
+
+    assert factors(house, "", D(2025, 5, 1), D(2025, 12, 31), scheme=plain("empty full")) == ["228 x 0", "17 x 100"]

@@ -80,7 +80,7 @@ QUESTIONS = {
             ("second homes 0% from …", "second homes 100% from …"),
         ),
         Question(
-            "left before", "They left before 1 May 2026 and the let ended after it. Whose are the days from then on?",
+            "left before", "They left before the law made holders of assured tenancies answer. Whose are the days since?",
             (("tenant", "the tenant's, as the words of the new section have it"),
              ("landlord", "yours, as it had ceased to be an assured tenancy")),
             (), "", "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2: nobody has tested it",
@@ -91,7 +91,7 @@ QUESTIONS = {
             (), "landlord", "LGFA 1992 s. 2; custom of councils",
         ),
         Question(
-            "wales assured", "Does the English rule of 1 May 2026 reach an occupation contract in Wales?",
+            "wales assured", "Does the new English rule for assured tenancies reach an occupation contract in Wales?",
             (("no", "no, as there are practically no assured tenancies left there"), ("yes", "yes")),
             (), "no", "Renters' Rights Act 2025 s. 28: unclear",
         ),

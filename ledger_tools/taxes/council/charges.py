@@ -116,9 +116,8 @@ def _since_death(home: Home, day: date) -> bool:
         return False
     if facts.how == "bought" and facts.ours.first > facts.died and day >= facts.ours.first:
         return False
-    short = 42
     lived = [s for s in home.stretches if s.lived and s.last >= facts.died and s.first <= day]
-    if len(lived) > 1 or any(s.days > short for s in lived):
+    if len(lived) > 1 or any(s.days > clocks.short_gap(home, day) for s in lived):
         return False
     return facts.probate is None or day < first_after(facts.probate, months.whole)
 

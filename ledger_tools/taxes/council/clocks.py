@@ -13,14 +13,19 @@ def long_empty_since(home: Home, day: date) -> date:
     """From when the time that leads to the premium runs: it belongs to the home, whoever owned it, and short spells of
     being lived in or furnished do not stop it, however many."""
     nation = home.facts.nation
-    short = 7 * whole(nation, "short_spell_weeks", day, 6) - (1 if nation == "scotland" else 0)
+    short = 7 * whole(nation, "short_spell_weeks", day) - (1 if nation == "scotland" else 0)
     return home.began(day, is_empty, lambda block, _: length(block) <= short)
+
+
+def short_gap(home: Home, day: date) -> int:
+    """How many days one spell of not being empty may have that does not break the time of a class."""
+    return 7 * whole(home.facts.nation, "short_gap_weeks", day)
 
 
 def exempt_since(home: Home, day: date) -> date:
     """From when an exemption of empty homes runs: one short spell is overlooked, in Scotland any that is shorter."""
     scotland = home.facts.nation == "scotland"
-    short = 7 * 6 - (1 if scotland else 0)
+    short = short_gap(home, day) - (1 if scotland else 0)
     return home.began(day, is_empty, lambda block, passed: length(block) <= short and (scotland or not passed))
 
 
@@ -40,7 +45,7 @@ def _begins_anew(home: Home, block: tuple[Stretch, ...], rule: SchemeRule) -> bo
         lived = length(stretch for stretch in block if stretch.lived)
         if not lived:
             return False
-        return lived > 42 or home.answers.take("again") == "anew"
+        return lived > short_gap(home, block[0].first) or home.answers.take("again") == "anew"
     more, span = rule.again
     runs = [block] if rule.again_furnished else [(stretch,) for stretch in block if stretch.lived]
     for run in runs:
@@ -63,7 +68,7 @@ def _works_runs(home: Home, day: date) -> list[Run]:
     """The days of the class of major works, whatever else holds: needed, going on, and the tail after they were done.
     Scotland counts no need."""
     facts = home.facts
-    tail = whole(facts.nation, "works_tail_months", day, 6)
+    tail = whole(facts.nation, "works_tail_months", day)
     runs = [Run(w.first, first_after(w.last + DAY, tail) - DAY if w.last else None) for w in facts.works]
     if facts.nation != "scotland":
         runs += facts.needs
@@ -86,7 +91,7 @@ def works_since(home: Home, day: date) -> date | None:
     run = next((run for run in _works_runs(home, day) if day in run), None)
     if state is None or not state.empty or run is None:
         return None
-    empty = home.began(day, is_empty, lambda block, passed: not passed and length(block) <= 42)
+    empty = home.began(day, is_empty, lambda block, passed: not passed and length(block) <= short_gap(home, day))
     return max(run.first, empty)
 
 
@@ -96,7 +101,7 @@ def in_works_class(home: Home, day: date) -> date | None:
     if since is None:
         return None
     start = exempt_since(home, day) if home.facts.nation == "scotland" else since
-    return since if day < first_after(start, whole(home.facts.nation, "works_months", day, 12)) else None
+    return since if day < first_after(start, whole(home.facts.nation, "works_months", day)) else None
 
 
 def works_finished(home: Home, day: date) -> date | None:

@@ -26,7 +26,7 @@ OUTSIDE = frozenset(
 class Stay:
     """Somebody's let: the nights they lived there, and the days the let runs in law.
 
-    lives: None where they never moved in. held: None where it ended on the day they left. open_end: they left, and the
+    lives: None where they never moved in. held: None where it ended before it began. open_end: they left, and the
     book does not tell whether the let ended with that.
     """
 
@@ -158,11 +158,8 @@ def _stay(t: Tenancy) -> Stay:
     moved_in = t.moved_in or first
     last = t.moved_out - DAY if t.moved_out else t.ended
     lives = Run(moved_in, last) if last is None or last >= moved_in else None
-    ended = t.ended
-    if t.moved_out and ended is not None and ended <= t.moved_out:
-        ended = t.moved_out - DAY
     begins = min(first, moved_in)
-    held = Run(begins, ended) if ended is None or ended >= begins else None
+    held = Run(begins, t.ended) if t.ended is None or t.ended >= begins else None
     notices = [day for day, by in t.notices if by == "tenant"]
     return Stay(
         t.name, " and ".join(t.tenants) or t.name, lives, held, t.moved_out, t.term,

@@ -78,7 +78,7 @@ def _later_end(home: Home, stay: Stay) -> date | None:
 def _interest(home: Home, stay: Stay, day: date) -> Liable | None:
     """The tenant who has gone, or not come yet, where their let is one that makes them the owner for this tax."""
     nation, who = home.facts.nation, stay.who
-    least = whole(nation, "interest_term_months", day, 6)
+    least = whole(nation, "interest_term_months", day)
     long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
     if stay.term is not None and long and day <= stay.term.last:
         return Liable(TENANT, f"{who} held it for a fixed term of {least} months or more, not yet over.", OWNER, who)
@@ -89,7 +89,7 @@ def _interest(home: Home, stay: Stay, day: date) -> Liable | None:
         )  # fmt: skip
     if _assured(home, stay, day):
         return Liable(
-            TENANT, f"The assured tenancy of {who} ran on, and since 1 May 2026 its holder answers until it ends.",
+            TENANT, f"The assured tenancy of {who} ran on, and its holder answers until it ends.",
             "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2", who,
         )  # fmt: skip
     return None

@@ -10,7 +10,7 @@ from fractions import Fraction
 from ...book.world import Scheme, SchemeRule, Span
 from . import clocks
 from .timeline import Home
-from .years import DAY, Run, after_spans, figure, first_after
+from .years import DAY, Run, after_spans, figure, first_after, whole
 
 LONG_EMPTY = {"england": "LGFA 1992 s. 11B", "wales": "LGFA 1992 s. 12A", "scotland": "SSI 2013/45"}
 SECOND_HOME = {"england": "LGFA 1992 s. 11C", "wales": "LGFA 1992 s. 12B", "scotland": "SSI 2023/389"}
@@ -174,7 +174,10 @@ def _may_again(home: Home, name: str, used: date, since: date) -> bool:
     if facts.nation != "england":
         return True
     between = [stay for stay in facts.stays if used < stay.begins <= since]
-    if any(s.term and s.term.last >= first_after(s.term.first, 6) - DAY for s in between):
+    if any(
+        s.term and s.term.last >= first_after(s.term.first, whole(facts.nation, "interest_term_months", since)) - DAY
+        for s in between
+    ):
         return True
     return any(s.term is None for s in between) and home.answers.take("let again") == "yes"
 
