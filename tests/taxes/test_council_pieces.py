@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -11,6 +11,7 @@ from ledger_tools.taxes.council.answers import MOST, QUESTIONS, Answers, every_w
 from ledger_tools.taxes.council.bill import Worked, rates, work_out
 from ledger_tools.taxes.council.facts import gather
 from ledger_tools.taxes.council.instalments import instalments, number
+from ledger_tools.taxes.council.premiums import most_after
 from ledger_tools.taxes.council.years import council_year, days_of, first_after
 
 from .council_books import SCHEME, book, let
@@ -365,3 +366,38 @@ def test_an_estate_is_exempt_to_half_a_year_after_probate() -> None:
     house = "inherited 1 May 2025 at £1; owner died 1 May 2025; probate 15 Jun 2025; empty since 1 May 2025"
 
     assert factors(house, "", D(2025, 5, 1), D(2025, 12, 31), scheme=plain("empty full")) == ["228 x 0", "17 x 100"]
+
+
+# ── ceilings: LGFA 1992 s. 11B through the years; Waltham Forest prints the same table ───────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("year", "one", "two", "five", "ten"),
+    [
+        (2013, 0, 50, 50, 50), (2018, 0, 50, 50, 50), (2019, 0, 100, 100, 100), (2020, 0, 100, 200, 200),
+        (2021, 0, 100, 200, 300), (2023, 0, 100, 200, 300), (2024, 100, 100, 200, 300), (2026, 100, 100, 200, 300),
+    ],
+)  # fmt: skip
+def test_the_most_a_council_in_england_may_charge_on_top(year: int, one: int, two: int, five: int, ten: int) -> None:
+    day = D(year, 4, 1)
+    found = [most_after("england", first_after(day, -12 * years), day) for years in (1, 2, 5, 10)]
+
+    assert [share * 100 for share, _ in found if share is not None] == [one, two, five, ten]
+    assert most_after("england", first_after(day, -12) + timedelta(days=1), day) == (0, "LGFA 1992 s. 11B")
+
+
+def test_the_most_a_council_in_wales_may_charge_on_top_and_none_known_in_scotland() -> None:
+    assert most_after("wales", D(2015, 4, 1), D(2022, 4, 1)) == (1, "Local Government Finance Act 1992, s. 12A")
+    assert most_after("wales", D(2015, 4, 1), D(2023, 4, 1)) == (
+        3,
+        "Local Government Finance Act 1992, s. 12A as amended",
+    )
+    assert most_after("scotland", D(2015, 4, 1), D(2025, 4, 1)) is None
+
+
+def test_a_premium_after_one_year_was_not_lawful_before_2024() -> None:
+    scheme = "scheme mere 2023-24\n    charge band B £1,830.00\n    empty full\n    premium 100% after 1 year\n"
+    found = ways("bought 1 Jan 2010 for £1; empty since 1 Jun 2022", "", D(2023, 7, 1), D(2023, 7, 31), scheme=scheme)
+
+    assert {w.pence for w in found} == {31 * 500}
+    assert {s.due.cut for w in found for s in w.segments} == {1}

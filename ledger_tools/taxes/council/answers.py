@@ -80,7 +80,8 @@ QUESTIONS = {
             ("second homes 0% from …", "second homes 100% from …"),
         ),
         Question(
-            "left before", "They left before the law made holders of assured tenancies answer. Whose are the days since?",
+            "left before",
+            "They left before the law made holders of assured tenancies answer. Whose are the days since?",
             (("tenant", "the tenant's, as the words of the new section have it"),
              ("landlord", "yours, as it had ceased to be an assured tenancy")),
             (), "", "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2: nobody has tested it",
