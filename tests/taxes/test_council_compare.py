@@ -164,3 +164,19 @@ def test_a_scheme_above_the_law_is_cut_and_told() -> None:
 
     assert found.now.pence == 310_00
     assert found.now.segments[0].due.cut == 5 / 2
+
+
+def test_what_is_let_off_whole_leaves_the_water_and_an_exemption_does_not() -> None:
+    scheme = """
+scheme mere 2024-25
+    charge band B £1,825.00, water £365.00
+    empty 10% off for 12 months
+    never reduced water
+"""
+    house = "bought 1 Jul 2024 for £1; lived in from 1 Jan 2020 to 30 Jun 2024; furnished from 1 Jul 2024"
+    bill = "2 Dec 2024 billed council tax £31.00 by mere for 1 Jul 2024 to 31 Jul 2024\n"
+    off = "3 Dec 2024 granted 100% off council tax by mere for 1 Jul 2024 to 31 Jul 2024\n"
+    exempt = "3 Dec 2024 granted class B exemption by mere for 1 Jul 2024 to 31 Jul 2024\n"
+
+    assert compared(book(house, bill + off, scheme=scheme, nation="scotland")).now.pence == 31_00
+    assert compared(book(house, bill + exempt, scheme=scheme, nation="scotland")).now.pence == 0

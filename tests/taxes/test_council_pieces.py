@@ -173,6 +173,14 @@ def test_the_last_day_of_a_let_is_a_doubt_with_a_usual_answer() -> None:
     assert ours(work_out(facts, made.schemes, span, Answers({"last day": "tenant"}))) == 0
 
 
+def test_before_it_became_empty_somebody_lived_there() -> None:
+    """The book tells neither who nor since when, only the day from which it was empty."""
+    found = ways("bought 1 Jan 2010 for £1; empty since 1 May 2025", "", FIRST, D(2025, 5, 31))
+
+    assert {ours(w) for w in found} == {31}
+    assert {w.segments[0].liable.party for w in found} == {"whoever lived there"}
+
+
 # ── schemes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 

@@ -43,7 +43,7 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
     for grant in facts.granted:
         if day in grant.days:
             why = "The council granted it." if not grant.why else f"The council granted it: {grant.why}."
-            return Due("granted", 1 - grant.off, why, "the council's decision", exempt=grant.off == 1)
+            return Due("granted", 1 - grant.off, why, "the council's decision", exempt=grant.exempt)
     exempt = _exempt(home, day)
     if exempt is not None:
         return exempt

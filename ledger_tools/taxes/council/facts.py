@@ -47,12 +47,13 @@ class Stay:
 
 @dataclass(frozen=True, slots=True)
 class Granted:
-    """What the council let off by its own decision: a share of the charge, for these days."""
+    """What the council let off by its own decision: a share of the charge, for these days; or it called them exempt."""
 
     days: Period
     off: Fraction
     source: str
     why: str
+    exempt: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,4 +177,4 @@ def _granted(entries: Iterable[Entry]) -> Iterable[Granted]:
             continue
         off = e.discount if e.discount is not None else Fraction(1)
         why = "; ".join((*e.facts.because, *e.facts.says))
-        yield Granted(e.period, off, e.source, why)
+        yield Granted(e.period, off, e.source, why, e.discount is None)

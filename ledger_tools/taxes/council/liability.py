@@ -43,6 +43,8 @@ def liable(home: Home, day: date) -> Liable:
         return Liable(TENANT, f"{stay.who} lived there.", RESIDENT, stay.who)
     if any(day in run for run in facts.lived):
         return Liable(OTHER, "Somebody lived there.", RESIDENT)
+    if home.before_empty(day):
+        return Liable(OTHER, "It became empty only later, so somebody lived there.", RESIDENT)
     for stay in running:
         held = _interest(home, stay, day)
         if held is not None:

@@ -96,7 +96,7 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
             return None
         law = SECOND_HOME.get(home.facts.nation, "")
         return Premium(Fraction(ceiling.value), "furnished with nobody living there", law)
-    if told.since is not None and day < told.since or not told.steps[0].off:
+    if told.since is not None and day < told.since:
         return None
     since = clocks.unlived_since(home, day)
     if told.waits is not None and day < after_spans(since, (told.waits,)):

@@ -50,9 +50,9 @@ class Home:
     def lived(self, day: date) -> bool:
         """Whether anybody lived there at the end of a day."""
         runs = (*self.facts.lived, *self.facts.own_home)
-        return any(day in run for run in runs) or bool(self.stays_on(day)) or self._before_empty(day)
+        return any(day in run for run in runs) or bool(self.stays_on(day)) or self.before_empty(day)
 
-    def _before_empty(self, day: date) -> bool:
+    def before_empty(self, day: date) -> bool:
         """Whether it lies between the last let told and the day it became empty: then somebody lived there up to that
         day, unless it stood furnished."""
         empty = self.facts.empty_since
