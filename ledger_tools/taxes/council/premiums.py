@@ -142,7 +142,7 @@ def _reasons(home: Home, scheme: Scheme, day: date, second: bool) -> Iterator[Sp
         if found is not None:
             yield from _offered(home, day, name, words, found.whole, str(found.citation))
     works = figure(facts.nation, "exception_works_months", day)
-    if works is not None and not second:
+    if works is not None:  # a furnished home is never in that class
         since = clocks.in_works_class(home, day)
         if since is not None:
             yield Spared("it needs or undergoes major works", str(works.citation), "works",
