@@ -194,8 +194,9 @@ def _reason(r: Reason) -> str:
 def _verdict(b: BillRow) -> str:
     if b.should is None:
         return "It cannot be checked."
-    least = f" (or {pounds(b.least)}, on the other answers above)" if b.least != b.should else ""
-    said = f"It should be {pounds(b.should)}{least}"
+    said = f"It should be {pounds(b.should)}"
+    if b.least != b.most:
+        said += f" on the answers that explain it, {pounds(b.least)} to {pounds(b.most)} on all of them"
     if not b.too_much:
         return f"{said}: right to the penny."
     way = "too much" if b.too_much > 0 else "too little"

@@ -87,6 +87,7 @@ def _bill_json(b: BillRow) -> dict[str, Any]:
         "known_then": plain(b.then),
         "should_be": plain(b.should) if b.should is not None else None,
         "least": plain(b.least),
+        "most": plain(b.most),
         "too_much": plain(b.too_much),
         "explained": b.explained,
         "replaced_by": b.replaced or None,

@@ -140,7 +140,9 @@ def _bills(book: Book, facts: Facts, span: Period, ways: Ways) -> Iterator[BillR
             words = "Your book does not tell for which days it is: add `for … to …` to the line."
             reason = Reason("unknown-scheme", Period(bill.day, bill.day), 0, words)
             if bill.day in span:
-                yield BillRow(bill.source, bill.day, None, bill.who, bill.pence, 0, None, 0, (reason,), False, "", ())
+                yield BillRow(
+                    bill.source, bill.day, None, bill.who, bill.pence, 0, None, 0, 0, (reason,), False, "", ()
+                )
             continue
         if not bill.days.overlap(span):
             continue
@@ -149,7 +151,7 @@ def _bills(book: Book, facts: Facts, span: Period, ways: Ways) -> Iterator[BillR
         known = all(reason.code != "unknown-scheme" for reason in worst.reasons)
         yield BillRow(
             bill.source, bill.day, bill.days, bill.who, bill.pence, worst.then.pence,
-            should=worst.now.pence if known else None, least=each[-1][1].pence,
+            should=worst.now.pence if known else None, least=each[-1][1].pence, most=each[0][1].pence,
             reasons=() if bill.replaced else worst.reasons, explained=worst.explained, replaced=bill.replaced,
             instalments=_instalments(facts, bill.day, bill.days, bill.pence),
         )  # fmt: skip

@@ -95,7 +95,7 @@ def letter(book: Book, made: Void) -> Letter | None:
     proofs: list[str] = []
     works = False
     for bill in made.bills:
-        for reason in bill.reasons:
+        for reason in _certain(bill):
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
                 asks.append(_ask(reason))
                 proofs += evidence(reason.code)
@@ -118,6 +118,11 @@ def letter(book: Book, made: Void) -> Letter | None:
         tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, again)), tuple(dict.fromkeys(proofs)),
         tuple(note for note in made.notes if note.startswith("Mind what is said")), works,
     )  # fmt: skip
+
+
+def _certain(bill: BillRow) -> tuple[Reason, ...]:
+    """The reasons that hold whatever is open: none where they rest on the answers that suit."""
+    return bill.reasons if bill.should is None or bill.should == bill.most else ()
 
 
 def _in_bill(made: Void, claim: Claim) -> bool:
@@ -154,8 +159,8 @@ def _facts(book: Book, made: Void) -> list[str]:
     out = [f"I write about the council tax of {made.full}."]
     if house.got:
         day = day_words(house.got.day)
-        bought = house.got.how == "bought"
-        out.append(f"I completed its purchase on {day}." if bought else f"It was {house.got.how} to me on {day}.")
+        how = {"bought": "completed its purchase", "inherited": "inherited it", "given": "was given it"}
+        out.append(f"I {how[house.got.how]} on {day}.")
     if house.empty_since:
         out.append(f"It became empty on {day_words(house.empty_since)}.")
     lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]

@@ -80,8 +80,6 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
             f"Tell the council within {days.whole} days when a discount or exemption ends, as when it is let or "
             f"furnished; not doing so can cost £{penalty.whole}."
         )
-    if facts.nation == "scotland":
-        yield "Scotland: a furnished home lived in on 25 days a year is a second home; ask the council about yours."
     if any(run.first < facts.ours.first for run in (*facts.works, *facts.needs)):
         yield (
             "The works began before it was yours. The twelve months of the works class belong to the home; whether a "

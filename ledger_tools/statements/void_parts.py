@@ -51,8 +51,11 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class BillRow:
-    """A bill against what it should be. then: pence on what could be known when it came. reasons: as compared.
-    instalments: pence, how the sum is usually asked for."""
+    """A bill against what it should be on the answers that explain it, and on those that cost least and most.
+
+    then: pence on what could be known when it came. reasons: as compared. instalments: pence, how the sum is usually
+    asked for.
+    """
 
     source: str
     day: date
@@ -62,6 +65,7 @@ class BillRow:
     then: int
     should: int | None
     least: int
+    most: int
     reasons: tuple[Reason, ...]
     explained: bool
     replaced: str

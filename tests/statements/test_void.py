@@ -193,6 +193,18 @@ def test_a_claim_before_any_bill_is_asked_for() -> None:
     assert asked is not None and "the reduction for an empty, unfurnished home" in asked.asks[0]
 
 
+def test_the_letter_asks_for_nothing_that_rests_on_an_answer_not_given() -> None:
+    """Whether the time runs on from the seller is not told: the free month may have been used up."""
+    head = HEAD.replace(", shared with earlier owner", "")
+    house = "bought 1 Jul 2025 for £1; empty since 1 Jun 2025; as bought lettable"
+    made = book(house, "3 Jul 2025 billed council tax £116.25 by mere for 1 Jul 2025 to 31 Jul 2025\n", head)
+    statement = void(made, "house", date(2025, 8, 10))
+    bill = statement.bills[0]
+
+    assert (bill.least, bill.most) == (0, 116_25)
+    assert bill.should == 116_25 and letter(made, statement) is None
+
+
 def test_there_is_no_letter_where_all_is_right() -> None:
     right = "3 Jul 2025 billed council tax £1,023.75 by mere for 1 Jul 2025 to 31 Mar 2026\n"
     made = book(FRESH, right)

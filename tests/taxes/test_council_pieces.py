@@ -173,6 +173,12 @@ def test_the_last_day_of_a_let_is_a_doubt_with_a_usual_answer() -> None:
     assert ours(work_out(facts, made.schemes, span, Answers({"last day": "tenant"}))) == 0
 
 
+def test_a_room_let_beside_the_whole_house_makes_it_no_house_let_by_the_room() -> None:
+    both = let("gale", "room annexe; periodic from 1 Jan 2024") + let("lark", "periodic from 1 Jan 2024")
+
+    assert {ours(w) for w in ways(HELD, both)} == {0}
+
+
 def test_before_it_became_empty_somebody_lived_there() -> None:
     """The book tells neither who nor since when, only the day from which it was empty."""
     found = ways("bought 1 Jan 2010 for £1; empty since 1 May 2025", "", FIRST, D(2025, 5, 31))
@@ -409,3 +415,13 @@ def test_a_premium_after_one_year_was_not_lawful_before_2024() -> None:
 
     assert {w.pence for w in found} == {31 * 500}
     assert {s.due.cut for w in found for s in w.segments} == {1}
+
+
+def test_a_furnished_home_between_two_lets_in_scotland_is_a_second_home_or_an_empty_one() -> None:
+    """SSI 2013/45 reg. 2 turns on 25 days of being lived in, which no book tells: both are shown."""
+    house = "bought 1 Jan 2010 for £1; furnished from 1 Jan 2010"
+    lets = let("gale", "periodic from 1 Jan 2020; ended 31 May 2025") + let("lark", "periodic from 1 Jul 2025")
+    scheme = "scheme mere 2025-26\n    charge band B £1,825.00\n    furnished 10% off for 12 months\n"
+    scheme += "    second homes 100% from 1 Apr 2024\n    premium 100% after 1 year\n"
+
+    assert {w.pence for w in ways(house, lets, scheme=scheme, nation="scotland")} == {30 * 450, 30 * 1000}

@@ -97,6 +97,12 @@ QUESTIONS = {
             (), "no", "Renters' Rights Act 2025 s. 28: unclear",
         ),
         Question(
+            "scottish second home",
+            "Was it lived in on 25 days of the last twelve months by somebody whose main home it was not?",
+            (("no", "no: it counts as empty"), ("yes", "yes: it is a second home")),
+            (), "", "SSI 2013/45 reg. 2; ask the council",
+        ),
+        Question(
             "premium day", "On which day does a year of being empty end?",
             (("anniversary", "the premium begins on the anniversary of the first empty day, as councils count"),
              ("day before", "it begins the day before, as the Act's words can be read")),

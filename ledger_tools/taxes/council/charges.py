@@ -59,12 +59,12 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
         return Due("bought needing work", 1 - Fraction(rate.value), "It was bought in need of work, and the discount "
                    "stands for half a year.", "SSI 2013/45 reg. 5(c)")  # fmt: skip
     premium = on_second_home(home, scheme, day) if state.furnished else on_long_empty(home, scheme, day)
-    kept_off = spared(home, scheme, day, state.furnished) if premium and premium.share else None
+    kept_off = spared(home, scheme, day, premium.second) if premium and premium.share else None
     market = _for_sale_or_let(home, scheme, day)
     if market is not None:
         return market
     if premium and premium.share and not kept_off:
-        kind = "second home" if state.furnished else "long empty"
+        kind = "second home" if premium.second else "long empty"
         why = f"{premium.why[:1].upper()}{premium.why[1:]}: {_percent(premium.share)} on top."
         return Due(kind, 1 + premium.share, why, premium.law, cut=premium.cut)
     found = _furnished(home, scheme, day) if state.furnished else _empty(home, schemes, scheme, day)

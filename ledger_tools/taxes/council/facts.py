@@ -18,7 +18,9 @@ from .years import DAY, Run
 TAX = "council tax"
 # Let apart, these are no room of the home.
 OUTSIDE = frozenset(
-    "garage|parking space|drive|shed|store|yard|land|garden|loft|cellar|workshop|outbuilding|stable|field".split("|")
+    "garage|parking space|drive|shed|store|yard|land|garden|loft|cellar|workshop|outbuilding|stable|field|paddock|mooring|pitch|roof".split(
+        "|"
+    )
 )
 
 

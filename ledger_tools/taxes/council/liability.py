@@ -35,7 +35,8 @@ def liable(home: Home, day: date) -> Liable:
     if facts.ours.last is not None and facts.ours.last < day:
         return Liable(LATER, "It was sold: the seller answers up to the day before completion.", OWNER)
     running = [stay for stay in facts.stays if _runs(home, stay, day)]
-    if any(stay.room for stay in (*home.stays_on(day), *running)):
+    held = [*home.stays_on(day), *running]
+    if any(stay.room for stay in held) and all(stay.room for stay in held):
         return Liable(US, "It is let by the room, so the owner answers throughout.", "SI 1992/551 reg. 2, Class C")
     if any(day in run for run in facts.own_home):
         return Liable(US, "You lived there yourself.", RESIDENT)
@@ -46,9 +47,9 @@ def liable(home: Home, day: date) -> Liable:
     if home.before_empty(day):
         return Liable(OTHER, "It became empty only later, so somebody lived there.", RESIDENT)
     for stay in running:
-        held = _interest(home, stay, day)
-        if held is not None:
-            return held
+        owner = _interest(home, stay, day)
+        if owner is not None:
+            return owner
     return Liable(US, "Nobody lived there and nobody else held it.", OWNER)
 
 

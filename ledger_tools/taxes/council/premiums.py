@@ -20,12 +20,13 @@ LADDER = (10, 5, 2, 1)  # years of being empty at which the law sets a ceiling
 @dataclass(frozen=True, slots=True)
 class Premium:
     """What is charged on top, as a share of the charge; why, and where it stands. cut: what the scheme says where the
-    law allows less."""
+    law allows less. second: whether it is that of second homes."""
 
     share: Fraction
     why: str
     law: str
     cut: Fraction | None = None
+    second: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +57,10 @@ def most_after(nation: str, since: date, day: date) -> tuple[Fraction, str] | No
 
 
 def on_long_empty(home: Home, scheme: Scheme, day: date) -> Premium | None:
-    """The premium of a day on an empty and unfurnished home, exceptions aside."""
-    since = clocks.long_empty_since(home, day)
+    """The premium of a day on a long-empty home, exceptions aside; a furnished one too where it is no second home."""
+    state = home.state(day)
+    furnished = state is not None and state.furnished
+    since = clocks.unlived_since(home, day) if furnished else clocks.long_empty_since(home, day)
     counted = since - DAY if _day_early(home, scheme, since, day) else since
     most = most_after(home.facts.nation, counted, day)
     told = rule(scheme, "premium")
@@ -95,20 +98,22 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
         if ceiling is None or rule(scheme, "furnished") or home.answers.take("second homes untold") == "none":
             return None
         law = SECOND_HOME.get(home.facts.nation, "")
-        return Premium(Fraction(ceiling.value), "furnished with nobody living there", law)
+        return Premium(Fraction(ceiling.value), "furnished with nobody living there", law, second=True)
     if told.since is not None and day < told.since:
         return None
     since = clocks.unlived_since(home, day)
+    if home.facts.nation == "scotland" and home.answers.take("scottish second home") == "no":
+        return on_long_empty(home, scheme, day)
     if told.waits is not None and day < after_spans(since, (told.waits,)):
         return None
     share = told.steps[0].off
     law = SECOND_HOME.get(home.facts.nation, "the council's scheme")
     why = f"furnished with nobody living there since {_words(since)}"
     if home.facts.nation in ("england", "wales") and (ceiling is None or _too_late(home, told, scheme, day)):
-        return Premium(Fraction(0), why, "LGFA 1992 s. 11C(3)", cut=share)
+        return Premium(Fraction(0), why, "LGFA 1992 s. 11C(3)", cut=share, second=True)
     if ceiling is not None and share > Fraction(ceiling.value):
-        return Premium(Fraction(ceiling.value), why, law, cut=share)
-    return Premium(share, why, law)
+        return Premium(Fraction(ceiling.value), why, law, cut=share, second=True)
+    return Premium(share, why, law, second=True)
 
 
 def _too_late(home: Home, told: SchemeRule, scheme: Scheme, day: date) -> bool:
