@@ -17,11 +17,10 @@ from .years import DAY, Run
 
 TAX = "council tax"
 # Let apart, these are no room of the home.
-OUTSIDE = frozenset(
-    "garage|parking space|drive|shed|store|yard|land|garden|loft|cellar|workshop|outbuilding|stable|field|paddock|mooring|pitch|roof".split(
-        "|"
-    )
-)
+OUTSIDE = frozenset({
+    "garage", "parking space", "drive", "shed", "store", "yard", "land", "garden", "loft", "cellar", "workshop",
+    "outbuilding", "stable", "field", "paddock", "mooring", "pitch", "roof",
+})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
