@@ -31,6 +31,24 @@ def plain(amount: int) -> str:
     return f"{sign}{abs(amount) // 100}.{abs(amount) % 100:02d}"
 
 
+def decimals(value: Fraction | Decimal, places: int) -> str:
+    """A number for people with so many decimals, halves away from nil: "7.6", "-0.10"."""
+    whole = round_half_up(Fraction(value) * 10**places)
+    digits = f"{abs(whole):0{places + 1}d}"
+    cut = len(digits) - places
+    return ("-" if whole < 0 else "") + digits[:cut] + ("." + digits[cut:] if places else "")
+
+
+def percent(share: Fraction | Decimal, places: int) -> str:
+    """A share of one as a percentage with so many decimals: "7.6%"."""
+    return decimals(Fraction(share) * 100, places) + "%"
+
+
+def rate_words(rate: Fraction | Decimal) -> str:
+    """A rate in per cent without needless decimals: "5.2%", "5%"."""
+    return decimals(rate, 6).rstrip("0").rstrip(".") + "%"
+
+
 def decimal(amount: int) -> Decimal:
     """Pence as exact pounds with two decimals."""
     return Decimal(amount).scaleb(-2)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator
-from datetime import date, timedelta
+from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear, day_before, day_words
@@ -16,12 +16,12 @@ from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
 from .entries import Entry
 from .items import money_in, party
+from .lets_told import EARLY, strangers, unprotected
 from .splits import runs_on
 from .world import Book, Property, Tenancy
 
 # Rooms of every house.
 ROOMS_EVERYWHERE = frozenset({"whole house", "outside", "house", "everywhere"})
-EARLY = timedelta(days=62)  # rent may come this long before the first day of a let, or after its last
 
 
 def _problem(code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "",
@@ -127,6 +127,11 @@ def _what_for(book: Book, line: Entry) -> Problem:
         )  # fmt: skip
     if kind == "lender":
         help = f"If it was lent to you, write `borrowed {sum_}{to}`; if it came back, `received refund {sum_}{to}`."
+    elif line.verb == "received" and not kind:
+        help = (
+            f"Say what it was right after the verb: `received rent {sum_}{to}`, if it is rent, `received deposit "
+            f"{sum_}{to}` or `received refund {sum_}{to}`."
+        )
     else:
         thing = _FOR.get(kind, "refund" if line.verb == "received" else "insurance")
         help = (
@@ -329,11 +334,26 @@ def houses_in_time(book: Book) -> Iterator[Problem]:
 
 def _deal_order(house: Property) -> Iterator[Problem]:
     got, sold = house.got, house.sold
-    if house.exchanged and got and house.exchanged > got.day:
-        yield _problem(
-            "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was bought.", got.place,
-            f"exchanged {day_words(house.exchanged)}", "Correct one of the two dates.",
-        )  # fmt: skip
+    bought = [place for day, place in house.contracts if got is None or day <= got.day]
+    late = [place for day, place in house.contracts if got is not None and day > got.day]
+    for places, of in ((bought, "purchase"), (late, "sale")):
+        for again in places[1:]:
+            yield _problem(
+                "doubled", Level.ERROR, f"There can be only one day of exchange for the {of}, and your book gives two.",
+                again, "and here", "Leave one of the two out.", (places[0], "said here"),
+            )  # fmt: skip
+    for day, place in house.contracts:
+        if got and day > got.day and (not sold or day - got.day < sold.day - day):  # nearer to the purchase
+            yield _problem(
+                "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was {got.how}.", got.place,
+                f"exchanged {day_words(day)}", "Correct one of the two dates; or if this is the contract of its sale, "
+                "tell that too: `sold … for £…`.",
+            )  # fmt: skip
+        elif sold and day > sold.day:
+            yield _problem(
+                "exchange-late", Level.ERROR, f"{house.name}: contracts exchanged after it was sold.", place,
+                "later than the sale", "Correct one of the two dates.", (sold.place, "sold here"),
+            )  # fmt: skip
     if got and sold and sold.day < got.day:
         yield _problem(
             "sold-before-bought", Level.ERROR, f"{house.name} is sold before it is {got.how}.", sold.place,
@@ -479,7 +499,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, rooms, before_bought, rent_outside, overlaps, houses_in_time,
-    turned_round, papers, receipts_twice, twice,
+    turned_round, papers, receipts_twice, twice, strangers, unprotected,
 )  # fmt: skip
 
 

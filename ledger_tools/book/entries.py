@@ -173,6 +173,7 @@ class Facts:
     old_one: OldOne | None = None
     improvement: Extra | None = None
     own_labour: bool = False
+    hours: Fraction | None = None  # of own labour, where noted
     given_up: bool = False
     payer: str = ""  # who bore it, where that is told
     links: tuple[Link, ...] = ()

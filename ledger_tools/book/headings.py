@@ -9,7 +9,7 @@ from typing import Any
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
 from .entries import Extra, Proof
-from .lines import Spot, shares, things, value
+from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
     Council,
     Deal,
@@ -208,7 +208,7 @@ def _deal(spot: Spot, clause: Clause) -> Deal:
         clause.values[0].value, value(clause, "DATE"), value(clause, "AMOUNT"), spot.place(clause),
         facts=frozenset(v.values[0].value for v in _inside(clause, "deal_fact")),
         of_which=tuple(
-            Extra(value(v, "WORDS"), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
+            Extra(bare(value(v, "WORDS") or ""), value(v, "AMOUNT"), value(v, "STRING") or "", spot.place(v))
             for v in _inside(clause, "of_which")
         ),
         says=_said(clause, "says"),
@@ -237,7 +237,15 @@ def _spell(spot: Spot, c: Clause) -> Spell:
 def house(spot: Spot, s: Statement) -> Property:
     """A property block."""
     told: dict[str, Any] = {}
-    seen: dict[str, list[Any]] = {"owners": [], "form_17": [], "spells": [], "rooms": [], "left": [], "valued": []}
+    seen: dict[str, list[Any]] = {
+        "owners": [],
+        "form_17": [],
+        "spells": [],
+        "rooms": [],
+        "left": [],
+        "valued": [],
+        "contracts": [],
+    }
     proofs: list[Proof] = []
     for c in s.clauses:
         proofs += _proofs(spot, c)
@@ -246,7 +254,7 @@ def house(spot: Spot, s: Statement) -> Property:
         elif c.kind == "council_band":
             told["council"], told["band"] = c.values[0].value, c.values[1].value
         elif c.kind == "exchanged":
-            told["exchanged"] = value(c, "DATE")
+            seen["contracts"].append((value(c, "DATE"), spot.place(c)))
         elif c.kind in ("bought", "got_free"):
             deal = _deal(spot, c)
             told["sold" if deal.how == "sold" else "got"] = deal
@@ -272,7 +280,9 @@ def house(spot: Spot, s: Statement) -> Property:
         elif c.kind in ("spell", "exempt"):
             seen["spells"].append(_spell(spot, c))
         elif c.kind == "leftovers":
-            seen["left"] += things(spot, c.values[0])
+            left = things(spot, c.values[0])
+            seen["left"] += left
+            told["left_says"] = {**told.get("left_says", {}), **{t.name: _said(c, "says") for t in left}}
         elif c.kind == "leasehold":
             told["leasehold"] = (span(c.values[0]), value(c, "DATE"))
             told["put_right"] = bool(_inside(c, "put_right"))
@@ -282,6 +292,7 @@ def house(spot: Spot, s: Statement) -> Property:
         _name(s), s.head[1].value, spot.place(s),
         owners=tuple(seen["owners"]), form_17=tuple(seen["form_17"]), spells=tuple(seen["spells"]),
         rooms=tuple(seen["rooms"]), left_by_seller=tuple(seen["left"]), valued=tuple(seen["valued"]),
+        contracts=tuple(seen["contracts"]),
         proofs=tuple(proofs), **told,
     )  # fmt: skip
 
@@ -316,6 +327,9 @@ def _todo(spot: Spot, room: str, s: Statement) -> Todo:
         note=clauses["note"].values[0].value if "note" in clauses else "",
         facts=frozenset(c.values[0].value for c in s.clauses if c.kind in TODO_FACTS),
         needs=tuple(t for c in s.clauses if c.kind == "needs" for t in things(spot, c.values[0])),
+        takes=span(clauses["takes"].values[0]) if "takes" in clauses else None,
+        ahead=span(clauses["ahead"].values[0]) if "ahead" in clauses else None,
+        becomes=becomes(spot, clauses["swap"]) if "swap" in clauses else None,
     )  # fmt: skip
 
 
@@ -379,7 +393,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         notices=tuple((value(c, "DATE"), value(c, "NOTICE_BY")) for c in _fields(s, "notice")),
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
-        room=room.values[0].value if room else "",
+        room=bare(room.values[0].value) if room else "",
         let_kind=value(kind, "LET_KIND") if kind else "",
         rolls_on=value(rolls, "ROLLS_ON") if rolls else "",
         arrears=tuple((value(c, "DATE"), value(c, "AMOUNT")) for c in _fields(s, "arrears")),
@@ -389,7 +403,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
 
 def thing_word(spot: Spot, s: Statement) -> ThingWord:
     """A `thing … is …` block."""
-    return ThingWord(s.head[0].value, s.head[1].value, spot.place(s))
+    return ThingWord(bare(s.head[0].value), s.head[1].value, spot.place(s))
 
 
 HEADINGS: dict[str, Callable[[Spot, Statement], Any]] = {

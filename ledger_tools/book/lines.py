@@ -5,6 +5,7 @@ Names are looked up in an `Index`; what cannot be found is reported through it a
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date
@@ -35,6 +36,13 @@ from .entries import (
 )
 
 PLAIN_VERBS = {"mended": "repaired", "fitted": "installed", "painted": "decorated"}
+_ARTICLE = re.compile(r"(?:the|an?|my|our|his|her|their)[ \t]+(?=\S)", re.I)
+
+
+def bare(words: str) -> str:
+    """Words without an article or a possessive in front: "the purchase" and "our purchase" are "purchase"."""
+    found = _ARTICLE.match(words)
+    return words[found.end() :] if found else words
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +58,7 @@ class Spot:
 
     def name(self, piece: Piece) -> Name:
         """A piece of words as a Name."""
-        return Name(piece.value, self.place(piece))
+        return Name(bare(piece.value), self.place(piece))
 
 
 @dataclass(slots=True)
@@ -89,7 +97,7 @@ def things(spot: Spot, clause: Clause) -> tuple[Thing, ...]:
         counts = part.values[0].values if len(part.values) > 1 else ()
         numbers = [Fraction(p.value) for p in counts if p.type == "NUMBER"]
         found.append(Thing(
-            words.value, spot.place(words),
+            bare(words.value), spot.place(words),
             count=numbers[0] if numbers else None,
             of=numbers[1] if len(numbers) > 1 else None,
             extent=next((p.value for p in counts if p.type == "EXTENT"), ""),
@@ -114,7 +122,7 @@ def _words(clause: Clause) -> tuple[str, str]:
 
 def _extra(d: Draft, clause: Clause) -> Extra:
     return Extra(
-        value(clause, "WORDS") or "", value(clause, "AMOUNT"), value(clause, "STRING") or "", d.spot.place(clause)
+        bare(value(clause, "WORDS") or ""), value(clause, "AMOUNT"), value(clause, "STRING") or "", d.spot.place(clause)
     )
 
 
@@ -135,11 +143,15 @@ def _things(d: Draft, c: Clause) -> None:
 
 
 def _swap(d: Draft, c: Clause) -> None:
-    word, said = c.values
+    d.told["becomes"] = becomes(d.spot, c)
+
+
+def becomes(spot: Spot, clause: Clause) -> Becomes:
+    """What a thing was replaced with or converted into."""
+    word, said = clause.values
     if type(said) is Piece:
-        d.told["becomes"] = Becomes(word.value, count=Fraction(said.value))
-    else:
-        d.told["becomes"] = Becomes(word.value, things(d.spot, said))
+        return Becomes(word.value, count=Fraction(said.value))
+    return Becomes(word.value, things(spot, said))
 
 
 def _where(d: Draft, c: Clause) -> None:
@@ -171,7 +183,7 @@ def _when(d: Draft, c: Clause) -> None:
 
 
 def _purpose(d: Draft, c: Clause) -> None:
-    d.told["purpose"] = c.values[0].value
+    d.told["purpose"] = bare(c.values[0].value)
 
 
 def _home(d: Draft, c: Clause) -> None:
@@ -268,6 +280,12 @@ def _old_one(d: Draft, c: Clause) -> None:
         d.facts["old_one"] = OldOne("moved", 0, fate.values[0].value, d.spot.place(fate.values[0]))
 
 
+def _own_labour(d: Draft, c: Clause) -> None:
+    d.facts["own_labour"] = True
+    hours = value(c, "NUMBER")
+    d.facts["hours"] = Fraction(hours) if hours is not None else None
+
+
 def _follows(d: Draft, c: Clause) -> None:
     d.add("links", Link(c.values[0].value, things(d.spot, c.values[1])))
 
@@ -331,7 +349,7 @@ CLAUSES: dict[str, Callable[[Draft, Clause], None]] = {
     "class": _class, "compared": _says_word("compared"), "was_there": _says_word("was_there"), "cause": _cause,
     "fixing": _says_word("fixing"), "same_again": _says_word("same_again"),
     "part_exchange": _says_word("part_exchange"), "old_one": _old_one, "improvement": _improvement,
-    "own_labour": _flag("own_labour"), "follows": _follows, "part_of": _says_word("part_of"),
+    "own_labour": _own_labour, "follows": _follows, "part_of": _says_word("part_of"),
     "shared": _flag("shared"), "retention": _retention, "plus": _plus, "of_which": _of_which, "number": _number,
     "due": _says_word("due"), "expires": _says_word("expires"), "paid_on": _paid_on, "was": _was,
     "split": _says_word("split"), "receipt": _receipt, "reason": _reason, "treat_as": _treat_as,

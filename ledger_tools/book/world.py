@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..days import Period, TaxYear
 from ..problems import Place, Problem
-from .entries import Day, Entry, Extra, Name, Proof, Share, Thing
+from .entries import Becomes, Day, Entry, Extra, Name, Proof, Share, Thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +169,7 @@ class Property:
     nation: str = ""
     council: str = ""
     band: str = ""
-    exchanged: date | None = None
+    contracts: tuple[tuple[date, Place], ...] = ()  # exchanged: of the purchase, and of the sale
     got: Deal | None = None
     sold: Deal | None = None
     owners: tuple[Ownership, ...] = ()
@@ -186,10 +186,23 @@ class Property:
     rooms: tuple[Name, ...] = ()
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
+    left_says: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # by thing: the papers that say it stays
     leasehold: tuple[Span, date] | None = None
     put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
+
+    @property
+    def exchanged(self) -> date | None:
+        """The day of the contract by which it was bought."""
+        days = [day for day, _ in self.contracts if self.got is None or day <= self.got.day]
+        return days[0] if days else None
+
+    @property
+    def sale_exchanged(self) -> date | None:
+        """The day of the contract by which it was sold: the first after it became the landlord's."""
+        days = [day for day, _ in self.contracts if self.got is not None and day > self.got.day]
+        return days[0] if days else None
 
     def shares_on(self, day: date) -> tuple[tuple[str, Fraction], ...]:
         """Who owns it on a day, as the book tells; nothing where it does not."""
@@ -228,6 +241,9 @@ class Todo:
     note: str = ""
     facts: frozenset[str] = frozenset()
     needs: tuple[Thing, ...] = ()
+    takes: Span | None = None  # how long it takes
+    ahead: Span | None = None  # how long before its day it must be booked
+    becomes: Becomes | None = None
 
 
 @dataclass(frozen=True, slots=True)

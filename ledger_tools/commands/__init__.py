@@ -14,6 +14,8 @@ COMMANDS = {
     "new": ("new", "Write a starter book for a house."),
     "proof": ("proof", "Is the book sound? Every mistake and doubt at once."),
     "tidy": ("tidy", "Put the layout of a book right."),
+    "next": ("next_", "What is still to do, room by room; whom to book; what a day costs."),
+    "refurb": ("refurb", "What the works were to cost, have cost and will have cost."),
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
     "void": ("void", "Council tax while a home is empty: as it should be, against the bill."),
@@ -22,6 +24,7 @@ COMMANDS = {
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
     "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),
     "base-cost": ("base_cost", "What counts when a house is sold, and the gain if it were."),
+    "worth": ("worth", "What each house cost, what it brings for that, and what would change it."),
     "explain": ("explain", "A word, a message or a rule in plain words."),
     "changes": ("changes", "What changed from version to version."),
 }

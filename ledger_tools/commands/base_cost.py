@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
+
+if TYPE_CHECKING:
+    from ..book.world import Property
 
 from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, stop
 
@@ -32,6 +36,8 @@ def base_cost(book: Path, house: str | None, price: str | None, form: str, on: d
         stop("There is no property in this book yet.")
     if price is not None and len(houses) > 1:
         raise click.UsageError(f"A price for which house? Add `--property` and one of {', '.join(houses)}.")
+    if price is not None:
+        _may_try(found.properties[houses[0]], on)
     records = [work_out(found, name, on, _pence(price)) for name in houses]
     if form == "json":
         from ..render.json_form import dump
@@ -42,7 +48,18 @@ def base_cost(book: Path, house: str | None, price: str | None, form: str, on: d
         from ..statements.checked import checked_shortly
 
         click.echo(render.text(records))
-        click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+        click.echo("\n" + "\n".join(paragraph(checked_shortly(on), "", "")))
+
+
+def _may_try(about: Property, on: date) -> None:
+    """Stop where the house was not the landlord's on the day a price is tried."""
+    from ..days import day_words
+
+    if about.got and on < about.got.day:
+        got = f"it was {about.got.how} on {day_words(about.got.day)}"
+        stop(f"On {day_words(on)} {about.name} was not yours yet: {got}. Try a later day.")
+    if about.sold and about.sold.day <= on:
+        stop(f"{about.name} was sold on {day_words(about.sold.day)}; leave out `--price`, or try an earlier day.")
 
 
 def _pence(price: str | None) -> int | None:

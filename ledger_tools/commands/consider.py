@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from datetime import date
 from pathlib import Path
@@ -20,6 +21,12 @@ if TYPE_CHECKING:
 
 # After these a shell has eaten the quotation marks of what it hands over as one word.
 QUOTED_AFTER = frozenset("by from to because says receipt photo before after invoice quote number".split())
+
+SELLING = re.compile(
+    r"(?:sell|sold|selling)\s+(?:(?:the|my|our|whole)\s+)*(?:house|flat|home|property|bungalow|it)(?=\s*(?:,|$|£|\d|for\b|at\b|in\b))"
+    r"(?:\D*?(?P<price>£?\s?\d[\d,]*(?:\.\d\d)?))?",
+    re.I,
+)
 
 
 @click.command()
@@ -42,6 +49,8 @@ def consider(words: tuple[str, ...], house: str | None, on: date, form: str) -> 
     from ..verdicts.checks import doubts
 
     path, line = _book_and_line(words)
+    if selling := SELLING.match(line):
+        stop(_sale(words[0] if str(path) == words[0] else "BOOK", selling["price"] or ""))
     texts, problems = texts_of(path)
     if not texts:
         _end(problems, form)
@@ -72,6 +81,16 @@ def consider(words: tuple[str, ...], house: str | None, on: date, form: str) -> 
 
             click.echo(draw(wrong, counted=False) + "\n")
         click.echo(render.text(considered, tax))
+
+
+def _sale(book: str, price: str) -> str:
+    """Where the sale of a house is worked out."""
+    sum_ = re.sub(r"[£,\s]", "", price).removesuffix(".00") or "…"
+    return (
+        "This command is for works and costs. What selling the house would bring, and the tax on it,\n"
+        f"is worked out by another:\n  landlord-books base-cost {book} --price {sum_}\n"
+        "With several houses add `--property` and the name of the house."
+    )
 
 
 def _book_and_line(words: tuple[str, ...]) -> tuple[Path, str]:

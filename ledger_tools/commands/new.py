@@ -38,7 +38,7 @@ def _price(context: click.Context, parameter: click.Parameter, value: str | None
 
 
 @click.command()
-@click.argument("name", metavar="NAME")
+@click.argument("words", nargs=-1, required=True, metavar="NAME")
 @click.option("--address", metavar="TEXT", help='Its address, such as "3 Mill Lane, Anytown".')
 @click.option("--landlord", metavar="TEXT", help='Your name, such as "Robin Marsh".')
 @click.option("--nation", type=click.Choice(["england", "wales", "scotland", "northern ireland"]), default="england",
@@ -46,14 +46,16 @@ def _price(context: click.Context, parameter: click.Parameter, value: str | None
 @click.option("--bought", metavar="DATE", callback=_day, help="The day it became yours.")
 @click.option("--price", metavar="POUNDS", callback=_price, help="What it cost.")
 @on_option
-def new(name: str, address: str | None, landlord: str | None, nation: str, bought: date | None, price: str | None,
-        on: date) -> None:  # fmt: skip
+def new(words: tuple[str, ...], address: str | None, landlord: str | None, nation: str, bought: date | None,
+        price: str | None, on: date) -> None:  # fmt: skip
     """Write a starter book for a house.
 
-    NAME is one word of your own for the house, such as mill-3. The file NAME.book is written in the folder you are
+    NAME is one word of your own for the house, such as mill-3; of an address, such as 14 Brick Street, a short name
+    is made. The file NAME.book is written in the folder you are
     in; what you do not tell now stands in it as a line to fill in. A file that is there already is never touched.
     """
-    name = name.lower()
+    name, full = _named(" ".join(words))
+    address = address or full
     from ..language.grammar import LITTLE_WORDS
 
     if not NAME.fullmatch(name) or name in LITTLE_WORDS:
@@ -71,6 +73,17 @@ def new(name: str, address: str | None, landlord: str | None, nation: str, bough
     with os.fdopen(handle, "w", encoding="utf-8") as out:
         out.write(text)
     click.echo(f'Wrote "{place}". Open it in any text editor; `landlord-books proof {place}` tells how it stands.')
+
+
+def _named(typed: str) -> tuple[str, str | None]:
+    """The short name of a house and, where an address of several words was typed, that address."""
+    parts = [part for part in re.findall(r"[^\s,]+", typed) if part.lower() not in ("the", "a")]
+    if len(parts) < 2:
+        return typed.lower(), None
+    number = next((part for part in parts[:2] if re.fullmatch(r"\d+[a-z]?", part, re.I)), "")
+    word = next((part for part in parts if part != number), "")
+    short = f"{word}-{number}" if number else "-".join(parts[:2])
+    return re.sub(r"[^a-z0-9-]", "", short.lower()), " ".join(typed.split())
 
 
 def _quoted(text: str | None, otherwise: str) -> str:
@@ -99,10 +112,14 @@ property {name} {_quoted(address, "Address, Town")}
     rooms hall, lounge, kitchen, bathroom, front bedroom, back bedroom, garden
 
 # loan {name}-loan on {name} from "The Building Society"
+#     rate 5% from {day}
+#     interest only
+#     owed £80,000 on {day}
 # tenancy first at {name}
 #     tenants "A. Tenant"
 #     periodic from {day}
 #     rent £925 a month, first due {day}
+#     deposit £1,067, with "The Scheme", protected {day}
 
 at {name}
 {day}  noted  "began this book"

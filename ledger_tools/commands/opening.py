@@ -61,12 +61,16 @@ def on_option(command: F) -> F:
 def _read_day(context: click.Context, parameter: click.Parameter, value: str) -> date:
     if not value:
         return today()
+    from ..days import EARLIEST, LATEST
     from ..language.reading import read_date
 
     try:
-        return read_date(value)
+        day = read_date(value)
     except ValueError:
         raise click.BadParameter(f'"{value}" is not a day; write 2026-03-01 or "1 Mar 2026".') from None
+    if not EARLIEST <= day.year <= LATEST:
+        raise click.BadParameter(f"a book speaks of the years {EARLIEST} to {LATEST}.")
+    return day
 
 
 def today() -> date:
@@ -201,6 +205,19 @@ def stop(words: str) -> NoReturn:
     """End the command with words on the error stream and status 1."""
     click.echo(words, err=True)
     sys.exit(1)
+
+
+def no_schedule(houses: list[str]) -> NoReturn:
+    """End the command with the words that begin a schedule of works."""
+    house = houses[0] if houses else "mill-3"
+    stop(
+        "There is no schedule of works here yet. Write one into your book, such as:\n"
+        f'schedule {house} "ready to let"\n'
+        "    target let from 1 Aug 2026 at £925 a month\n"
+        "    contingency 15%\n"
+        "    in kitchen\n"
+        "        1 replace boiler £2,400 by gas engineer"
+    )
 
 
 def beside(folder: Path) -> Callable[[str, str], bool]:

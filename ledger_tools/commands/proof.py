@@ -38,6 +38,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
     if found is not None:
         from ..book.checks import in_the_future, missing_files
         from ..verdicts.checks import doubts
+        from ..verdicts.state_told import state_untold
 
         broken = any(problem.level is Level.ERROR for problem in problems)
         folder = book if book.is_dir() else book.parent
@@ -45,7 +46,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
             *missing_files(found, beside(folder)),
             *in_the_future(found, on),
             *doubts(found),
-            *([] if broken else told_elsewhere(found)),
+            *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
         ]
     problems.sort(key=lambda problem: problem.order)
     if quiet:
@@ -60,7 +61,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         if len(problems) > MOST:
             click.echo(f"… and {len(problems) - MOST} more. Mend these first; `--format json` tells them all.")
         if found is not None and not any(p.level is Level.ERROR for p in problems):
-            click.echo(_sound(found, bool(problems)))
+            click.echo(_sound(found, any(p.level is Level.DOUBT for p in problems)))
     sys.exit(1 if found is None or any(p.level is Level.ERROR for p in problems) else 0)
 
 

@@ -1,7 +1,7 @@
 """Pages that explain: every word of the book's language, every problem code, every verdict and rule in plain words.
 
-Words stand in words/, verdicts in verdicts.toml, rules in rules/, why a council's bill differs in bills.toml; a problem
-code has a page in codes/ that is also a test.
+Words stand in words/, the terms of our pages in glossary.toml, verdicts in verdicts.toml, rules in rules/, why a
+council's bill differs in bills.toml; a problem code has a page in codes/ that is also a test.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 
-from . import things
+from . import glossary, things
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class Page:
     """What there is to say about one subject."""
 
     subject: str
-    kind: str  # "word", "message", "verdict", "rule", "thing"
+    kind: str  # "word", "message", "verdict", "rule", "term", "thing"
     text: str
     example: str = ""
     source: str = ""
@@ -110,10 +110,21 @@ def look_up(subject: str) -> Page | None:
     name = " ".join(subject.lower().split())
     dashed = name.replace(" ", "-")
     word = words().get(name) or words().get(name.replace("-", " "))
-    of_code = (message(dashed), verdicts().get(dashed), rule_page(dashed), bills().get(dashed))
+    term = glossary.page(name)
+    of_code = (message(dashed), verdicts().get(dashed), rule_page(dashed), bills().get(dashed), term)
     found = [page for page in (word, *of_code) if page]
     found += [page] if found and (page := things.named(name)) else []
-    return _joined(found) if found else things.page(name)
+    return _joined(found) if found else things.page(name) or _in_two(name)
+
+
+def _in_two(name: str) -> Page | None:
+    """Two words of the language said in one breath: "price normal", "as bought not lettable"."""
+    parts = name.split()
+    for cut in range(1, len(parts)):
+        head, tail = (words().get(" ".join(half)) for half in (parts[:cut], parts[cut:]))
+        if head and tail:
+            return replace(_joined([head, tail]), subject=name, kind=f"{head.kind}, with {tail.subject}")
+    return None
 
 
 def _joined(pages: list[Page]) -> Page:
@@ -129,4 +140,5 @@ def _joined(pages: list[Page]) -> Page:
 
 def subjects() -> list[str]:
     """Everything that has a page."""
-    return list(dict.fromkeys([*words(), *codes(), *verdicts(), *rules(), *bills()]))
+    terms = (page.subject for page in glossary.terms().values())
+    return list(dict.fromkeys([*words(), *codes(), *verdicts(), *rules(), *bills(), *terms]))

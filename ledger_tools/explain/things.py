@@ -11,7 +11,7 @@ from importlib.resources import files
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
-from ..verdicts.catalogue import DECLARED, Thing, catalogue
+from ..verdicts.catalogue import Thing, catalogue
 from ..verdicts.cautions import caution
 
 if TYPE_CHECKING:
@@ -59,10 +59,9 @@ def unknown(words: str) -> str:
     """What to say of words nobody knows: near names, and how a book says what a thing of its own is."""
     near = catalogue().near(words)
     meant = f" The nearest thing is {' or '.join(near)}." if near else ""
-    natures = ", ".join(DECLARED)
     return (
-        f"{meant} If it is a thing of yours that nobody here knows, say in your book, in the first column, what it is: "
-        f"thing {words} is fixture (or one of: {natures})."
+        f"{meant} If it is a thing in or on your house that nobody here knows, your book can say what it is: "
+        "`explain thing` shows how."
     )
 
 

@@ -126,6 +126,24 @@ class Update(DueDay):
     covers: Mapping[str, Period]
 
 
+@dataclass(frozen=True, slots=True)
+class EarlierContract:
+    """A contract made before this day keeps the value that held until then; `choice` where its party may choose."""
+
+    before: date
+    choice: bool
+
+
+def earlier_contract(topic: str, on: date) -> EarlierContract | None:
+    """What the value in force on a day says of contracts made before it came in; None where it says nothing.
+
+    NoFigure and KeyError as for figure.
+    """
+    entry = _in_force(topic, table(topic)["value"], on)
+    day: date | None = entry.get("contract_before")
+    return EarlierContract(day, entry.get("choice", False)) if day else None
+
+
 def figure(topic: str, on: date | TaxYear) -> Figure:
     """The number that held on a day or in a tax year.
 

@@ -43,6 +43,11 @@ class Row:
     source: str
     verdict: int  # its number among the verdicts, -1 for a row of a heading
 
+    @property
+    def owed_or_paid(self) -> date | None:
+        """The day it was owed; where it pays a bill whose own row says so, the day it was paid."""
+        return self.owed or self.paid
+
 
 def way(line: Entry) -> str:
     """ "in" where a line brings money in, else "out"."""

@@ -7,7 +7,8 @@ from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
-from ..statements.base_cost import BaseCost, OwnerGain, Sale
+from ..statements.base_cost import BaseCost
+from ..statements.sale import OwnerGain, Part, Sale
 from . import json_form
 from .text import columns, indent, paragraph, trail
 
@@ -41,18 +42,21 @@ def _sale(s: Sale) -> list[str]:
     if not s.owners:
         return [*out, *paragraph("Your book does not tell whose the house is: add `owners …`.", "    ", "    ")]
     for owner in s.owners:
-        out += ["", *_owner(owner)]
+        out += ["", *_owner(owner, s)]
     if s.report_by:
         words = (
             f"Where there is tax to pay, report and pay it by {day_words(s.report_by)}, if {day_words(s.day)} is the "
-            "day of completion. The year and the rate follow the day of the contract."
+            "day of completion."
         )
         out += ["", *paragraph(words, "    ", "    ")]
+    out.append("")
+    for note in s.notes:
+        out += paragraph(note, "    * ", "      ")
     return out
 
 
-def _owner(o: OwnerGain) -> list[str]:
-    d = o.disposal
+def _owner(o: OwnerGain, s: Sale) -> list[str]:
+    d, charge = o.part.disposal, o.charge
     rows = [("price", pounds(d.proceeds))]
     rows += [
         (f"less {words}", pounds(-amount))
@@ -61,20 +65,25 @@ def _owner(o: OwnerGain) -> list[str]:
         if amount
     ]  # fmt: skip
     rows.append(("gain" if d.gain >= 0 else "loss", pounds(d.gain)))
-    if o.home:
-        rows.append(("less relief for days it was your home", pounds(-o.home)))
-    if o.charge and o.charge.exempt_used:
-        rows.append(("less the exempt amount of the year", pounds(-o.charge.exempt_used)))
-    if o.charge and d.gain >= 0:
-        rows.append(("taxable", pounds(o.charge.taxable)))
-    part = "" if o.fraction == 1 else f" ({_share(o)})"
+    if o.part.home:
+        rows.append(("less relief for days it was your home", pounds(-o.part.home)))
+    rows += [
+        (f"{'gain' if p.left >= 0 else 'loss'} on {p.full}, {day_words(p.contract)}", pounds(p.left)) for p in o.others
+    ]
+    if charge and charge.exempt_used:
+        rows.append((f"less the exempt amount of {s.year}", pounds(-charge.exempt_used)))
+    if charge and charge.losses_used:
+        rows.append(("less losses of earlier years", pounds(-charge.losses_used)))
+    if charge and (charge.taxable or d.gain >= 0):
+        rows.append((f"taxable, all sales of {s.year}" if o.others else "taxable", pounds(charge.taxable)))
+    part = "" if o.part.fraction == 1 else f" ({_share(o.part)})"
     out = [f"    {o.full}{part}", *indent(columns(rows, right=(1,)), "      ")]
     return out + indent(_taxes(o), "      ")
 
 
-def _share(o: OwnerGain) -> str:
-    percent = o.fraction * 100
-    return f"{percent}%" if percent.denominator == 1 else f"{o.fraction}"
+def _share(p: Part) -> str:
+    percent = p.fraction * 100
+    return f"{percent}%" if percent.denominator == 1 else f"{p.fraction}"
 
 
 def _taxes(o: OwnerGain) -> list[str]:
@@ -86,7 +95,8 @@ def _taxes(o: OwnerGain) -> list[str]:
         tax = o.taxes[0]
         both = ((tax.in_band, tax.low), (tax.above, tax.high))
         slices = [f"{pounds(amount)} at {rate:.0%}" for amount, rate in both if amount]
-        return [f"tax {pounds(tax.tax)} ({' and '.join(slices)})"]
+        together = ", for these sales together" if o.others else ""
+        return [f"tax {pounds(tax.tax)}{together} ({' and '.join(slices)})"]
     most, least = max(t.tax for t in o.taxes), min(t.tax for t in o.taxes)
     return paragraph(
         f"tax between {pounds(least)} and {pounds(most)}: it hangs on the income of that year. Tell it in your book: "
@@ -119,22 +129,28 @@ def _sale_json(s: Sale) -> dict[str, Any]:
         "price": plain(s.price),
         "happened": s.happened,
         "report_by": s.report_by.isoformat() if s.report_by else None,
+        "year": str(s.year),
         "owners": [_owner_json(o) for o in s.owners],
+        "notes": list(s.notes),
     }
 
 
 def _owner_json(o: OwnerGain) -> dict[str, Any]:
-    d = o.disposal
+    d = o.part.disposal
     return {
         "owner": o.owner,
         "name": o.full,
-        "share": str(o.fraction),
+        "share": str(o.part.fraction),
         "price": plain(d.proceeds),
         "selling": plain(d.selling),
         "buying": plain(d.buying),
         "improvements": plain(d.enhancement),
         "gain": plain(d.gain),
-        "home_relief": plain(o.home),
+        "home_relief": plain(o.part.home),
+        "other_sales": [
+            {"property": p.house, "contract": p.contract.isoformat(), "gain": plain(p.left)} for p in o.others
+        ],
+        "earlier_losses_used": plain(o.charge.losses_used) if o.charge else None,
         "exempt_used": plain(o.charge.exempt_used) if o.charge else None,
         "taxable": plain(o.charge.taxable) if o.charge else None,
         "tax": [plain(t.tax) for t in o.taxes],

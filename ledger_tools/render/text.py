@@ -35,11 +35,11 @@ def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
     return [by + line if line else line for line in lines]
 
 
-def paragraph(text: str, first: str = "  ", rest: str = "  ") -> list[str]:
+def paragraph(text: str, first: str = "  ", rest: str = "  ", width: int = WIDTH) -> list[str]:
     """Words wrapped to the width of a page; a word longer than that has a line of its own."""
     left, lead, out = " ".join(text.split()), first, []
-    while len(lead) + len(left) > WIDTH:
-        cut = left.rfind(" ", 0, WIDTH - len(lead) + 1)
+    while len(lead) + len(left) > width:
+        cut = left.rfind(" ", 0, width - len(lead) + 1)
         cut = left.find(" ") if cut < 0 else cut
         if cut < 0:
             break
@@ -124,7 +124,7 @@ def _with_trails(drawn: list[str], groups: list[tuple[str, list[Line]]]) -> list
 
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
-    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
+    Kind.ACQUISITION: "Counts when the house is sold: what buying or selling it cost",
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",
@@ -262,10 +262,15 @@ def _worth(w: Worth, comes_in: bool, either_way: bool) -> str:
 def settling(ask: Sequence[str]) -> str:
     """What would settle an open question: facts to add to the line, or lines and words to write."""
     facts = [words for words in ask if words[:1] in (",", " ")]
-    others = [words for words in ask if words not in facts]
+    house = [words for words in ask if words.startswith(("as bought", "price "))]
+    others = [words for words in ask if words not in facts and words not in house]
     said = []
     if facts:
         said.append("add " + " or ".join(f"`{words.strip()}`" for words in facts))
+    if house:
+        asked = house == ["as bought lettable", "as bought not lettable"]
+        both = " with `price normal` or `price reduced`" if asked else ""
+        said.append("write under the heading of the house " + " or ".join(f"`{words}`" for words in house) + both)
     if others:
         said.append("write " + " or ".join(f"`{words}`" for words in others))
     return "to settle it " + ", or ".join(said)

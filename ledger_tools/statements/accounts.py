@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..book.world import Book
-from ..days import TaxYear
+from ..days import Period, TaxYear
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
 from ..money import share
@@ -95,6 +95,15 @@ class Accounts:
             self._shares[key] = tax_shares(self.book, house, day).parts if house in self.book.properties else ()
         return self._shares[key]
 
+    def let_days(self, house: str, days: Period) -> int:
+        """How many of some days a house was let, days with several lets counted once."""
+        let: set[int] = set()
+        for tenancy in self.book.tenancies.values():
+            if tenancy.house == house and tenancy.first_day:
+                run = Period(tenancy.first_day, max(tenancy.first_day, tenancy.last_day or date.max)).overlap(days)
+                let.update(range(run.first.toordinal(), run.last.toordinal() + 1) if run else ())
+        return len(let)
+
     def house_basis(self, house: str, year: TaxYear) -> str:
         """The basis of a house's year: what is owed where all its owners chose that, else by payment."""
         key = (house, year)
@@ -113,6 +122,11 @@ class Accounts:
                 pence = share(row.pence, [fraction for _, fraction in parts])[names.index(owner)]
                 if pence:
                     yield row, day, pence
+
+
+def up_to(book: Book, day: date) -> Book:
+    """The book as it stood at the end of a day: later lines are left aside, as nobody could know them."""
+    return replace(book, entries=tuple(entry for entry in book.entries if entry.day.first <= day))
 
 
 def nets_capital(row: Row) -> bool:

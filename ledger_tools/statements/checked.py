@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from .. import law
 from ..days import TaxYear, day_words
 
@@ -33,6 +35,8 @@ def council_checked() -> str:
     )
 
 
-def checked_shortly() -> str:
-    """What to print under anything else that speaks of tax."""
-    return f"Law checked up to {day_words(law.checked_up_to())}. {NO_ADVICE}"
+def checked_shortly(day: date | None = None) -> str:
+    """What to print under anything else that speaks of tax, on a day."""
+    until = law.checked_up_to()
+    beyond = f" {day_words(day)} goes beyond that: treat the figures as unchecked." if day and day > until else ""
+    return f"Law checked up to {day_words(until)}.{beyond} {NO_ADVICE}"

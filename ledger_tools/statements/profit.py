@@ -138,10 +138,4 @@ def _days(accounts: Accounts, house: str, year: TaxYear) -> tuple[int, int]:
     held = Period(first, last).overlap(year.period)
     if held is None:
         return 0, 0
-    let_days: set[int] = set()
-    for let in accounts.book.tenancies.values():
-        if let.house == house and let.first_day:
-            run = Period(let.first_day, max(let.first_day, let.last_day or date.max)).overlap(held)
-            if run:
-                let_days.update(range(run.first.toordinal(), run.last.toordinal() + 1))
-    return held.days, len(let_days)
+    return held.days, accounts.let_days(house, held)

@@ -5,6 +5,7 @@ Knows the catalogue; decides no tax.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import timedelta
 
@@ -15,6 +16,7 @@ from ..spelling import alike
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .history import History
+from .retold import done_behind, retold
 from .slips import passive, slips
 
 # What stands for little words when fingers slip.
@@ -54,14 +56,16 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """All doubts about the things of a book; its history is gathered once for all of them."""
     history = History(book, catalogue or whole_catalogue())
     return sorted(
-        [*_unknown_things(history), *_never_there(history), *slips(history)], key=lambda problem: problem.order
+        [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history)],
+        key=lambda problem: problem.order,
     )
 
 
 def _unknown_things(history: History) -> list[Problem]:
     found: dict[str, Problem] = {}
     for line, thing in _named(history.book):
-        if thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN:
+        unknown = thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN
+        if unknown and not done_behind(history, line):
             found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, thing)
     return sorted(found.values(), key=lambda problem: problem.order)
 
@@ -112,6 +116,19 @@ def _unknown(history: History, thing: Thing) -> Problem:
         return Problem(
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
             f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
+        )  # fmt: skip
+    houses = (*history.book.properties, *history.book.unread)
+    house = next((name for name in houses if name.replace("-", " ") == thing.name.lower()), "")
+    if house:
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{house}" is a house of your book, and here stands the thing.', (mark,),
+            f"Say what it was done to, and put the house behind it: `decorated throughout £… at {house}`, say.",
+        )  # fmt: skip
+    if re.fullmatch(r"re-?[a-z]+ed|[a-z]+(?:ated|ered|aired|alled)", thing.name, re.I):
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{thing.name}" is no thing but something that was done.', (mark,),
+            "A line tells one job, with its verb in front. Where one bill was for several, write the bill, "
+            "`invoiced £… by …`, and indented under it a line for each job: `repaired plaster £…`, say.",
         )  # fmt: skip
     if not near:
         return Problem(

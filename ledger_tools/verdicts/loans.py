@@ -39,7 +39,7 @@ class Loans:
         self._untold: dict[str, list[tuple[Entry, int]]] = defaultdict(list)
         for entry in book.entries:
             if entry.verb == "borrowed" and entry.amount:
-                use = self._use(entry, entry.amount)
+                use = self.spent(entry)
                 advances[self.of(entry)].append((entry.day.first, use))
                 if use.untold:
                     self._untold[self.of(entry)].append((entry, use.untold))
@@ -77,9 +77,9 @@ class Loans:
         """The advances before the day of a line whose use is not told, each with the pence that are not."""
         return [(e, pence) for e, pence in self._untold[self.of(line)] if e.day.first < line.day.first]
 
-    def _use(self, entry: Entry, amount: int) -> Use:
+    def spent(self, entry: Entry) -> Use:
         """What one advance was spent on: its own lines first, the rest as its purpose says."""
-        found, left = Use(), amount
+        found, left = Use(), entry.amount or 0
         for line in entry.lines:
             size = min(line.amount or 0, left) if line.kind == "spent" else 0
             left -= size

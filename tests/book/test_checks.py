@@ -1,5 +1,7 @@
 """Each cross-check of a book on the very day it looks at, and one day off."""
 
+# ruff: noqa: E501 (a row of the table stands on one line)
+
 from __future__ import annotations
 
 from datetime import date
@@ -67,6 +69,19 @@ def test_a_let_begins_when_the_house_is_ours(day: str, doubt: bool) -> None:
 @pytest.mark.parametrize("day, wrong", [("1 May 2015", False), ("2 May 2015", True)])
 def test_contracts_are_exchanged_by_the_day_of_purchase(day: str, wrong: bool) -> None:
     assert told("", "exchange-late", HOUSE.replace("    bought", f"    exchanged {day}\n    bought")) is wrong
+
+
+@pytest.mark.parametrize("day, wrong", [("1 Jun 2026", False), ("30 Jun 2026", False), ("1 Jul 2026", True)])
+def test_the_contract_of_a_sale_comes_before_it(day: str, wrong: bool) -> None:
+    assert told("", "exchange-late", HOUSE.replace("    sold", f"    exchanged {day}\n    sold")) is wrong
+
+
+def test_one_contract_of_the_purchase_and_one_of_the_sale() -> None:
+    both = HOUSE.replace("    bought", "    exchanged 2 Apr 2015\n    exchanged 1 Jun 2026\n    bought")
+
+    assert not told("", "doubled", both) and not told("", "exchange-late", both)
+    assert told("", "doubled", both.replace("1 Jun 2026", "3 Apr 2015"))
+    assert told("", "doubled", both.replace("2 Apr 2015", "2 Jun 2026"))
 
 
 @pytest.mark.parametrize("day, wrong", [("1 May 2015", False), ("30 Apr 2015", True)])
@@ -338,3 +353,47 @@ def test_a_heading_that_does_not_read_is_known_by_the_name_it_will_have() -> Non
     text = 'property 9 Elm Road, Anytown\nat elm-9\n1 Jun 2020 paid insurance £9.00 to "I"\n'
 
     assert [p.code for p in build({"a.book": text}).problems if p.level is Level.ERROR] == ["name-one-word"]
+
+
+# ── lets ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "line, doubt",
+    [
+        ('1 Sep 2025 received rent £675.00 from "Lena Fry"', True), ('1 Sep 2025 received rent £675.00 from "t. enant"', False),
+        ("1 Sep 2025 received rent £675.00 from t", False), ('1 Sep 2025 received rent £675.00 from "Wold Council"', False),
+        ("1 Sep 2025 received rent £675.00 from t at b", True), ("1 Sep 2025 received rent £675.00 from pell", False),
+        ('1 Sep 2025 received rent £675.00 from "Pell & Sons"', False), ('1 Sep 2025 received refund £675.00 from "Lena Fry"', False),
+    ],
+)  # fmt: skip
+def test_rent_comes_from_a_tenant(line: str, doubt: bool) -> None:
+    other = 'property b "2 B Street"\nat a\n'
+    assert told(other + line + "\n", "rent-from-whom") is doubt
+
+
+def test_who_pays_rent_unknown_is_asked_with_the_block_to_write() -> None:
+    found = problems(HOUSE + '1 Sep 2025 received rent £675.00 from "Lena Fry"\n', "rent-from-whom")[0]
+    for words in ('`tenants "T. Enant" and "Lena Fry"`', "`tenancy fry at a`", "`rent £675.00 a month`", "add `at`"):
+        assert words in found.help
+
+
+@pytest.mark.parametrize(
+    "deposit, ended, note",
+    [
+        ("deposit £600", "", True), ("deposit £600, received 1 Jun 2025", "", True),
+        ("deposit £600, protected 4 Jun 2025", "", False), ("holding deposit £100", "", False),
+        ("deposit £600", "    ended 31 May 2026\n", False),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("nation", ["england", "wales", "scotland", "northern ireland"])
+def test_a_deposit_of_a_let_that_runs_is_protected(nation: str, deposit: str, ended: str, note: bool) -> None:
+    head = f'landlord x "X"\nproperty a "1 A Street"\n    nation {nation}\n'
+    let = f'tenancy t at a\n    tenants "T"\n    from 1 Jun 2025\n    rent £500 a month\n    {deposit}\n{ended}'
+    found = problems(head + let, "deposit-not-protected")
+    assert [problem.level for problem in found] == [Level.NOTE] * note
+
+
+def test_money_from_somebody_unknown_may_be_rent() -> None:
+    found = problems(HOUSE + '1 Sep 2025 received £680.00 from "Tom Reed"\n', "what-for")[0]
+    assert '`received rent £680.00 from "Tom Reed"`' in found.help

@@ -265,6 +265,7 @@ def test_proof_takes_the_day_it_is_given_as_today(tmp_path: Path) -> None:
 
     assert (future("2025-06-30"), future("2025-07-01"), future("1 Jul 2025")) == (True, False, False)
     assert run(tmp_path, TWO, "proof", "--on", "soon").exit_code == 2
+    assert "1900 to 2200" in run(tmp_path, TWO, "proof", "--on", "9999-12-31").output
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -348,6 +349,7 @@ def test_proof_holds_nothing_against_a_book_with_errors(tmp_path: Path) -> None:
     """What was told elsewhere is held against verdicts, and there are none while the book has errors."""
     told = (
         'property mill-3 "3 Mill Lane, Wold"\n    bought 10 Jun 2025 for £120,000\n    as bought lettable\n'
+        "    price normal\n"
         '24 Jun 2025 claimed works discount from "Wold Council", called it unfit\n'
         "9 Jul 2025 replaced boiler £2,310.00, modern equivalent, worn out\n"
     )
@@ -379,3 +381,38 @@ def test_audit_tells_conflicts_of_the_houses_asked_for_as_data(tmp_path: Path) -
     assert conflict["said"]["words"] == "no heating" and conflict["said"]["answer"] == "refused"  # type: ignore[index]
     assert [item["amount"] for item in conflict["held_against"]] == ["2310.00"]  # type: ignore[attr-defined]
     assert conflicts("--property", "dock-9") == []
+
+
+# ── new, and a sale that is considered ───────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "typed, name, address",
+    [
+        ("14 Brick Street", "brick-14", "14 Brick Street"), ("Flat 2, Cedar Court", "flat-2", "Flat 2, Cedar Court"),
+        ("mill 3", "mill-3", "mill 3"), ("The Old Mill", "old-mill", "The Old Mill"),
+        ("mill-3", "mill-3", "Address, Town"),
+    ],
+)  # fmt: skip
+def test_an_address_without_quotation_marks_gets_a_short_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, name: str, address: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert CliRunner().invoke(cli, ["new", *typed.split()]).exit_code == 0
+    text = (tmp_path / f"{name}.book").read_text(encoding="utf-8")
+    assert f'property {name} "{address}"' in text
+    assert build({"a.book": text}).problems == ()
+
+
+@pytest.mark.parametrize(
+    "typed, price",
+    [("sell the house for £150,000", "150000"), ("sell house £90,500.00", "90500"), ("sell my flat", "…")],
+)
+def test_a_sale_that_is_considered_is_sent_to_the_command_for_it(tmp_path: Path, typed: str, price: str) -> None:
+    said = run(tmp_path, TWO, "consider", typed)
+    assert said.exit_code == 1
+    assert f"landlord-books base-cost {tmp_path} --price {price}\n" in said.output
+
+
+def test_a_loose_thing_that_is_sold_is_no_sale_of_the_house(tmp_path: Path) -> None:
+    assert "base-cost" not in run(tmp_path, TWO, "consider", "sell house plant £9").output

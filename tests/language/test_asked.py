@@ -18,7 +18,7 @@ def test_every_verb_of_works_has_a_plain_form_and_none_is_made_up() -> None:
     says = words().says
 
     assert set(says["WORKS_VERB"]) | {"paid"} == set(VERBS.values())
-    assert set(says["TODO_VERB"]) <= set(VERBS)
+    assert set(says["TODO_VERB"]) - set(VERBS) == {"keep"}  # nothing is done to what is kept
 
 
 @pytest.mark.parametrize("now, past", sorted(VERBS.items()))

@@ -136,8 +136,13 @@ def told(*words: str) -> str:
 def test_an_unknown_thing_gets_near_names_and_how_to_declare_it() -> None:
     said = told("cooker", "hod")
     assert "The nearest thing is cooker hood." in said
-    assert "thing cooker hod is fixture" in said
-    assert "The nearest" not in told("xqzt", "wvvk") and "thing xqzt wvvk is fixture" in told("xqzt", "wvvk")
+    assert "`explain thing` shows how" in said
+    assert "The nearest" not in told("xqzt", "wvvk") and "`explain thing`" in told("xqzt", "wvvk")
+
+
+def test_words_that_are_no_thing_are_not_declared_as_one() -> None:
+    assert "is fixture" not in told("xqzt", "wvvk")
+    assert "is fixture" in told("thing")
 
 
 def test_the_command_prints_the_page_with_example_and_source() -> None:

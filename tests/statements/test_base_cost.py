@@ -88,7 +88,7 @@ def test_a_sale_tried_out_for_one_owner() -> None:
     assert sale is not None
     (owner,) = sale.owners
 
-    assert (owner.disposal.gain, owner.charge and owner.charge.taxable) == (53_100_00, 50_100_00)
+    assert (owner.part.disposal.gain, owner.charge and owner.charge.taxable) == (53_100_00, 50_100_00)
     assert [t.tax for t in owner.taxes] == [10_807_80]
     assert sale.report_by == date(2026, 1, 30)
 
@@ -97,8 +97,8 @@ def test_two_owners_each_have_their_share_and_their_own_exempt_amount() -> None:
     sale = record(price=250_000_00, more="owners x 60% and y 40%").sale
     assert sale is not None
 
-    assert sum(o.disposal.proceeds for o in sale.owners) == 250_000_00
-    assert sum(o.disposal.buying for o in sale.owners) == 186_400_00
+    assert sum(o.part.disposal.proceeds for o in sale.owners) == 250_000_00
+    assert sum(o.part.disposal.buying for o in sale.owners) == 186_400_00
     assert [o.charge.exempt_used for o in sale.owners if o.charge] == [3_000_00, 3_000_00]
     assert [len(o.taxes) for o in sale.owners] == [1, 2]  # what else Y earns is not told
 
@@ -109,7 +109,7 @@ def test_days_as_the_owners_home_are_relieved() -> None:
     (owner,) = sale.owners
 
     # 365 days and the last nine months (from 2 Mar 2025, 275 days) of 2,732.
-    assert owner.home == -(-(owner.disposal.gain // 100) * 640 // 2732) * 100
+    assert owner.part.home == -(-(owner.part.disposal.gain // 100) * 640 // 2732) * 100
 
 
 def test_a_sale_that_happened_needs_no_price() -> None:

@@ -272,6 +272,23 @@ MORE: dict[str, C] = {
         "64.00 running premises",
         ask=', treat as running cost because "…"',
     ),
+    "conveyancing of a house that is being sold": C(
+        "14 Nov 2025 paid conveyancing £890.00", "890.00 purchase [disposal]", SOLD
+    ),
+    "conveyancing of a house that is kept": C("14 Nov 2025 paid conveyancing £890.00", "890.00 purchase", VOID),
+    "conveyancing on the day of a sale with the tenant in it": C(
+        "20 Dec 2025 paid conveyancing £890.00",
+        "890.00 purchase [disposal]",
+        LET.replace("    as bought", "    sold 20 Dec 2025 for £150,000\n    as bought"),
+    ),
+    "conveyancing while it was let and long before the sale": C(
+        "4 Mar 2025 paid conveyancing £890.00", "890.00 purchase", SOLD
+    ),
+    "advertising for a buyer": C("4 Mar 2025 paid advertising £200.00 for sale", "200.00 purchase [disposal]"),
+    "advertising for a tenant": C("4 Mar 2025 paid advertising £200.00", "200.00 running other"),
+    "a certificate after the last let of a house that was sold": C(
+        "9 Oct 2025 certified energy performance £60.00", "60.00 open other", SOLD, other="60.00 running other"
+    ),
     "an agent's fee after it": C("4 Sep 2025 paid agent fees £64.00", "64.00 running professional", SOLD),
     "council tax of a house that is kept": C("4 Sep 2025 paid council tax £64.00", "64.00 running premises", VOID),
     "something loose in the yard": C(

@@ -10,7 +10,7 @@ import re
 
 from ...days import MONTHS
 from ...problems import Problem
-from ..grammar import LITTLE_WORDS
+from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, accepts_at, said, try_reading
 from .tables import PLAIN_ENGLISH
@@ -32,6 +32,7 @@ _PAPER = re.compile(
     r"(?P<ref>(?=[\w/.-]*\d)\w[\w/.-]*\w|\d)",
     re.I,
 )
+_HOUSE_NAME = re.compile(r"[a-z][a-z']*(?:-[a-z']+)*-\d+[a-z]?")
 _WORDS = r"[^\W\d_][\w'-]*(?:[ \t]+[^\W\d_][\w'-]*)*"
 
 
@@ -45,7 +46,7 @@ def several_houses(spot: Spot) -> Problem | None:
     if found is None or not at.start_pos < spot.start < found.end():
         return None
     names = re.findall(rf"(?:^|[\s,&])(?!(?:and|at)\b)({_NAME})([ \t]+\d+(?:\.\d+)?%)?", found["list"], re.I)
-    if len(names) < 2:
+    if len(names) < 2 or any(_a_keyword(name) for name, _ in names):
         return None
     houses = " and ".join(f"{name}{share}" for name, share in names)
     shared = any(share for _, share in names)
@@ -75,6 +76,12 @@ def several_houses(spot: Spot) -> Problem | None:
         help=f'Houses that share a sum stand after "across", joined by "and", {how}.',
         fix=fix,
     )
+
+
+def _a_keyword(name: str) -> bool:
+    """Whether a word is one of the language, so that "at mill-3, required by council" names one house."""
+    low = name.lower()
+    return low in words().words or any(low == phrase.lower() for held in words().says.values() for phrase in held)
 
 
 def on_whom(spot: Spot) -> Problem | None:
@@ -253,5 +260,22 @@ def purpose_of_trip(spot: Spot) -> Problem | None:
         at=(spot.start, spot.start + len(own)),
         label="in quotes",
         help="What a trip was for goes into double quotation marks.",
+        fix=fix,
+    )
+
+
+def house_alone(spot: Spot) -> Problem | None:
+    """paid rewiring £2,900.00 to volt, mill-3: the short name of a house where a fact is awaited."""
+    last = spot.last
+    if last is None or last.type != "_COMMA" or spot.unfinished or not _HOUSE_NAME.fullmatch(spot.typed):
+        return None
+    fix = spot.mend(len(spot.text[: last.start_pos].rstrip(" \t")), spot.end, f" at {spot.typed}", beyond=True)
+    if fix is None:
+        return None
+    return spot.error(
+        "missing-word",
+        f'The word "at" is missing before "{spot.typed}".',
+        label="at …",
+        help="Which house a line is for stands behind at, without a comma.",
         fix=fix,
     )

@@ -12,6 +12,8 @@ from .nouns import what_to_write
 from .tables import PLAIN_ENGLISH, TURNS, homes, next_words
 from .verbs import at_verb, behind_date, typed_as
 
+_FIGURES = re.compile(r"[ \t:.#]*[\"']?[\w/-]*\d")
+
 
 def other_word(spot: Spot) -> Problem | None:
     """rent £925 monthly: words that the book writes in another way."""
@@ -23,6 +25,8 @@ def other_word(spot: Spot) -> Problem | None:
         if typed is None:
             continue
         start, end = spot.start, spot.start + len(typed)
+        if turn.write == "number" and not _FIGURES.match(spot.text, end):
+            continue  # "no licence" is no paper's number
         fix = spot.mend(start, end, turn.write, beyond=True)
         if fix is None and comma:
             start = len(spot.text[:start].rstrip(" \t"))

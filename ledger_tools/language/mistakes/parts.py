@@ -41,6 +41,11 @@ _SHARE = tuple(
     )
 )
 _WORDED = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
+_TURNED = re.compile(
+    rf"(?P<sum>{_AMOUNT})[ \t]+(?:(?:is|was|for|of)[ \t]+)*(?:(?:the|a|an|my|our)[ \t]+)?"
+    r"(?P<what>[a-z][a-z'-]*(?:[ \t]+[a-z][a-z'-]*)*)(?=[ \t]*(?:[,#\n]|$))",
+    re.I,
+)
 _RETENTION = re.compile(rf"(?P<sum>\d+(?:\.\d+)? ?%|{_AMOUNT}) (?:retention|retained|held back)\b", re.I)
 
 
@@ -174,5 +179,26 @@ def retention(spot: Spot) -> Problem | None:
         at=(spot.start, found.end()),
         label=meant,
         help=f'Write "{meant}".',
+        fix=fix,
+    )
+
+
+def part_turned(spot: Spot) -> Problem | None:
+    """, of which £1,250 new roof: what the part is stands before its sum."""
+    last = spot.last
+    if last is None or last.value not in ("of which", "plus") or spot.piece.type != "AMOUNT":
+        return None
+    word = str(last.value)
+    found = _TURNED.match(spot.text, spot.start)
+    fix = spot.mend(spot.start, found.end(), f"{found['what']} {found['sum']}") if found else None
+    help = "What the part is comes first, and then how much."
+    if fix is None:
+        help = f"What the part is comes first: `{word} delivery £20.00`, say."
+    return spot.error(
+        "other-word",
+        f'After "{word}" comes what the part is, and then its sum.',
+        at=(spot.start, found.end() if fix and found else spot.end),
+        label="which part?",
+        help=help,
         fix=fix,
     )

@@ -78,6 +78,22 @@ PARTICIPLES: dict[str, str] = _WORDS["participles"]
 PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for row in _WORDS["place"])
 
 
+# What people say of an old thing: that it was worn out, that it broke.
+WORN = r"(?:worn(?: out)?|torn|tatty|threadbare|past it|rotten|perished|knackered|falling apart)"
+BROKE = (
+    r"(?:broken(?: down)?|broke(?: down)?|died|dead|packed up|packed in|gave up|given up|failed|bust|blew up|leaking"
+    r"|condemned|unsafe|stopped working|beyond repair)"
+)
+
+
+def old_one_said(text: str) -> str:
+    """A line with ", old one condemned" as the fact of the book it is: ", broken"."""
+    for said, fact in ((WORN, "worn out"), (BROKE, "broken")):
+        told = rf"\b(?:the )?old one(?: (?:was|is|had|has|got))* {said}(?=[ \t]*(?:,|$))"
+        text = re.sub(told, fact, text, flags=re.I)
+    return text
+
+
 def ways() -> list[dict[str, str]]:
     """The rows of ways.toml, as they stand there."""
     rows: list[dict[str, str]] = _table("ways.toml")["way"]

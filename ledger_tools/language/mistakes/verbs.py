@@ -9,7 +9,7 @@ import re
 from functools import cache
 
 from ...problems import Fix, Problem
-from ...spelling import distance
+from ..asked import VERBS as DONE
 from ..grammar import words
 from ..spot import VERBS, Spot, said
 from .tables import NOUNS, VERB_TURNS, Turn
@@ -133,9 +133,9 @@ def _refund(spot: Spot, end: int, thing: str) -> Fix | None:
 def _to_do(spot: Spot) -> Problem | None:
     """repair tap £90.00: a word of the schedule, where what was done is told."""
     low = spot.typed.lower()
-    if "TODO_VERB" not in words().words.get(low, ()) or "WORKS_VERB" not in spot.accepts:
+    if "TODO_VERB" not in words().words.get(low, ()) or "WORKS_VERB" not in spot.accepts or low not in DONE:
         return None
-    done = min(said(frozenset({"WORKS_VERB"})), key=lambda verb: (verb[:3] != low[:3], distance(low, verb)))
+    done = DONE[low]
     return spot.error(
         "unknown-verb",
         f'"{spot.typed}" is for what is to be done; a dated line tells what was done.',

@@ -13,11 +13,12 @@ from functools import cache
 from typing import NamedTuple
 
 from ...days import day_before, day_words
+from ...money import pence, pounds
 from ...problems import Problem
 from ..spot import Spot
 from .dates import read_loosely
 from .sums import meant_sums
-from .tables import NOUNS, NUMBERS, TURNS, ways
+from .tables import BROKE, NOUNS, NUMBERS, TURNS, WORN, ways
 
 _MONTHS = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
 _DAY = (
@@ -36,6 +37,8 @@ _VALUES = {
     "WHO": r"(?P<who>\"[^\"]+\"|[\w'&-]+(?: [\w'&-]+){0,4})",
     "TEXT": r"(?P<text>[^\d£]+)",
     "YEAR": r"(?P<year>\d{4}-\d\d)",
+    "WORN": WORN,
+    "BROKE": BROKE,
 }
 _ASK = {
     "day": "the day",
@@ -56,6 +59,7 @@ class Way(NamedTuple):
     write: str
     home: str
     say: str
+    why: str
 
 
 @cache
@@ -74,7 +78,7 @@ def _ways() -> dict[str, list[Way]]:
     found: dict[str, list[Way]] = defaultdict(list)
     for row in ways():
         typed = _pattern(row["typed"], values)
-        told = (row.get(key, "") for key in ("write", "home", "say"))
+        told = (row.get(key, "") for key in ("write", "home", "say", "why"))
         found[row["under"]].append(Way(re.compile(typed, re.I), *told))
     return found
 
@@ -137,7 +141,7 @@ def _told(spot: Spot, way: Way, found: re.Match[str], start: int) -> Problem | N
         f'"{typed}" tells the book nothing.' if note else f'"{typed}" is told in other words here.',
         at=(start, spot.tail),
         label="a note?" if note else "in other words",
-        help=say if note else "The book says it like this.",
+        help=say if note else _filled(way.why, slots)[0] or "The book says it like this.",
         fix=fix,
     )
 
@@ -169,6 +173,14 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
     for name in ("name", "how", "thing", "verb", "nation", "basis"):
         if name in slots:
             slots[name] = slots[name].lower().replace("gifted", "given")
+    if "rest" in slots:
+        slots["rest"] = slots["rest"].rstrip(" ,")
+    if "loose" in slots:  # a day to put where only a month or a year is told
+        month = read_loosely(f"1 {slots['loose']}") if " " in slots["loose"] else f"1 Jan {slots['loose']}"
+        slots["first"] = month or slots["loose"]
+    if "rent" in slots and "sum" in slots:
+        slots["fee"] = _less(slots["rent"], slots["sum"])
+    slots.setdefault("kind", "interest only")
     if "count" in slots and "day" in slots:
         slots["till"] = _end(slots["day"], slots["count"], slots["unit"])
     if spot.day:
@@ -202,6 +214,15 @@ def _filled(write: str, slots: dict[str, str]) -> tuple[str, list[str]]:
     lacking = [slot for slot in re.findall(r"\{(\w+)\}", text) if slot not in slots]
     dots = {"sum": "£…", "percent": "…%"}
     return re.sub(r"\{(\w+)\}", lambda slot: slots.get(slot[1], dots.get(slot[1], "…")), text), lacking
+
+
+def _less(whole: str, net: str) -> str:
+    """What lies between two sums as typed, "£…" where that is nothing."""
+    try:
+        gap = pence(whole.lstrip("£ ")) - pence(net.lstrip("£ "))
+    except ValueError:
+        return "£…"
+    return pounds(gap) if gap > 0 else "£…"
 
 
 def _party(typed: str) -> str:

@@ -8,13 +8,14 @@ from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, is_keyword, listed, quoted, said
-from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, place_called
+from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, old_one_said, place_called
 
 _THING_VERBS = frozenset(("WORKS_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB"))
 _BLANKS = re.compile(r"[ \t]+")
 _SMALL = frozenset(
     ("on", "of", "is", "was", "a", "an", "the", "my", "our", "about", "approx", "circa", "only", "total", "altogether")
 )
+_PAID_FOR = re.compile(r"(?P<day>\S.*?) +(?:paid|billed) +(?P<thing>[^\W\d_][^£,\"\n]*?) +(?P<rest>£.*)", re.I)
 _UNTIL_CLAUSE = re.compile(
     r"(£[\d,.]*\d)[ \t]+([^\d,£\"\n#][^,£\"\n#]*?)"
     r"(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*[,#\n]|$)",
@@ -288,5 +289,19 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
         "belongs-elsewhere",
         f'"{spot.piece.value}" belongs {" or ".join(places)}, not here.',
         label="belongs elsewhere",
-        help="Leave it out here, or put it on the line it speaks of.",
+        help=_work_told(spot, places) or "Leave it out here, or put it on the line it speaks of.",
+    )
+
+
+def _work_told(spot: Spot, places: list[str]) -> str:
+    """paid rewire £900.00 to volt, worn out: a fact about work speaks of work, which "paid" does not tell."""
+    told = _PAID_FOR.fullmatch(spot.text[spot.head : spot.tail].strip())
+    if told is None or not places[0].startswith("on lines about works"):
+        return ""
+    rest = old_one_said(re.sub(r"\bto(?= +[\"\w])", "by", told["rest"], count=1))
+    lines = [f"`{told['day']} {verb} {told['thing']} {rest}`" for verb in ("replaced", "repaired", "installed")]
+    return (
+        "Such a fact tells of work on the house, and the line of a work begins with what was done, not with `paid`: "
+        f"{lines[0]} where a new one took the place of an old one, {lines[1]} where it was mended, {lines[2]} where "
+        "there was none before. Then the fact may stay."
     )

@@ -145,7 +145,11 @@ def business_kit(case: Case) -> Said:
     keep=("the completion statement",),
 )
 def buying_or_selling_cost(case: Case) -> Said:
-    """Taxes and fees of buying or selling the house."""
+    """Taxes and fees of buying or selling the house, and advertising for a buyer."""
+    if case.thing.name == "advertising" and LAW_FOR.get(case.line.purpose.lower()) == "selling":
+        return Answer(
+            case.selling, "Advertising for a buyer is a cost of selling, so it counts when the house is sold."
+        )
     early = case.before_owning and (case.verb in LOOKED or (case.nature == "service" and case.thing.again == "job"))
     if case.thing.kind not in ("purchase", "capital") and not early:
         return None
@@ -153,8 +157,18 @@ def buying_or_selling_cost(case: Case) -> Said:
         return None
     if case.thing.name == "purchase" and case.got_how == "bought":
         return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
-    parts = case.selling if case.thing.kind == "capital" else case.purchase
+    parts = case.selling if case.thing.kind == "capital" or for_its_sale(case) else case.purchase
     return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
+
+
+def for_its_sale(case: Case) -> bool:
+    """Whether a fee that may be of buying or of selling is of selling: said so, or spent once it was being sold."""
+    purpose = LAW_FOR.get(case.line.purpose.lower())
+    if purpose in ("buying", "selling") or case.place is None or case.place.sold is None:
+        return purpose == "selling"
+    contract = case.place.sale_exchanged or case.place.sold.day
+    last_let_over = case.let_before and not case.history.lets.let_after(case.house, case.day)
+    return case.day >= contract or last_let_over and not case.history.lets.let_on(case.house, case.day)
 
 
 LAW_FOR = {

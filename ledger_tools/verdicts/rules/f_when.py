@@ -107,7 +107,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
         return None
     sold = case.place.sold if case.place else None
     upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
-    upkeep = upkeep or case.thing.name == "epc"  # wanted for a let and for a sale alike
+    upkeep = upkeep or case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
     if case.because("before sale"):
         says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
     elif sold and upkeep and case.let_before and case.day <= sold.day:

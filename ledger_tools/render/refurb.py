@@ -1,0 +1,273 @@
+"""What works were to cost and came to, as text or JSON. No arithmetic here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from ..days import Period, day_words
+from ..money import plain, pounds
+from ..statements.refurb import Contingency, Group, JobMoney, Refurb
+from . import json_form
+from .text import columns, indent, paragraph, trail
+
+NAME = 30  # letters of a job in the table
+HEADS = ("", "planned", "asked", "agreed", "billed", "comes to", "more", "%")
+
+
+def text(found: Sequence[Refurb], lines: bool = False) -> str:
+    """One schedule after the other; lines: the lines of the book under each sum."""
+    return "\n\n".join("\n".join(_refurb(r, lines)) for r in found)
+
+
+def _refurb(r: Refurb, lines: bool) -> list[str]:
+    when = f", {_during(r.during)}" if r.during else ""
+    out = [f'{r.full}: "{r.title}" on {day_words(r.on)}{when}', "", *_by_room(r, lines), "", *_by_trade(r), ""]
+    out += [*_totals(r, lines), "", *_contingency(r.contingency, r.total), "", *_tax(r, lines)]
+    return out + _notes(r)
+
+
+def _during(period: Period) -> str:
+    since = "" if period.first == date.min else f"from {day_words(period.first)} "
+    until = "" if period.last == date.max else f"to {day_words(period.last)}"
+    return f"the time of the works {since}{until}".rstrip() if since or until else "no dates told"
+
+
+# ── the jobs ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _by_room(r: Refurb, lines: bool) -> list[str]:
+    rows: list[tuple[str, ...]] = [HEADS]
+    under: dict[int, list[str]] = {}
+    for group in r.rooms:
+        rows.append((group.name, *[""] * 7))
+        for j in group.jobs:
+            rows.append(_job(j))
+            if lines:
+                under[len(rows) - 1] = [line for f in (j.billed, j.back, j.resale) for line in trail(f)]
+    rows.append(("all of it", *_sums(r.total)))
+    out = []
+    for n, line in enumerate(columns(rows, right=range(1, 8), gap="  ")):
+        out += [line, *under.get(n, ())]
+    return [*out, "* not on the schedule.  ~ a guess: estimated or provisional.  + bills may still come."]
+
+
+def _job(j: JobMoney) -> tuple[str, ...]:
+    p = j.prices
+    asked = p.quote if p.quote is not None else p.estimate
+    guess = "~" if asked is not None and (p.guess or p.quote is None) else ""
+    more = "+" if j.job.planned and not j.done and not p.called_off else ""
+    words = j.job.words if len(j.job.words) <= NAME else j.job.words[: NAME - 1] + "…"
+    name = f"  {words}{'' if j.job.planned else ' *'}"
+    billed = _sum(j.billed.pence) if j.billed.trail else ""
+    forecast = more + _sum(j.forecast) if j.forecast or j.job.planned else ""
+    return name, _sum(p.rough), guess + _sum(asked), _sum(p.committed), billed, forecast, *_more(j)
+
+
+def _more(j: JobMoney) -> tuple[str, str]:
+    if j.more is None:
+        return "", "new" if j.forecast else ""
+    return _signed(j.more), f"{j.percent:+d}" if j.percent else ""
+
+
+def _sums(g: Group) -> tuple[str, ...]:
+    percent = f"{g.percent:+d}" if g.percent else ""
+    return _sum(g.rough), "", _sum(g.agreed), _sum(g.billed), _sum(g.forecast), _signed(g.more), percent
+
+
+def _sum(pence: int | None) -> str:
+    return "" if pence is None else pounds(pence).replace("£", "")
+
+
+def _signed(pence: int) -> str:
+    return f"+{_sum(pence)}" if pence > 0 else _sum(pence) if pence else ""
+
+
+def _by_trade(r: Refurb) -> list[str]:
+    rows: list[tuple[str, ...]] = [("by trade", "planned", "agreed", "billed", "paid", "held back", "comes to", "more")]
+    for g in (*r.trades, r.total):
+        held = _sum(g.retained) if g.retained else ""
+        sums = (_sum(g.rough), _sum(g.agreed), _sum(g.billed), _sum(g.paid), held, _sum(g.forecast), _signed(g.more))
+        rows.append((f"  {g.name}" if g.name else "all of it", *sums))
+    return columns(rows, right=range(1, 8), gap="  ")
+
+
+# ── what it comes to ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _totals(r: Refurb, lines: bool) -> list[str]:
+    rows = [
+        ("", "so far", "when done"),
+        ("works", pounds(r.total.billed), pounds(r.total.forecast)),
+        ("  of it not planned", pounds(r.unplanned), pounds(r.total.unplanned)),
+    ]
+    for label, f in (("less what came back for them", r.back), ("less resale and scrap", r.resale)):
+        rows += [(label, pounds(-f.pence), pounds(-f.pence))] if f.trail else []
+    rows.append(("the works come to", pounds(r.net), pounds(r.net_forecast)))
+    if r.buying.trail:
+        rows.append(("what buying it cost", pounds(r.buying.pence), pounds(r.buying.pence)))
+    rows.append(("what it cost meanwhile", pounds(r.waiting.pence), pounds(r.waiting.pence)))
+    rows.append(("in all", pounds(r.whole), pounds(r.whole_forecast)))
+    out = columns(rows, right=(1, 2))
+    if lines:
+        for f in (r.back, r.resale, r.buying, r.waiting):
+            out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
+    left = f"{r.open_jobs} {'job' if r.open_jobs == 1 else 'jobs'} of the schedule not done yet"
+    said = (
+        f'{left if r.open_jobs else "All jobs of the schedule are done"}. "When done" takes the bills of what is '
+        "done; of the rest what was agreed with its changes, else the price asked, else the first figure. What it cost "
+        "meanwhile (council tax, insurance, interest and the like) is up to this day, for the days of the works; it "
+        "goes on until it is let: see `next`."
+    )
+    out += ["", *paragraph(said, "", "")]
+    unpaid = [(r.owed, "billed and not paid yet"), (r.total.retained, "held back"), (r.ahead, "paid ahead of any bill")]
+    told = ", ".join(f"{pounds(pence)} {what}" for pence, what in unpaid if pence)
+    return out + (paragraph(f"In it: {told}.", "", "") if told else [])
+
+
+def _contingency(c: Contingency, total: Group) -> list[str]:
+    if c.told is None:
+        choices = ", ".join(f"{percent}% is {pounds(pence)}" for percent, pence in c.choices)
+        out = paragraph(
+            f"Your schedule sets nothing aside for surprises. Of what is planned {choices}; old houses need more. "
+            "Write `contingency 15%` under the schedule.", "", "",
+        )  # fmt: skip
+    else:
+        left = f"{pounds(c.left)} left" if c.left >= 0 else f"overdrawn by {pounds(-c.left)}"
+        out = [f"Contingency {pounds(c.told)}: {pounds(c.drawn.pence)} drawn, {left}"]
+    return out + trail(c.drawn)
+
+
+def _tax(r: Refurb, lines: bool) -> list[str]:
+    out = ["What the tax return sees of the works so far, less what came back"]
+    rows = [(f.label, pounds(f.pence)) for f in r.tax if f.trail]
+    if not rows:
+        return [*out, "  nothing yet"]
+    if not lines:
+        return out + indent(columns(rows, right=(1,)))
+    for f in r.tax:
+        out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
+    return out
+
+
+def _notes(r: Refurb) -> list[str]:
+    notes = []
+    if any(f.slug == "open" and f.trail for f in r.tax):
+        notes.append("What would settle the open part: `audit --open`.")
+    if r.hours:
+        notes.append(f"Own labour noted: {_number(r.hours)} {'hour' if r.hours == 1 else 'hours'}. It is never a cost.")
+    if r.miles:
+        allowed = f", for which the return allows {pounds(r.mileage)}" if r.mileage else ""
+        notes.append(f"Driven: {_number(r.miles)} miles{allowed}; that is in no sum above.")
+    for j in r.short:
+        notes.append(
+            f"{j.job.words[0].upper()}{j.job.words[1:]}: {pounds(j.prices.committed or 0)} agreed, "
+            f"{pounds(j.billed.pence)} billed. Is more to come?"
+        )
+    out = [""] if notes else []
+    for note in notes:
+        out += paragraph(note, "* ", "  ")
+    return out
+
+
+# ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def as_json(found: Sequence[Refurb]) -> dict[str, Any]:
+    """The same as data."""
+    return {"statement": "refurb", "schedules": [_schedule(r) for r in found]}
+
+
+def _schedule(r: Refurb) -> dict[str, Any]:
+    c = r.contingency
+    return {
+        "property": r.house,
+        "name": r.full,
+        "title": r.title,
+        "on": r.on.isoformat(),
+        "from": _day(r.during.first if r.during else date.min),
+        "to": _day(r.during.last if r.during else date.max),
+        "rooms": [{**_group(g), "jobs": [_job_json(j) for j in g.jobs]} for g in r.rooms],
+        "trades": [_group(g) for g in r.trades],
+        "total": _group(r.total),
+        "came_back": json_form.figure(r.back),
+        "resale": json_form.figure(r.resale),
+        "works": plain(r.net),
+        "works_when_done": plain(r.net_forecast),
+        "buying": json_form.figure(r.buying),
+        "meanwhile": json_form.figure(r.waiting),
+        "in_all": plain(r.whole),
+        "in_all_when_done": plain(r.whole_forecast),
+        "contingency": {
+            "told": None if c.told is None else plain(c.told),
+            "drawn": json_form.figure(c.drawn),
+            "left": plain(c.left),
+            "choices": [{"percent": percent, "amount": plain(pence)} for percent, pence in c.choices],
+        },
+        "tax": [{"seen": f.slug, "label": f.label, **json_form.figure(f)} for f in r.tax],
+        "own_labour_hours": _number(r.hours),
+        "miles": _number(r.miles),
+        "mileage": plain(r.mileage),
+    }
+
+
+def _day(day: date) -> str | None:
+    return None if day in (date.min, date.max) else day.isoformat()
+
+
+def _number(value: Fraction) -> str:
+    """Hours or miles: whole, or with two decimals at most."""
+    return f"{Decimal(value.numerator) / Decimal(value.denominator):.2f}".rstrip("0").rstrip(".")
+
+
+def _group(g: Group) -> dict[str, Any]:
+    return {
+        "name": g.name or None,
+        "planned": plain(g.rough),
+        "agreed": plain(g.agreed),
+        "billed": plain(g.billed),
+        "paid": plain(g.paid),
+        "retained": plain(g.retained),
+        "forecast": plain(g.forecast),
+        "unplanned": plain(g.unplanned),
+        "more": plain(g.more),
+        "percent": g.percent,
+    }
+
+
+def _job_json(j: JobMoney) -> dict[str, Any]:
+    p = j.prices
+
+    def sum_(pence: int | None) -> str | None:
+        return None if pence is None else plain(pence)
+
+    return {
+        "job": j.job.words,
+        "room": j.room,
+        "planned": j.job.planned,
+        "priority": j.job.todo.priority if j.job.todo else None,
+        "trade": j.trade,
+        "done": j.done,
+        "rough": sum_(p.rough),
+        "estimate": sum_(p.estimate),
+        "quote": sum_(p.quote),
+        "agreed": sum_(p.agreed),
+        "varied": plain(p.varied),
+        "provisional": p.guess,
+        "billed": json_form.figure(j.billed),
+        "paid": plain(j.paid),
+        "paid_ahead": plain(j.ahead),
+        "retained": plain(j.retained),
+        "owed": plain(j.owed),
+        "came_back": json_form.figure(j.back),
+        "resale": json_form.figure(j.resale),
+        "forecast": plain(j.forecast),
+        "forecast_from": j.basis,
+        "more": sum_(j.more),
+        "percent": j.percent,
+        "own_labour_hours": _number(j.hours),
+        "lines": [e.entry.source for e in j.job.lines],
+    }

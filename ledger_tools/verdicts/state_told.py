@@ -1,0 +1,72 @@
+"""The note that a house lacks its state and its price when bought, and how many sums hang on that. Decides no tax."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ..book.world import Book, Property
+from ..money import pounds
+from ..problems import Level, Problem
+from .verdict import Verdict
+
+ASKS = frozenset({"state-not-told", "price-not-told", "no-price-paid"})  # the rules that leave it open for this
+
+
+def state_untold(book: Book) -> list[Problem]:
+    """Notes "state-as-bought", one a house, in the order of the book."""
+    lacking = [house for house in book.properties.values() if _may_lack(book, house)]
+    if not lacking:
+        return []
+    from .engine import judge  # only a book that lacks it pays for verdicts
+
+    return list(_notes(lacking, judge(book)))
+
+
+def _may_lack(book: Book, house: Property) -> bool:
+    """Whether its state or price is not told, and something was done there before its first let."""
+    told = house.as_bought == "not lettable" or house.as_bought and (house.price or not _priced(house))
+    if house.got is None or told:
+        return False
+    first = book.first_let(house.name)
+    return any(
+        line.kind == "works" and (first is None or entry.day.first < first)
+        for entry in book.entries
+        if any(share.house == house.name for share in entry.homes)
+        for line in (entry, *entry.lines)
+    )
+
+
+def _priced(house: Property) -> bool:
+    return house.got is not None and house.got.how == "bought"
+
+
+def _notes(houses: list[Property], verdicts: tuple[Verdict, ...]) -> Iterator[Problem]:
+    for house in houses:
+        hang = [
+            verdict
+            for verdict in verdicts
+            if verdict.arguable
+            and any(share.house == house.name for share in verdict.item.line.homes)
+            and any(fired.decided and fired.slug in ASKS for fired in verdict.path)
+        ]
+        if hang:
+            yield _note(house, hang)
+
+
+def _note(house: Property, hang: list[Verdict]) -> Problem:
+    total = pounds(sum(verdict.item.amount for verdict in hang))
+    sums = f"{len(hang)} sums, {total} together, hang" if len(hang) > 1 else f"One sum of {total} hangs"
+    lettable = "`as bought lettable`, if it could have been let as it stood, or `as bought not lettable`"
+    state = "" if house.as_bought else lettable
+    cut = "`price normal`, or `price reduced` if it cost less for its state"
+    price = cut if _priced(house) and not house.price else ""
+    both = "two lines" if state and price else "a line"
+    assert house.got is not None
+    return Problem(
+        "state-as-bought", Level.NOTE,
+        f"{house.name} was worked on before its first let, and your book does not say in what state it was "
+        f"{house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
+        f"Put {both} under this heading, indented, since they hold for all the works: "
+        f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere.",
+        "BIM35450; BIM46935",
+    )  # fmt: skip

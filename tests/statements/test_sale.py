@@ -1,0 +1,114 @@
+"""Sales of a house: the owner's year, the day of the contract, what may be tried. The houses are invented."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.book.world import Book
+from ledger_tools.problems import Level
+from ledger_tools.statements.base_cost import base_cost
+from ledger_tools.statements.sale import OwnerGain, Sale
+
+OWNER = 'landlord x "X"\n    other income £30,000 in 2025-26\n    other income £30,000 in 2023-24\n'
+LATE = date(2026, 4, 5)
+
+
+def house(name: str, bought: int, sold: str, more: str = "") -> str:
+    """A house of X, bought in 2015; sold: its line without `sold`, if any."""
+    line = f"    sold {sold}\n" if sold else ""
+    return (
+        f'property {name} "{name.upper()}"\n    bought 1 May 2015 for £{bought:,}\n    as bought lettable\n'
+        f"    price normal\n    owners x 100%\n{more}{line}"
+    )
+
+
+def book(*houses: str) -> Book:
+    made = build({"x.book": OWNER + "".join(houses)})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return made
+
+
+def sold(made: Book, name: str = "a", on: date = LATE, price: int | None = None) -> Sale:
+    sale = base_cost(made, name, on, price).sale
+    assert sale is not None
+    return sale
+
+
+def owner(sale: Sale) -> OwnerGain:
+    (one,) = sale.owners
+    return one
+
+
+def tax(sale: Sale) -> int:
+    (answer,) = owner(sale).taxes
+    return answer.tax
+
+
+A = house("a", 100_000, "10 Jan 2026 for £150,000")
+B = house("b", 100_000, "10 Feb 2026 for £151,000")
+LOSS = house("c", 200_000, "10 Dec 2025 for £160,000")
+
+
+def test_one_exempt_amount_and_one_band_for_all_sales_of_a_year() -> None:
+    """£50,000 and £51,000 less a loss of £40,000 and £3,000 free: £58,000. Income of £30,000 less £12,570 leaves
+    £20,270 of the band: £3,648.60 at 18% and £37,730 at 24%, £9,055.20."""
+    made = book(A, B, LOSS)
+
+    assert {tax(sold(made, name)) for name in "abc"} == {3_648_60 + 9_055_20}
+    assert [p.house for p in owner(sold(made)).others] == ["c", "b"]
+
+
+def test_a_sale_tried_out_comes_on_top_of_those_that_were() -> None:
+    made = book(house("a", 100_000, ""), B)
+
+    assert owner(sold(made, price=150_000_00)).others[0].house == "b"
+    charge = owner(sold(made, price=150_000_00)).charge
+    assert charge is not None and charge.taxable == 98_000_00
+
+
+def test_a_loss_of_an_earlier_year_comes_off_down_to_the_exempt_amount_and_the_page_says_on_what_terms() -> None:
+    early = house("c", 200_000, "10 Dec 2023 for £160,000")
+    sale = sold(book(A, early))
+    charge = owner(sale).charge
+    assert charge is not None
+
+    assert (charge.taxable, charge.losses_used, charge.losses_left) == (7_000_00, 40_000_00, 0)
+    assert any("losses of £40,000.00 on earlier sales" in note for note in sale.notes)
+    assert any("left for later years" in note for note in sold(book(early), "c").notes)
+    assert not any("earlier sales" in note for note in sold(book(A)).notes)
+
+
+def test_a_small_gain_uses_no_earlier_loss() -> None:
+    early = house("c", 200_000, "10 Dec 2023 for £160,000")
+    charge = owner(sold(book(house("a", 100_000, "10 Jan 2026 for £102,000"), early))).charge
+
+    assert charge is not None and (charge.losses_used, charge.losses_left) == (0, 40_000_00)
+
+
+def test_year_rates_and_exempt_amount_follow_the_contract_and_the_report_the_sale() -> None:
+    """Contract 20 Mar 2024: £6,000 free, 18% and 28%. £44,000, of which £20,270 at 18% and £23,730 at 28%."""
+    told = sold(book(house("a", 100_000, "10 Apr 2024 for £150,000", "    exchanged 20 Mar 2024\n")))
+    untold = sold(book(house("a", 100_000, "10 Apr 2024 for £150,000")))
+
+    assert (str(told.year), tax(told)) == ("2023-24", 3_648_60 + 6_644_40)
+    assert str(untold.year) == "2024-25" and any("Your book does not tell it" in note for note in untold.notes)
+    assert not any("Your book does not tell it" in note for note in told.notes)
+    assert told.report_by == untold.report_by == date(2024, 6, 9)
+
+
+def test_a_year_that_still_runs_is_marked() -> None:
+    def marked(on: date) -> bool:
+        return any("can change the tax" in note for note in sold(book(A), on=on).notes)
+
+    assert marked(date(2026, 1, 10)) and marked(date(2026, 4, 4)) and not marked(LATE)
+
+
+@pytest.mark.parametrize("until, said", [("1 Sep 2019", True), ("31 Aug 2019", False)])
+def test_what_was_let_while_it_was_the_home_is_told(until: str, said: bool) -> None:
+    let = 'tenancy t at a\n    tenants "T. Enant"\n    periodic from 1 Sep 2019\n    rent £500 a month\n'
+    made = book(house("a", 100_000, "10 Jan 2026 for £150,000", f"    own home from 1 May 2015 to {until}\n"), let)
+
+    assert any("lettings relief" in note for note in sold(made).notes) is said

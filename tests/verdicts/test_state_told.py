@@ -1,0 +1,57 @@
+"""One note a house asks for its state and its price at once, and says how many sums hang on them."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.render.text import settling
+from ledger_tools.verdicts.state_told import state_untold
+
+WORKS = """at a
+1 Jun 2025 replaced boiler £900.00, like for like, worn out
+2 Jun 2025 replaced roof £9,000.00, like for like, worn out
+3 Jun 2025 cleaned house £90.00
+"""
+LET = 'tenancy t at a\n    tenants "T"\n    from {}\n    rent £500 a month\n'
+
+
+def notes(fields: str, got: str = "bought 1 May 2025 for £100,000", let: str = "1 Sep 2025") -> list[str]:
+    head = f'landlord x "X"\nproperty a "1 A Street"\n    {got}\n{fields}'
+    return [f"{p.headline} {p.help}" for p in state_untold(build({"a.book": head + LET.format(let) + WORKS}))]
+
+
+def test_state_and_price_are_asked_for_together_with_what_hangs_on_them() -> None:
+    (said,) = notes("")
+    assert "2 sums, £9,900.00 together" in said
+    assert "`as bought lettable`" in said and "`price normal`" in said
+
+
+@pytest.mark.parametrize(
+    "fields, asked",
+    [
+        ("    as bought lettable\n", "price normal"), ("    price normal\n", "as bought lettable"),
+        ("    as bought lettable\n    price normal\n", ""), ("    as bought not lettable\n", ""),
+    ],
+)  # fmt: skip
+def test_only_what_is_lacking_is_asked_for(fields: str, asked: str) -> None:
+    found = notes(fields)
+    assert bool(found) is bool(asked)
+    for words in ("as bought lettable", "price normal"):
+        assert (f"`{words}`" in "".join(found)) is (words == asked)
+
+
+def test_of_a_house_that_had_no_price_only_the_state_is_asked() -> None:
+    (said,) = notes("", "inherited 1 May 2025 at £100,000")
+    assert "`as bought lettable`" in said and "`price" not in said
+    assert notes("    as bought lettable\n", "inherited 1 May 2025 at £100,000") == []
+
+
+def test_a_house_let_before_its_works_is_not_asked() -> None:
+    assert notes("", let="1 May 2025") == []
+
+
+def test_what_settles_it_names_the_heading_and_both() -> None:
+    said = settling(("as bought lettable", "as bought not lettable"))
+    assert "under the heading of the house" in said and "`price normal`" in said
+    assert "`price normal`" not in settling(("as bought lettable", ', treat as purchase cost because "…"'))
