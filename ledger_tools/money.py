@@ -25,6 +25,11 @@ def pounds(amount: int) -> str:
     return f"{sign}£{abs(amount) // 100:,}.{abs(amount) % 100:02d}"
 
 
+def per_cent(rate: Fraction) -> str:
+    """Write a rate in per cent for people: "10%", "20.4%"."""
+    return f"{(Decimal(rate.numerator) / Decimal(rate.denominator)).normalize():f}%"
+
+
 def plain(amount: int) -> str:
     """Write pence for programs: "1234.50", "-3.00"."""
     sign = "-" if amount < 0 else ""

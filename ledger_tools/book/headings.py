@@ -11,6 +11,7 @@ from ..language.records import Clause, Piece, Statement
 from .entries import Extra, Proof
 from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
+    Charge,
     Council,
     Deal,
     Deposit,
@@ -109,13 +110,14 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
 def party(spot: Spot, s: Statement) -> Party:
     """A supplier, agent, lender or insurer block."""
     kind, name, full = s.head
-    charges = _field(s, "charges")
     trade = _field(s, "trade")
-    terms = None
-    if charges:
-        words = [p.value for p in charges.values if p.type == "WORDS"]
-        terms = (Fraction(value(charges, "PERCENT")), words[0], words[1] if len(words) > 1 else "")
-    return Party(kind.value, name.value, full.value, spot.place(s), terms, trade.values[0].value if trade else "")
+    charges = tuple(_charge(spot, c) for c in _fields(s, "charges"))
+    return Party(kind.value, name.value, full.value, spot.place(s), charges, trade.values[0].value if trade else "")
+
+
+def _charge(spot: Spot, clause: Clause) -> Charge:
+    of, *plus = [p.value for p in clause.values if p.type == "WORDS"]
+    return Charge(Fraction(value(clause, "PERCENT")), of, plus[0] if plus else "", spot.place(clause))
 
 
 def council(spot: Spot, s: Statement) -> Council:
@@ -365,6 +367,7 @@ def _deposit(spot: Spot, c: Clause) -> Deposit:
     return Deposit(
         value(c, "AMOUNT"), value(c, "DEPOSIT") == "holding deposit", spot.place(c),
         received=days.get("received"), protected=days.get("protected"),
+        informed=days.get("information given"),
         held_with=held[0].values[0].values[0].value if held else "",
         number=str(number[0].values[0].values[0].value) if number else "",
     )  # fmt: skip

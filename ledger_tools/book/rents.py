@@ -9,7 +9,7 @@ practice, no source).
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
@@ -75,6 +75,17 @@ def dues(let: Tenancy, until: date) -> tuple[Due, ...]:
     return tuple(found)
 
 
+def next_period(let: Tenancy, day: date) -> date | None:
+    """The first day of a period of rent on or after a day, as the rents told run on; None where no rent is told."""
+    run = next((run for run in reversed(list(_runs(_in_force(let)))) if run.first <= day), None)
+    if run is None:
+        return None
+    number = 0
+    while run.begins(number) < day:
+        number += 1
+    return run.begins(number)
+
+
 def _in_force(let: Tenancy) -> list[tuple[date, Rent]]:
     """The rents of a let, each with the day it begins: the first with the let."""
     rents = sorted(let.rents, key=lambda rent: rent.since or date.min)
@@ -132,17 +143,43 @@ class Receipt:
 def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     """The rent received of each let, in order of day: from its tenants by name, or on the house while it had one let.
 
-    A line that fits no let, or several, is left out.
+    A line that fits no let, or several, is left out; `unplaced` tells it.
     """
+    return _by_let(book, {"received": 1, "repaid": -1})
+
+
+def written_off(book: Book) -> dict[str, tuple[Receipt, ...]]:
+    """The rent of each let that was given up as lost, in order of day."""
+    return _by_let(book, {"wrote off": 1})
+
+
+def unplaced(book: Book, house: str) -> tuple[Receipt, ...]:
+    """Rent received for a house with lets that fits none of them, or several."""
+    if all(let.house != house for let in book.tenancies.values()):
+        return ()
+    lines = _lines(book, {"received": 1, "repaid": -1})
+    return tuple(
+        receipt
+        for let, head, receipt in lines
+        if not let and house in {home.house for home in receipt.line.homes or head.homes}
+    )
+
+
+def _by_let(book: Book, signs: Mapping[str, int]) -> dict[str, tuple[Receipt, ...]]:
     found: dict[str, list[Receipt]] = defaultdict(list)
+    for let, _, receipt in _lines(book, signs):
+        if let:
+            found[let].append(receipt)
+    return {let: tuple(sorted(them, key=lambda receipt: receipt.day)) for let, them in found.items()}
+
+
+def _lines(book: Book, signs: Mapping[str, int]) -> Iterator[tuple[str, Entry, Receipt]]:
+    """Lines about rent whose verb has a sign: the let ("" where not plain), the head line, the sum."""
     for entry in book.entries:
         for line in (entry, *entry.lines):
-            sign = {"received": 1, "repaid": -1}.get(line.verb)
-            if sign and line.amount and _is_rent(line):
-                let = _let_of(book, entry, line)
-                if let:
-                    found[let].append(Receipt(entry.day.first, sign * line.total, line))
-    return {let: tuple(sorted(them, key=lambda receipt: receipt.day)) for let, them in found.items()}
+            sign = signs.get(line.verb)
+            if sign and line.amount and is_rent(line):
+                yield let_of(book, entry, line), entry, Receipt(entry.day.first, sign * line.total, line)
 
 
 # "June rent" is rent of a let, "ground rent" is not; and rent has a few names without the word at the end.
@@ -152,7 +189,8 @@ RENT_TOO = frozenset(
 )
 
 
-def _is_rent(line: Entry) -> bool:
+def is_rent(line: Entry) -> bool:
+    """Whether money of a line is rent of a let, by what the line calls it."""
     said = " ".join((line.thing or line.purpose).lower().split())
     if not said:
         return line.who is not None
@@ -160,8 +198,8 @@ def _is_rent(line: Entry) -> bool:
     return said in RENT_TOO or (last == "rent" and OTHER_RENTS.isdisjoint(before))
 
 
-def _let_of(book: Book, entry: Entry, line: Entry) -> str:
-    """The let a receipt belongs to; nothing where that is not plain."""
+def let_of(book: Book, entry: Entry, line: Entry) -> str:
+    """The let that money from or to a tenant belongs to, by its line and the head line; nothing where not plain."""
     who = line.who or (None if entry.lines else entry.who)
     if who is not None:
         if who.name in book.tenancies:

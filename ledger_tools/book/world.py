@@ -56,6 +56,16 @@ def _told_for(told: tuple[tuple[TaxYear | None, str], ...], year: TaxYear) -> st
 
 
 @dataclass(frozen=True, slots=True)
+class Charge:
+    """What a firm charges: so many per cent of something ("rent", "rent due", "works"), and what comes on top."""
+
+    percent: Fraction
+    of: str
+    plus: str
+    place: Place = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Party:
     """A supplier, agent, lender or insurer."""
 
@@ -63,7 +73,7 @@ class Party:
     name: str
     full: str
     place: Place = field(compare=False)
-    charges: tuple[Fraction, str, str] | None = None  # per cent, of what, plus what
+    charges: tuple[Charge, ...] = ()
     trade: str = ""
 
 
@@ -281,6 +291,7 @@ class Deposit:
     place: Place = field(compare=False)
     received: date | None = None
     protected: date | None = None
+    informed: date | None = None  # the tenant had the prescribed information
     held_with: str = ""
     number: str = ""
 

@@ -20,6 +20,8 @@ COMMANDS = {
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
     "void": ("void", "Council tax while a home is empty: as it should be, against the bill."),
     "inventory": ("inventory", "What is in each house, since when, and what it cost."),
+    "rents": ("rents", "Who owes rent and since when; deposits, and what tenants were asked for."),
+    "diary": ("diary", "What falls due: certificates, deposits, returns; as a calendar too."),
     "profit": ("profit", "What each house brought, by money and by tax."),
     "year-end": ("year_end", "The boxes of the tax return, for each owner."),
     "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),

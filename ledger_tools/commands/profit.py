@@ -42,9 +42,9 @@ def profit(book: Path, year: str | None, house: str | None, form: str, on: date,
     houses = choose_houses(accounts.book, house)
     if not houses:
         stop("There is no property in this book yet.")
-    statements = [work_out(accounts, name, chosen) for name in houses]
+    statements = [work_out(accounts, name, chosen, on) for name in houses]
     if house is None and len(houses) > 1:
-        statements.append(work_out(accounts, "", chosen))
+        statements.append(work_out(accounts, "", chosen, on))
     if form == "json":
         from ..render import json_form
 

@@ -37,6 +37,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
     found, problems, _ = problems_of(book)
     if found is not None:
         from ..book.checks import in_the_future, missing_files
+        from ..verdicts.agents import agent_doubts
         from ..verdicts.checks import doubts
         from ..verdicts.state_told import state_untold
 
@@ -46,6 +47,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
             *missing_files(found, beside(folder)),
             *in_the_future(found, on),
             *doubts(found),
+            *agent_doubts(found),
             *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
         ]
     problems.sort(key=lambda problem: problem.order)

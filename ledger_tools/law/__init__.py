@@ -25,6 +25,7 @@ from ledger_tools.law.figures import (
     update,
 )
 from ledger_tools.law.load import topics
+from ledger_tools.law.nations import in_nation
 from ledger_tools.law.pages import (
     Box,
     Category,
@@ -65,6 +66,7 @@ __all__ = [
     "field_for",
     "figure",
     "form_last_seen",
+    "in_nation",
     "pages",
     "pages_checked_up_to",
     "parts",

@@ -81,6 +81,9 @@ def _house(s: HouseProfit, lines: bool) -> str:
     if s.finance.money.trail and s.house:
         said = "Finance costs of dwellings do not come off the rents for tax: they earn a tax reduction."
         out += ["", *paragraph(said, "", "")]
+    if s.rent_due != s.rent_came and s.house:
+        said = f"Rents of {pounds(s.rent_due)} fell due in {s.year}, {pounds(s.rent_came)} came in."
+        out += ["", *paragraph(f"{said} `rents` shows what is owed and since when.", "", "")]
     if s.below:
         out += ["", "beside it: money that is no part of the result"]
         out += indent(columns([(f.label, pounds(f.pence)) for f in s.below], right=(1,)))

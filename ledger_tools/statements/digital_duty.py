@@ -21,17 +21,23 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     return found
 
 
-def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
-    """What to know of the duty up to two years ahead of a year; "" where these receipts bring none, or none so soon."""
+def bound_from(accounts: Accounts, owner: str) -> TaxYear | None:
+    """The first tax year whose updates the receipts of the book make a duty; None where they make none."""
     gross, first = receipts(accounts, owner), accounts.book.first_let()
     if first is None:
-        return ""
+        return None
     try:
-        start = joins(max(TaxYear.of(first), EARLIEST), {y: pence for y, pence in gross.items() if pence > 0})
+        return joins(max(TaxYear.of(first), EARLIEST), {y: pence for y, pence in gross.items() if pence > 0})
     except law.NoFigure:
-        return ""
+        return None
+
+
+def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
+    """What to know of the duty up to two years ahead of a year; "" where these receipts bring none, or none so soon."""
+    start = bound_from(accounts, owner)
     if start is None or start > year.next.next:
         return ""
+    gross = receipts(accounts, owner)
     by = start.before.before
     limit = law.figure("digital.income_limit", start)
     return (

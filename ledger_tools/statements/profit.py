@@ -13,6 +13,7 @@ from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .figures import Figure, figure, total, trace
 from .labels import EXPENSES as EXPENSES_BY_CLASS
 from .labels import INCOME, LABELS
+from .rents import due_and_came
 
 ALWAYS = ("rent", "other_income")
 
@@ -45,13 +46,15 @@ class HouseProfit:
     below: tuple[Figure, ...]  # money that is no part of the result: purchase, sale, loans, deposits
     days_held: int
     days_let: int
+    rent_due: int  # pence of rent that fell due in the year of lets that tell a rent, and what came in of it
+    rent_came: int
 
 
-def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
+def profit(accounts: Accounts, house: str, year: TaxYear, on: date | None = None) -> HouseProfit:
     """The profit statement of a house of the book; with "" the sum of the statements of all its houses.
 
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
-    house's owners (by payment unless all of them chose what is owed).
+    house's owners (by payment unless all of them chose what is owed). What falls due after `on` is not due yet.
     """
     paid = [
         (r, r.paid)
@@ -88,8 +91,9 @@ def profit(accounts: Accounts, house: str, year: TaxYear) -> HouseProfit:
     held, let = _days(accounts, house, year)
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
-        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let
-    )
+        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let,
+        *due_and_came(accounts.book, house, year, on),
+    )  # fmt: skip
 
 
 Dated = Iterable[tuple[Row, date]]

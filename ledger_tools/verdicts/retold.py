@@ -14,7 +14,7 @@ from ..money import pounds
 from ..problems import Fix, Level, Mark, Problem
 from .catalogue import UNKNOWN, Thing
 from .history import History
-from .rules.a_leasehold import BLOCK
+from .told import BLOCK
 
 BUILT = frozenset({"fabric", "fixture", "outbuilding", "garden", "plant"})
 FAILED = frozenset("worn out|broken|storm damage|fire damage|water damage|tenant damage|squatter damage".split("|"))

@@ -16,6 +16,7 @@ EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damag
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
 MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
+BLOCK = frozenset({"service charge", "major works bill"})  # a leaseholder's share of what is spent on the building
 
 
 def as_it_was(line: Entry) -> Entry:

@@ -46,14 +46,17 @@ def test_help_imports_nothing_heavy() -> None:
     assert out.stdout.strip() == "[]"
 
 
-def test_proof_imports_no_pandas(tmp_path: Path) -> None:
+def test_proof_of_a_plain_book_loads_nothing_heavy_and_nothing_that_judges(tmp_path: Path) -> None:
     book = tmp_path / "a.book"
-    book.write_text('landlord me "Me"\nproperty mill-3 "3 Mill Lane"\n', encoding="utf-8")
+    text = 'landlord me "Me"\nproperty mill-3 "3 Mill Lane"\nat mill-3\n9 Jun 2025 replaced boiler £900.00\n'
+    book.write_text(text, encoding="utf-8")
     code = (
         "import sys; from click.testing import CliRunner; from ledger_tools.commands import cli; "
         f"r = CliRunner().invoke(cli, ['proof', {str(book)!r}]); assert r.exit_code == 0, r.output; "
-        "print([m for m in ('pandas', 'numpy', 'jinja2') if m in sys.modules])"
+        "heavy = ('pandas', 'numpy', 'jinja2', 'lark', 'ledger_tools.verdicts.rules', 'ledger_tools.law'); "
+        "print([m for m in sys.modules if m.startswith(heavy)])"
     )
+    subprocess.run([sys.executable, "-c", code], check=True, capture_output=True)  # the tables are kept from here on
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
 
     assert out.stdout.strip() == "[]"

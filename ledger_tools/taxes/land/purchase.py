@@ -155,7 +155,13 @@ def _cut(bands: law.Schedule, taxed: int, more: Decimal = Decimal(0)) -> Iterato
 
 
 def _due(tax: str, completed: date) -> date | None:
+    held = days_to_return(tax, completed)
+    return completed + timedelta(days=held.whole) if held else None
+
+
+def days_to_return(tax: str, completed: date) -> law.Figure | None:
+    """Within how many days of completion a tax is to be returned; None where that is not held for the day."""
     try:
-        return completed + timedelta(days=law.figure(f"land.{tax}_days", completed).whole)
+        return law.figure(f"land.{tax}_days", completed)
     except law.NoFigure:
         return None

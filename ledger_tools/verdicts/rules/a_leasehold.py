@@ -7,9 +7,8 @@ from ..answer import Answer, Said, tidy
 from ..case import Case, either
 from ..offers import rule_as
 from ..registry import rule
+from ..told import BLOCK
 from ..verdict import Cgt, Confidence, Kind, Part
-
-BLOCK = frozenset({"service charge", "major works bill"})
 
 
 @rule(

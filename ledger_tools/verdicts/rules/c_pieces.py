@@ -13,8 +13,8 @@ from ..case import Case
 from ..catalogue import Thing
 from ..offers import rule_as
 from ..registry import rule
+from ..told import BLOCK
 from ..verdict import Cgt, Confidence, Kind, Part
-from .a_leasehold import BLOCK
 from .c_kind import ENERGY
 
 CLEAR = Confidence.CLEAR

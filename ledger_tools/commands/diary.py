@@ -1,0 +1,50 @@
+"""`diary`: the dates to watch, as text, JSON or a calendar."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import click
+
+from .opening import book_argument, choose_houses, on_option, open_accounts, property_option, stop
+
+INSTALL = "pip install 'landlord-books[calendar]'"
+
+
+@click.command()
+@book_argument
+@property_option
+@on_option
+@click.option("--weeks", type=click.IntRange(0, 520), default=12, show_default=True, help="How far to look ahead.")
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json", "ics"]), default="text", show_default=True,
+    help="Text to read, JSON for programs, or a calendar file (iCalendar) for your phone.",
+)  # fmt: skip
+def diary(book: Path, house: str | None, on: date, weeks: int, form: str) -> None:
+    """What falls due?
+
+    Certificates, alarms, insurance and licences that run out, deposits to protect, money held back, terms and notices,
+    the earliest day for a higher rent, returns, updates and payments of each owner: overdue first, then by day, each
+    with the rule behind it and how old that rule is. With --property only what concerns that house. Reminders from
+    your own notes; they certify nothing.
+    """
+    from ..render import diary as render
+    from ..statements.diary import diary as work_out
+
+    accounts = open_accounts(book)
+    houses = choose_houses(accounts.book, house)
+    if not houses:
+        stop("There is no property in this book yet.")
+    found = work_out(accounts, houses, house is None, on, weeks)
+    if form == "json":
+        from ..render.json_form import dump
+
+        click.echo(dump(render.as_json(found)))
+    elif form == "ics":
+        try:
+            click.echo(render.calendar(found), nl=False)
+        except ImportError:
+            stop(f"A calendar file needs the library icalendar, which is not installed here. Run:  {INSTALL}")
+    else:
+        click.echo(render.text(found))

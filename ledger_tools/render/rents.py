@@ -1,0 +1,190 @@
+"""The rents of houses as text or JSON. No arithmetic here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from ..book.arrears import RentAccount
+from ..book.deposits import DepositAccount
+from ..days import day_words
+from ..money import plain, pounds
+from ..statements.rents import Asked, HouseRents, LetRents, Wear
+from .text import columns, indent, paragraph
+
+FOOTER = (
+    "Money told for certain days pays their rent, all else the oldest. What age leaves of a spoilt thing is its price "
+    "by the years of life that are lost; the lives are customary and differ by quality and household. Mend before you "
+    "replace, and show its state at the start and the end: the scheme's adjudicator or a court decides, not this page."
+)
+
+
+def text(houses: Sequence[HouseRents]) -> str:
+    """House by house, let by let."""
+    out: list[str] = []
+    for house in houses:
+        out += [f"{house.full}: rents on {day_words(house.on)}", ""]
+        if not house.lets:
+            out += ["  No let that your book tells of has run in the year before, or has anything open.", ""]
+        for made in house.lets:
+            out += [*_let(made), ""]
+        for receipt in house.unplaced:
+            said = f"{receipt.line.source}: rent of {pounds(receipt.pence)} fits no let, or several"
+            out += [*paragraph(f"{said}: add `from` and its name."), ""]
+    return "\n".join([*out, *paragraph(FOOTER, "", "")])
+
+
+def _let(made: LetRents) -> list[str]:
+    who = " and ".join(made.let.tenants)
+    out = [f"  {made.let.name}" + (f" ({who})" if who else "") + (f", {made.let.room}" if made.let.room else "")]
+    out += indent(_rent(made.rent) if made.rent else ["The let had not begun."], "    ")
+    out += _deposit(made.deposit, made.deposit_notes)
+    for asked in made.asked:
+        out += _asked(asked)
+    return out
+
+
+def _rent(rent: RentAccount) -> list[str]:
+    since = f"fell due since {day_words(rent.since)}"
+    rows = [(f"owed on {day_words(rent.since)}, as your book tells", pounds(rent.carried))] if rent.told else []
+    rows += [(since, pounds(rent.total_due)), ("came in", pounds(rent.total_came))]
+    rows += [("given up as lost", pounds(rent.total_lost))] if rent.total_lost else []
+    rows += [("owed", pounds(rent.arrears))]
+    rows += [("paid ahead", pounds(rent.ahead))] if rent.ahead else []
+    out = columns(rows, right=(1,))
+    if rent.owed:
+        table = [("of", "days", "still owed")]
+        for owed in rent.owed:
+            said = f"before {day_words(owed.day)}" if owed.carried else day_words(owed.day)
+            table.append((said, str(owed.late(rent.on)), pounds(owed.pence)))
+        out += indent(columns(table, right=(1, 2)))
+    if not rent.came:
+        out.append(f"No rent of it stands in your book: where some came, write `received rent £… from {rent.let}`.")
+    for day, told, follows in rent.odds:
+        said = f"Your book tells arrears of {pounds(told)} on {day_words(day)}, but its lines make it"
+        out += paragraph(f"{said} {pounds(follows)}.", "", "")
+    return out
+
+
+def _deposit(account: DepositAccount, notes: Sequence[str]) -> list[str]:
+    if account.told is None and not account.received:
+        return ["    no deposit told"]
+    told = account.told
+    said = [f"deposit: {pounds(account.held)} held"]
+    if told and not account.received_on:
+        said = [f"deposit of {pounds(told.amount)} agreed"]
+    if account.received_on:
+        said.append(f"received {day_words(account.received_on)}")
+    if told and told.protected:
+        said.append(f"protected {day_words(told.protected)}" + (f" with {told.held_with}" if told.held_with else ""))
+    if told and told.informed:
+        said.append(f"information given {day_words(told.informed)}")
+    if told and told.number:
+        said.append(f"number {told.number}")
+    given = [f"{line.verb} {pounds(line.total)} on {line.day}" for line in (*account.kept, *account.repaid)]
+    out = paragraph(", ".join([*said, *given]), "    ", "      ")
+    for note in notes:
+        out += paragraph(note, "      * ", "        ")
+    return out
+
+
+def _asked(asked: Asked) -> list[str]:
+    how = "kept of the deposit" if asked.kept else f"billed, {pounds(asked.paid)} paid"
+    what = f" for {asked.what}" if asked.what else ""
+    out = paragraph(f"{asked.line.day}: {pounds(asked.pence)}{what}, {how} ({asked.line.source})", "    ", "      ")
+    if asked.wear:
+        out += paragraph(_wear(asked.wear, asked.pence), "      * ", "        ")
+    elif asked.why:
+        out += paragraph(f"Fair wear: {asked.why}.", "      * ", "        ")
+    return out
+
+
+def _wear(wear: Wear, pence: int) -> str:
+    age = f"{wear.months // 12} years" + (f" and {wear.months % 12} months" if wear.months % 12 else "")
+    said = (
+        f"Fair wear: {wear.thing} bought for {pounds(wear.price)} ({wear.source}), {age} old of a customary "
+        f"{wear.years} years: {pounds(wear.left)} is left of it"
+    )
+    return said + (", less than was asked." if pence > wear.left else ".")
+
+
+# ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def as_json(houses: Sequence[HouseRents]) -> dict[str, Any]:
+    """The same as data."""
+    return {
+        "statement": "rents",
+        "houses": [
+            {
+                "property": house.house,
+                "name": house.full,
+                "on": house.on.isoformat(),
+                "lets": [_let_json(made) for made in house.lets],
+                "unplaced": [{"source": r.line.source, "amount": plain(r.pence)} for r in house.unplaced],
+            }
+            for house in houses
+        ],
+        "footer": FOOTER,
+    }
+
+
+def _let_json(made: LetRents) -> dict[str, Any]:
+    return {
+        "let": made.let.name,
+        "tenants": list(made.let.tenants),
+        "rent": _rent_json(made.rent) if made.rent else None,
+        "deposit": _deposit_json(made),
+        "asked": [_asked_json(asked) for asked in made.asked],
+    }
+
+
+def _rent_json(rent: RentAccount) -> dict[str, Any]:
+    return {
+        "since": rent.since.isoformat(),
+        "carried_in": plain(rent.carried) if rent.told else None,
+        "due": plain(rent.total_due),
+        "came_in": plain(rent.total_came),
+        "written_off": plain(rent.total_lost),
+        "owed": plain(rent.arrears),
+        "ahead": plain(rent.ahead),
+        "arrears": [
+            {"due": o.day.isoformat(), "days": o.late(rent.on), "amount": plain(o.pence), "carried_in": o.carried}
+            for o in rent.owed
+        ],
+        "lines": [r.line.source for r in (*rent.came, *rent.lost)],
+    }
+
+
+def _deposit_json(made: LetRents) -> dict[str, Any] | None:
+    account, told = made.deposit, made.deposit.told
+    if told is None and not account.received:
+        return None
+    return {
+        "received": plain(account.received),
+        "held": plain(account.held),
+        "received_on": account.received_on.isoformat() if account.received_on else None,
+        "protected_on": told.protected.isoformat() if told and told.protected else None,
+        "information_given_on": told.informed.isoformat() if told and told.informed else None,
+        "with": told.held_with or None if told else None,
+        "number": told.number or None if told else None,
+        "kept": [{"source": line.source, "amount": plain(line.total)} for line in account.kept],
+        "repaid": [{"source": line.source, "amount": plain(line.total)} for line in account.repaid],
+        "notes": list(made.deposit_notes),
+    }
+
+
+def _asked_json(asked: Asked) -> dict[str, Any]:
+    w = asked.wear
+    wear = {"bought_at": w.source, "price": plain(w.price), "life_years": w.years, "age_months": w.months,
+            "left": plain(w.left)} if w else None  # fmt: skip
+    return {
+        "source": asked.line.source,
+        "day": asked.line.day.first.isoformat(),
+        "for": asked.what or None,
+        "kept_of_deposit": asked.kept,
+        "amount": plain(asked.pence),
+        "paid": plain(asked.paid),
+        "wear": wear,
+        "wear_unknown": asked.why or None,
+    }
