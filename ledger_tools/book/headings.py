@@ -164,16 +164,19 @@ def scheme_rule(spot: Spot, clause: Clause) -> SchemeRule:
             steps.append(_step(v.values))
         elif v.kind == "premium_step":
             steps.append(_premium_step(v))
-        elif v.kind == "earlier_owner":
-            told["shared_with_earlier_owner"] = True
+        elif v.kind == "whose_time":
+            told["whose_time"] = value(v, "WHOSE_TIME")
         elif v.kind == "again":
             told["again"] = (value(v, "MORE_THAN") is not None, span(_inside(v, "span")[0]))
+            told["again_furnished"] = value(v, "LIVED_IN").endswith("furnished")
         elif v.kind == "tail":
             told["tail"] = span(_inside(v, "span")[0])
         elif v.kind == "stops":
             told["stops"] = value(v, "DATE")
         elif v.kind == "waits":
             told["waits"] = span(_inside(v, "span")[0])
+        elif v.kind == "decided":
+            told["decided"] = value(v, "DATE")
         elif v.kind == "except_for":
             words = [p.value for p in v.values if isinstance(p, Piece)]
             spans = _inside(v, "span")
@@ -226,6 +229,13 @@ def _ownership(spot: Spot, clause: Clause) -> Ownership:
     )
 
 
+def _spell(spot: Spot, c: Clause) -> Spell:
+    days = [p.value for p in c.values if isinstance(p, Piece) and p.type == "DATE"]
+    state = value(c, "SPELL") or "exempt"
+    until = days[1] if len(days) > 1 else None
+    return Spell(state, days[0], until, spot.place(c), value(c, "NAME") or "", _said(c, "says") + _said(c, "because"))
+
+
 def house(spot: Spot, s: Statement) -> Property:
     """A property block."""
     told: dict[str, Any] = {}
@@ -262,13 +272,15 @@ def house(spot: Spot, s: Statement) -> Property:
             told["price"] = "reduced" if cut else "normal"
             told["price_cut"] = value(cut[0], "AMOUNT") if cut else None
         elif c.kind == "empty_since":
-            told["empty_since"] = value(c, "DATE")
+            told["empty_since"], told["empty_says"] = value(c, "DATE"), _said(c, "says")
+        elif c.kind == "died":
+            told["owner_died"] = value(c, "DATE")
+        elif c.kind == "probate":
+            told["probate"] = value(c, "DATE")
         elif c.kind == "rooms":
             seen["rooms"] += [spot.name(p) for p in c.values]
-        elif c.kind == "spell":
-            days = [p.value for p in c.values if isinstance(p, Piece) and p.type == "DATE"]
-            until = days[1] if len(days) > 1 else None
-            seen["spells"].append(Spell(value(c, "SPELL"), days[0], until, spot.place(c)))
+        elif c.kind in ("spell", "exempt"):
+            seen["spells"].append(_spell(spot, c))
         elif c.kind == "leftovers":
             left = things(spot, c.values[0])
             seen["left"] += left
@@ -372,6 +384,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
     for c in _fields(s, "came_and_went"):
         told[c.values[0].value.replace(" ", "_")] = value(c, "DATE")
     periodic, room = _field(s, "periodic"), _field(s, "room_let")
+    kind, rolls = _field(s, "let_kind"), _field(s, "rolls_on")
     free = [Period(c.values[0].value, c.values[1].value) for c in _fields(s, "rent_free")
             if c.values[0].value <= c.values[1].value]  # fmt: skip
     return Tenancy(
@@ -384,6 +397,8 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
         room=bare(room.values[0].value) if room else "",
+        let_kind=value(kind, "LET_KIND") if kind else "",
+        rolls_on=value(rolls, "ROLLS_ON") if rolls else "",
         arrears=tuple((value(c, "DATE"), value(c, "AMOUNT")) for c in _fields(s, "arrears")),
         **told,
     )  # fmt: skip

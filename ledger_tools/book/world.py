@@ -111,12 +111,14 @@ class SchemeRule:
     place: Place = field(compare=False)
     steps: tuple[Step, ...] = ()
     since: date | None = None
-    shared_with_earlier_owner: bool = False
+    whose_time: str = ""  # shared with earlier owner, anew for each owner
     again: tuple[bool, Span] | None = None  # (more than, span lived in)
+    again_furnished: bool = False  # furnished days count like lived in ones
     tail: Span | None = None
     stops: date | None = None
     exceptions: tuple[tuple[str, Span | None, str], ...] = ()
     waits: Span | None = None
+    decided: date | None = None  # when the council first decided on it
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,12 +158,15 @@ class Ownership:
 
 @dataclass(frozen=True, slots=True)
 class Spell:
-    """A state that lasted: furnished, unfurnished, own home, marketed, works."""
+    """A state that lasted: furnished, unfurnished, own home, lived in, works, needs works, marketed (for sale, to let),
+    no premium, exempt with its class."""
 
     state: str
     since: date
     until: date | None
     place: Place = field(compare=False)
+    council_class: str = ""
+    says: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +190,9 @@ class Property:
     price: str = ""  # normal, reduced
     price_cut: int | None = None
     empty_since: date | None = None
+    empty_says: tuple[str, ...] = ()
+    owner_died: date | None = None  # the owner before the landlord, or the one they inherited from
+    probate: date | None = None  # the day of the grant
     rooms: tuple[Name, ...] = ()
     spells: tuple[Spell, ...] = ()
     left_by_seller: tuple[Thing, ...] = ()
@@ -309,6 +317,8 @@ class Tenancy:
     rent_free: tuple[Period, ...] = ()
     room: str = ""
     arrears: tuple[tuple[date, int], ...] = ()
+    let_kind: str = ""  # assured, not assured
+    rolls_on: str = ""  # once a fixed term is over: rolls on by contract, rolls on by law
 
     @property
     def first_day(self) -> date | None:

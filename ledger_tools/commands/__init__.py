@@ -18,6 +18,7 @@ COMMANDS = {
     "refurb": ("refurb", "What the works were to cost, have cost and will have cost."),
     "audit": ("audit", "Repair or improvement? Each item with its reason and authority."),
     "consider": ("consider", "The same for something not done yet: what if I replace it now?"),
+    "void": ("void", "Council tax while a home is empty: as it should be, against the bill."),
     "inventory": ("inventory", "What is in each house, since when, and what it cost."),
     "rents": ("rents", "Who owes rent and since when; deposits, and what tenants were asked for."),
     "diary": ("diary", "What falls due: certificates, deposits, returns; as a calendar too."),

@@ -1,7 +1,7 @@
 """Pages that explain: every word of the book's language, every problem code, every verdict and rule in plain words.
 
-Words stand in words/, the terms of our pages in glossary.toml, verdicts in verdicts.toml, rules in rules/; a problem
-code has a page in codes/ that is also a test.
+Words stand in words/, the terms of our pages in glossary.toml, verdicts in verdicts.toml, rules in rules/, why a
+council's bill differs in bills.toml; a problem code has a page in codes/ that is also a test.
 """
 
 from __future__ import annotations
@@ -70,6 +70,15 @@ def rules() -> dict[str, Page]:
     }
 
 
+@cache
+def bills() -> dict[str, Page]:
+    """Every reason why a council's bill differs, by its code."""
+    return {
+        entry["reason"]: Page(entry["reason"], "reason why a bill differs", entry["means"], source=entry["source"])
+        for entry in _toml("bills.toml")["reason"]
+    }
+
+
 def rule_page(slug: str) -> Page | None:
     """The whole page of a rule; None where there is none."""
     from .rule_pages import rest_of_page
@@ -102,7 +111,8 @@ def look_up(subject: str) -> Page | None:
     dashed = name.replace(" ", "-")
     word = words().get(name) or words().get(name.replace("-", " "))
     term = glossary.page(name)
-    found = [page for page in (word, message(dashed), verdicts().get(dashed), rule_page(dashed), term) if page]
+    of_code = (message(dashed), verdicts().get(dashed), rule_page(dashed), bills().get(dashed), term)
+    found = [page for page in (word, *of_code) if page]
     found += [page] if found and (page := things.named(name)) else []
     return _joined(found) if found else things.page(name) or _in_two(name)
 
@@ -131,4 +141,4 @@ def _joined(pages: list[Page]) -> Page:
 def subjects() -> list[str]:
     """Everything that has a page."""
     terms = (page.subject for page in glossary.terms().values())
-    return list(dict.fromkeys([*words(), *codes(), *verdicts(), *rules(), *terms]))
+    return list(dict.fromkeys([*words(), *codes(), *verdicts(), *rules(), *bills(), *terms]))

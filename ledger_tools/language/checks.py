@@ -38,7 +38,8 @@ ONCE = {
     "tenants": "list of tenants", "term": "term", "periodic": "first day of a periodic tenancy", "room_let": "room",
     "married": "spouse", "target": "target", "contingency": "contingency", "loan_kind": "kind of loan",
     "trade": "trade of the firm", "first_due": "first day rent is due", "held_with": "holder of the deposit",
-    "notice_given": "day of notice",
+    "notice_given": "day of notice", "died": "day of death", "probate": "day of probate", "let_kind": "kind of let",
+    "rolls_on": "way it goes on", "empty_since": "first empty day",
 }  # fmt: skip
 
 # Kinds that hold one of each of their words: one deposit and one holding deposit, bought once and sold once.
@@ -53,7 +54,7 @@ SAME_AGAIN = ("receipt", "cause", "follows", "note", "reason", "plus", "of_which
 # A nearer word wins over the same kind of fact on the head line of a bill.
 INHERITED = ("compared", "cause", "was_there")
 
-_PERIODS = ("when", "rent_free", "spell", "term", "rate")
+_PERIODS = ("when", "rent_free", "spell", "exempt", "term", "rate")
 _COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
 
 

@@ -106,6 +106,13 @@ class Schedule(Dated):
 
 
 @dataclass(frozen=True, slots=True)
+class Parts(Dated):
+    """Numbers by name that stand in proportion to each other, such as the bands of council tax."""
+
+    parts: Mapping[str, Decimal]
+
+
+@dataclass(frozen=True, slots=True)
 class DueDay(Dated):
     """A day by which something must be done for a tax year."""
 
@@ -153,6 +160,12 @@ def schedule(topic: str, on: date | TaxYear) -> Schedule:
     return Schedule(**_dated(topic, value, on), bands=tuple(_band(row) for row in value["bands"]))
 
 
+def parts(topic: str, on: date | TaxYear) -> Parts:
+    """The numbers by name that held on a day or in a tax year; errors as for figure."""
+    value = _value(topic, on, "parts")
+    return Parts(**_dated(topic, value, on), parts={name: Decimal(text) for name, text in value["parts"].items()})
+
+
 def due(topic: str, year: TaxYear) -> DueDay:
     """The day on which something falls due for a tax year; errors as for figure."""
     value = _value(topic, year, "month_day")
@@ -190,6 +203,12 @@ def checked_up_to() -> date:
     """
     held = [table(topic) for topic in topics()]
     ends: list[date] = [whole["known"]["until"] for whole in held if whole["applies"] != "each day"]
+    return min(ends)
+
+
+def checked_until(beginning: str) -> date:
+    """The last day up to which every topic whose name begins so was checked; ValueError where there is none."""
+    ends: list[date] = [table(topic)["known"]["until"] for topic in topics() if topic.startswith(beginning)]
     return min(ends)
 
 

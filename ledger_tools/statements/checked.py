@@ -26,6 +26,15 @@ def checked(year: TaxYear) -> str:
     return f"{text} {NOT_HANDLED} {NO_ADVICE}"
 
 
+def council_checked() -> str:
+    """What to print under anything that speaks of council tax."""
+    until = law.checked_until("council")
+    return (
+        f"Classes, ceilings and time limits of council tax law checked up to {day_words(until)}; the percentages are "
+        "your council's own, as your book tells them. This is no advice: the council and the tribunal decide."
+    )
+
+
 def checked_shortly(day: date | None = None) -> str:
     """What to print under anything else that speaks of tax, on a day."""
     until = law.checked_up_to()

@@ -20,6 +20,7 @@ from ledger_tools.language.grammar import words
 from ledger_tools.language.mistakes.tables import SIGNS
 from ledger_tools.language.reading import read
 from ledger_tools.language.records import Piece
+from ledger_tools.statements.void_letter import CODES
 from ledger_tools.verdicts.registry import all_rules
 from ledger_tools.verdicts.verdict import Cgt, Confidence, Kind
 
@@ -151,6 +152,14 @@ def test_the_page_of_a_code_shows_it_and_how_it_is_mended(code: str) -> None:
     wrong, right = re.findall(r"^```console\n(.*?)^```$", page, re.M | re.S)
     assert set(re.findall(r"^(?:Error|Doubt|Note): (?:.*\n)*?.*  ?\(([a-z0-9-]+)\)$", wrong, re.M)) == {code}
     assert "\nThe book is sound.\n" in right
+
+
+# ── reasons of bills ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_every_reason_of_a_bill_is_explained_and_no_other() -> None:
+    assert set(explain.bills()) == {*CODES, "rounding"}
+    assert all(page.text and page.source for page in explain.bills().values())
 
 
 # ── looking up ───────────────────────────────────────────────────────────────────────────────────────────────────

@@ -1,0 +1,73 @@
+"""`void`: council tax while a home is empty, as it should be against the bills that came; and the letter."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, read_year, stop
+
+if TYPE_CHECKING:
+    from ..book.world import Book
+    from ..days import TaxYear
+
+
+@click.command()
+@book_argument
+@property_option
+@click.option("--year", metavar="YEAR", help="The council's year, such as 2025-26, 1 April to 31 March. The years of "
+              "the last void, if left out.")  # fmt: skip
+@click.option("--letter", is_flag=True, help="Draft the letter to the council about one house.")
+@form_option
+@on_option
+def void(book: Path, house: str | None, year: str | None, letter: bool, form: str, on: date) -> None:
+    """Is the council's bill right?
+
+    Council tax while a home is empty, day by day: who answers, what share of the charge is due and why, what it comes
+    to, and what differs from the bills in your book; what another empty day costs; what can be asked for. The
+    percentages are those of the `scheme` blocks of your book: copy them from what your council prints.
+    """
+    from ..render import void as render
+    from ..statements.checked import council_checked
+    from ..statements.void import void as work_out
+
+    found = open_book(book)
+    houses = choose_houses(found, house)
+    if not houses:
+        stop("There is no property in this book yet.")
+    asked = read_year(year) if year else None
+    if letter:
+        _letter(found, houses, on, asked)
+        return
+    made = [work_out(found, name, on, asked) for name in houses]
+    if form == "json":
+        from ..render.json_form import dump
+        from ..render.void_json import as_json
+
+        click.echo(dump(as_json(made)))
+    else:
+        from ..render.text import paragraph
+
+        click.echo(render.text(made))
+        click.echo("\n" + "\n".join(paragraph(council_checked(), "", "")))
+
+
+NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
+
+
+def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> None:
+    from ..render import void as render
+    from ..statements.void import void as work_out
+    from ..statements.void_against import against
+    from ..statements.void_letter import letter
+
+    if len(houses) > 1:
+        raise click.UsageError(f"A letter about which house? Add `--property` and one of {', '.join(houses)}.")
+    made = work_out(book, houses[0], on, year)
+    if made.nation == "northern ireland":
+        stop(made.notes[0])
+    found = letter(book, made)
+    click.echo(render.letter(found, against(book, made, found)) if found else NOTHING)

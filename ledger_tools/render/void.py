@@ -1,0 +1,259 @@
+"""The council tax of an empty home as text, its time line, and the letter. No arithmetic."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+from fractions import Fraction
+
+from ..days import MONTHS, day_words
+from ..money import pounds, round_half_up
+from ..statements.void_letter import CODES, Letter, evidence
+from ..statements.void_parts import BillRow, Open, Reason, Row, Void
+from ..verdicts.conflicts import Conflict
+from . import conflicts
+from .text import columns, indent, paragraph, trail
+
+SIGNS = (
+    ("0", "nothing is due"), ("%", "a part is due"), ("#", "the whole is due"), ("P", "more than the whole is due"),
+    ("?", "not known"), ("-", "somebody else answers"),
+)  # fmt: skip
+
+
+def text(statements: Sequence[Void]) -> str:
+    """The statements of homes, one after the other."""
+    return "\n\n".join("\n".join(_void(v)) for v in statements)
+
+
+def _void(v: Void) -> list[str]:
+    nation = v.nation.title() or "nation not told"
+    out = [f"{v.full}: council tax, {v.span}", f"({nation}; {v.council_full or 'council not told'}; as things stand on "
+           f"{day_words(v.on)})"]  # fmt: skip
+    if v.nation != "northern ireland":
+        if v.rows:
+            out += ["", *_table(v.rows), "", *_total(v), "", *_line(v.rows)]
+            out += ["", "  Why", *_why(v.rows)]
+        out += _open(v) + _bills(v) + _paid(v) + _ahead(v) + _claims(v)
+    if v.notes:
+        out.append("")
+    for note in v.notes:
+        out += paragraph(note, "  * ", "    ")
+    if v.route:
+        out += ["", "  If the council says no"]
+        for way in v.route:
+            out += paragraph(way, "    ", "    ")
+    return out
+
+
+def _table(rows: Sequence[Row]) -> list[str]:
+    cells = [("from", "to", "days", "state", "who answers", "share", "amount")]
+    for row in rows:
+        pence = "?" if row.pence is None else pounds(row.pence) if row.ours else ""
+        share = "" if not row.ours else "?" if row.share is None else share_words(row.share)
+        cells.append((day_words(row.days.first), day_words(row.days.last), str(row.days.days),
+                      row.state, row.who or row.party, share, pence))  # fmt: skip
+    return indent(columns(cells, right=(2, 5, 6)))
+
+
+def share_words(share: Fraction) -> str:
+    """A share of the charge: "75%", "200%", or a fraction where it is no whole percentage."""
+    percent = share * 100
+    return f"{percent}%" if percent.denominator == 1 else f"{round_half_up(percent * 100) / 100:.2f}%"
+
+
+def _total(v: Void) -> list[str]:
+    sums = pounds(v.total) if v.least == v.total else f"between {pounds(v.least)} and {pounds(v.total)}"
+    said = f"You owe {sums}"
+    if not v.known:
+        said += " and what the days without a scheme come to"
+    days = f"; on {v.empty} of your days nobody lived there" if v.empty else ""
+    more = ". The table shows the dearer way" if v.least != v.total else ""
+    return paragraph(f"{said}{days}{more}.")
+
+
+def _line(rows: Sequence[Row]) -> list[str]:
+    """One sign a day, one line a month."""
+    signs: dict[date, str] = {}
+    for row in rows:
+        for number in range(row.days.days):
+            signs[row.days.first + timedelta(days=number)] = _sign(row)
+    out: list[str] = []
+    for month in sorted({(day.year, day.month) for day in signs}):
+        days = [date(month[0], month[1], number) for number in range(1, 32) if _is_day(month, number)]
+        out.append(f"  {MONTHS[month[1] - 1]} {month[0]}  {''.join(signs.get(day, ' ') for day in days)}")
+    used = set(signs.values())
+    legend = "; ".join(f"{sign} {words}" for sign, words in SIGNS if sign in used)
+    return [*_folded(out), *paragraph(legend, "            ", "            ")]
+
+
+def _folded(lines: list[str]) -> list[str]:
+    """Months alike, such as whole months of a let, are shown as one line that says how many follow."""
+    out: list[str] = []
+    count = 0
+    for line in lines:
+        body, before = set(line[12:]), set(out[-1][12:]) if out else set()
+        if out and len(body) == 1 and body == before and count < 99:
+            count += 1
+            continue
+        if count:
+            out.append(f"            … {count} more like it")
+            count = 0
+        out.append(line)
+    return [*out, f"            … {count} more like it"] if count else out
+
+
+def _is_day(month: tuple[int, int], number: int) -> bool:
+    try:
+        date(month[0], month[1], number)
+    except ValueError:
+        return False
+    return True
+
+
+def _sign(row: Row) -> str:
+    if not row.ours:
+        return "-"
+    if row.share is None or row.pence is None:
+        return "?"
+    if row.share == 1:
+        return "#"
+    return "0" if row.share == 0 else "%" if row.share < 1 else "P"
+
+
+def _why(rows: Sequence[Row]) -> list[str]:
+    out: list[str] = []
+    for row in rows:
+        for day, words, law in row.reasons:
+            said = f"from {day_words(day)}: {words}" + (f" ({law})" if law else "")
+            out += paragraph(f"{said} [{', '.join(row.sources)}]", "    ", "      ")
+        for name, pence in row.parts:
+            out += paragraph(f"of which {name} {pounds(pence)}", "      ", "      ")
+    return out
+
+
+def _open(v: Void) -> list[str]:
+    out: list[str] = []
+    asked, doubts = [o for o in v.open if not o.usual], [o for o in v.open if o.usual]
+    if asked:
+        out += ["", "  Your book does not tell"]
+        for o in asked:
+            out += paragraph(o.ask, "    ", "    ")
+            out += _answers(o)
+            if o.write:
+                out += paragraph("write " + " or ".join(f"`{words}`" for words in o.write), "      ", "      ")
+    if doubts:
+        out += ["", "  The law can be read in two ways"]
+        for o in doubts:
+            source = f" ({o.source})" if o.source else ""
+            out += paragraph(f"{o.ask}{source}", "    ", "    ")
+            out += _answers(o)
+    return out
+
+
+def _answers(o: Open) -> Iterator[str]:
+    for words, low, high in o.answers:
+        sums = pounds(low) if low == high else f"{pounds(low)} to {pounds(high)}"
+        taken = " (taken here)" if words == o.usual else ""
+        yield from paragraph(f"{words}: {sums}{taken}", "      - ", "        ")
+
+
+def _bills(v: Void) -> list[str]:
+    out: list[str] = []
+    for b in v.bills:
+        days = f" for {b.days}" if b.days else ""
+        out += ["", f"  Bill of {day_words(b.day)} ({b.source}): {pounds(b.billed)}{days}"]
+        if b.replaced:
+            out.append(f"    A later bill stands in its place ({b.replaced}).")
+            continue
+        out += paragraph(_verdict(b), "    ", "    ")
+        if b.instalments:
+            out += paragraph(_instalments(b), "    ", "    ")
+        for r in b.reasons:
+            out += paragraph(_reason(r), "    - ", "      ")
+            if r.pence > 0 and evidence(r.code):
+                out += paragraph("send: " + "; ".join(evidence(r.code)), "      ", "      ")
+    return out
+
+
+def _instalments(b: BillRow) -> str:
+    first, *others = b.instalments
+    if not others:
+        return f"Asked for as one sum of {pounds(first)}, by the usual scheme."
+    return f"By the usual scheme it is asked for as {pounds(first)}, then {len(others)} times {pounds(others[0])}."
+
+
+def _reason(r: Reason) -> str:
+    if r.code == "rounding":
+        return f"rounding, {pounds(r.pence)}"
+    law = f" ({r.law})" if r.law else ""
+    sums = f", {pounds(r.pence)}" if r.pence else ""
+    label = f" ({CODES[r.code].label})" if r.code in CODES else ""
+    return f"{r.code}{label}, {r.days}{sums}: {r.words}{law}"
+
+
+def _verdict(b: BillRow) -> str:
+    if b.should is None:
+        return "It cannot be checked."
+    said = f"It should be {pounds(b.should)}"
+    if b.least != b.most:
+        said += f" on the answers that explain it, {pounds(b.least)} to {pounds(b.most)} on all of them"
+    if not b.too_much:
+        return f"{said}: right to the penny."
+    way = "too much" if b.too_much > 0 else "too little"
+    return f"{said}: {pounds(abs(b.too_much))} {way}."
+
+
+def _paid(v: Void) -> list[str]:
+    out: list[str] = []
+    for told in (v.paid, v.back):
+        if told.trail:
+            out += ["", f"  {told.label}: {pounds(told.pence)}", *trail(told)]
+    return out
+
+
+def _ahead(v: Void) -> list[str]:
+    if not v.ahead:
+        return []
+    now, *later = v.ahead
+    out = ["", f"  An empty day costs {_pence(now.a_day)} now"]
+    for step in later:
+        out += paragraph(f"from {day_words(step.since)} {_pence(step.a_day)}: {step.why}", "    ", "      ")
+    return out
+
+
+def _pence(exact: Fraction) -> str:
+    return pounds(round_half_up(exact))
+
+
+def _claims(v: Void) -> list[str]:
+    if not v.claims:
+        return []
+    out = ["", "  To be asked for: a council gives it only to those who tell it"]
+    for c in v.claims:
+        worth = f", worth {pounds(c.pence)}" if c.pence else ""
+        law = f" ({c.law})" if c.law else ""
+        said = f"; {c.answer} already ({c.source})" if c.answer else "; your book does not tell that you asked"
+        out += paragraph(f"{c.what}, {c.days}{worth}{law}{said}.", "    - ", "      ")
+    return out
+
+
+# ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def letter(found: Letter, against: Sequence[Conflict] = ()) -> str:
+    """The letter, to be read over, signed and sent; below it what it would speak against."""
+    out = [found.to, "", day_words(found.day), "", f"Dear {found.to},", "", found.subject, ""]
+    out += paragraph(" ".join(found.opening), "", "") + [""]
+    for number, ask in enumerate(found.asks, 1):
+        out += paragraph(ask, f"{number}. ", "   ")
+    out += [""] + paragraph(" ".join(found.closing), "", "")
+    if found.evidence:
+        out += ["", "Enclosed:"] + [f"  - {proof}" for proof in found.evidence]
+    out += ["", "Yours faithfully,", "", "", found.sender]
+    if found.warnings or against:
+        out += ["", "Not part of the letter:"]
+        for warning in found.warnings:
+            out += paragraph(warning, "  * ", "    ")
+    if against:
+        out += ["", "  If it goes out, this is what it would say:", *indent(conflicts.text(against).splitlines()[1:])]
+    return "\n".join(out)

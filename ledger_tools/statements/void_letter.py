@@ -1,0 +1,205 @@
+"""A letter to the council about an empty home, from the facts of its statement. Knows no layout, signs nothing.
+
+It asks only for what is due on every answer to what the book leaves open.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from ..book.world import Book, Tenancy
+from ..days import Period, day_words
+from ..money import pounds
+from ..taxes.council.compare import Reason
+from ..taxes.council.years import DAY
+from .void_parts import BillRow, Claim, Void
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A reason code: in words, what the letter asks, and what to send with it."""
+
+    label: str
+    ask: str
+    send: tuple[str, ...] = ()
+
+
+LET = ("the tenancy agreement", "the inventory at check-in or check-out", "meter readings")
+WORKS = ("a schedule of the works", "quotes and invoices", "a surveyor's report", "photographs before and after")
+OFFER = (
+    "the agent's contract",
+    "the listing with its first date",
+    "rents of like homes",
+    "the energy rating",
+)
+WORKS_WORDS = "major works"  # in the reason of an exemption
+EMPTY = ("dated photographs of the empty rooms", "meter readings")
+
+CODES = {
+    "date-start": Code(
+        "charged before it was yours", "begin my account on {after}, not on {since}",
+        ("the completion statement", "the date of the entry in the Land Registry"),
+    ),
+    "date-end": Code("charged after it was let or sold", "end my account on {before}", LET),
+    "wrong-party": Code("somebody else answers", "ask the person who answers for {days}", LET),
+    "discount-missing": Code("a reduction was left out", "take off what is let off for {days}", EMPTY),
+    "discount-already-used": Code("less was charged than is due", "", ()),
+    "class-d-refused": Code("works were left out", "treat it as under major works for {days}", WORKS),
+    "premium-too-early": Code(
+        "a premium not yet due", "take the premium off for {days}", ("what shows when it was last lived in",)
+    ),
+    "premium-step": Code(
+        "the wrong step of the premium", "charge the right step for {days}", ("what shows when it was last lived in",)
+    ),
+    "exception-missing": Code("an exception was left out", "charge no premium for {days}", OFFER),
+    "exempt-class": Code("an exemption was left out", "treat it as exempt for {days}", WORKS),
+    "furnished-status": Code(
+        "taken as furnished or not", "correct it for {days}", ("dated photographs", "the invoice of the removal")
+    ),
+    "year-amount": Code("the wrong charge of the year", "use the charge of this band and year", ()),
+    "days-in-year": Code("a year of the wrong length", "divide by the days of the year in question", ()),
+    "projection": Code("things changed after it came", "work the bill out anew from {since}", LET),
+    "unexplained": Code("it cannot be followed", "tell me how the bill was made up, day by day", ()),
+    "unknown-scheme": Code("it cannot be checked", "", ()),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A letter: who it goes to and about what; its paragraphs; what is asked, with reasons; what to send with it.
+
+    works: whether it says that the home needed major works.
+    """
+
+    to: str
+    sender: str
+    day: date
+    subject: str
+    opening: tuple[str, ...]
+    asks: tuple[str, ...]
+    closing: tuple[str, ...]
+    evidence: tuple[str, ...]
+    warnings: tuple[str, ...]
+    works: bool
+
+
+def evidence(code: str) -> tuple[str, ...]:
+    """What to send with a reason of this code."""
+    return CODES[code].send if code in CODES else ()
+
+
+def letter(book: Book, made: Void) -> Letter | None:
+    """The letter that the statement leads to; None where there is nothing to ask of the council."""
+    asks: list[str] = []
+    proofs: list[str] = []
+    works = False
+    for bill in made.bills:
+        for reason in _certain(bill):
+            if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
+                asks.append(_ask(reason))
+                proofs += evidence(reason.code)
+                works = works or reason.code == "class-d-refused" or WORKS_WORDS in reason.words
+    open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
+    for claim in open_claims:
+        worth = f", worth {pounds(claim.pence)}" if claim.pence else ""
+        law = f" ({claim.law})" if claim.law else ""
+        asks.append(f"Please give {claim.what} for {claim.days}{law}{worth}.")
+        proofs += evidence(_code(claim))
+        works = works or "works" in claim.what
+    if not asks:
+        return None
+    house = book.properties[made.house]
+    proofs += [f"“{said}”" for said in house.empty_says] if house.empty_since else []
+    again = [b for b in made.bills if b.should is not None and b.too_much > 0 and not b.replaced]
+    return Letter(
+        made.council_full or "The council", " and ".join(made.landlords), made.on,
+        f"Council tax, {made.full}" + (f", band {house.band.upper()}" if house.band else ""),
+        tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, again)), tuple(dict.fromkeys(proofs)),
+        tuple(note for note in made.notes if note.startswith("Mind what is said")), works,
+    )  # fmt: skip
+
+
+def _certain(bill: BillRow) -> tuple[Reason, ...]:
+    """The reasons that hold whatever is open: none where they rest on the answers that suit."""
+    return bill.reasons if bill.should is None or bill.should == bill.most else ()
+
+
+def _in_bill(made: Void, claim: Claim) -> bool:
+    """Whether a bill has been held against those days already."""
+    return any(b.days and b.days.overlap(claim.days) and b.should is not None for b in made.bills)
+
+
+def _code(claim: Claim) -> str:
+    if "premium" in claim.what:
+        return "exception-missing"
+    return "class-d-refused" if "works" in claim.what else "discount-missing"
+
+
+def _ask(reason: Reason) -> str:
+    days = reason.days
+    words = CODES[reason.code].ask.format(
+        days=days, since=day_words(days.first), after=day_words(days.last + DAY), before=day_words(days.first - DAY)
+    )
+    law = "" if not reason.law or reason.law.startswith("the council") else f" ({reason.law})"
+    return f"Please {words}{law}. {_mine(reason.words)} This comes to {pounds(reason.pence)}."
+
+
+def _mine(words: str) -> str:
+    """The reason as the landlord would say it."""
+    for yours, mine in (("was not yours", "was not mine"), ("and you answer", "and I answer"), ("You lived", "I lived"),
+                        ("The council granted", "You granted")):  # fmt: skip
+        words = words.replace(yours, mine)
+    return words
+
+
+def _facts(book: Book, made: Void) -> list[str]:
+    """The facts the letter rests on, as the book tells them."""
+    house = book.properties[made.house]
+    out = [f"I write about the council tax of {made.full}."]
+    if house.got:
+        day = day_words(house.got.day)
+        how = {"bought": "completed its purchase", "inherited": "inherited it", "given": "was given it"}
+        out.append(f"I {how[house.got.how]} on {day}.")
+    if house.empty_since:
+        out.append(f"It became empty on {day_words(house.empty_since)}.")
+    lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]
+    out += [_let(t, made.on) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
+    for bill in made.bills:
+        if bill.reasons and bill.days:
+            out.append(f"Your bill of {day_words(bill.day)} asks {pounds(bill.billed)} for {bill.days}.")
+    return out
+
+
+def _within(let: Tenancy, span: Period) -> bool:
+    first, last = let.first_day, let.last_day
+    return first is not None and first <= span.last and (last is None or last >= span.first)
+
+
+def _let(let: Tenancy, on: date) -> str:
+    who = " and ".join(let.tenants) or "a tenant"
+    assert let.first_day is not None
+    since = day_words(let.first_day)
+    if let.first_day > on:
+        return f"It is to be let to {who} from {since}."
+    if let.last_day is None:
+        return f"It has been let to {who} from {since}."
+    left = f", who left on {day_words(let.moved_out)}" if let.moved_out and let.moved_out != let.ended else ""
+    return f"It was let to {who} from {since} to {day_words(let.last_day)}{left}."
+
+
+def _closing(made: Void, again: list[BillRow]) -> list[str]:
+    out = []
+    for bill in again:
+        sums = f"{pounds(bill.should or 0)} in place of {pounds(bill.billed)}"
+        out.append(f"By my reckoning the bill of {day_words(bill.day)} should be {sums}.")
+    if again:
+        out.append("Please send a corrected bill, and repay or credit what has been paid too much.")
+    if made.nation in ("england", "wales"):
+        out.append(
+            "If you do not agree, please treat this letter as a grievance under section 16 of the Local Government "
+            "Finance Act 1992 and give me your reasons in writing."
+        )
+    else:
+        out.append("If you do not agree, please give me your reasons in writing, and tell me how I may appeal.")
+    return out

@@ -1,0 +1,193 @@
+"""What to ask the council for, what to mind, and how to go on where it says no. Knows no layout, works out no tax."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date
+
+from ..book.entries import Entry
+from ..book.world import Book
+from ..days import Period, day_words, months_after
+from ..money import round_half_up
+from ..taxes.council.bill import Worked
+from ..taxes.council.facts import TAX, Facts
+from ..taxes.council.years import DAY, figure
+from .void_parts import Claim, Void
+
+CLAIMS = {
+    "works": "the discount for major works",
+    "exempt": "the exemption",
+    "bought needing work": "the discount for a home bought in need of work",
+    "empty": "the reduction for an empty, unfurnished home",
+    "furnished": "the reduction for a furnished home nobody lives in",
+    "for sale or let": "the reduction for a home on the market",
+}
+
+# ── what can be claimed ──────────────────────────────────────────────────────────────────────────────────────────
+
+
+def claims(book: Book, made: Void, worked: Worked) -> Iterator[Claim]:
+    """Every discount, exemption and exception that holds on days of the landlord's, with what it is worth."""
+    for segment in worked.segments:
+        if not segment.ours or segment.due.factor is None:
+            continue
+        for number, (day, due) in enumerate(segment.reasons):
+            last = segment.reasons[number + 1][0] - DAY if number + 1 < len(segment.reasons) else segment.days.last
+            part = replace(segment, days=Period(day, last))
+            if due.spared is not None:
+                yield _claim(book, made, f"no premium: {due.spared.why}", part.days, 0, due.spared.law)
+            if due.state in CLAIMS and due.factor is not None and due.factor < 1:
+                worth = round_half_up(part.full - part.exact)
+                yield _claim(book, made, CLAIMS[due.state], part.days, worth, due.law)
+
+
+def _claim(book: Book, made: Void, what: str, days: Period, pence: int, law: str) -> Claim:
+    said = [e for e in _letters(book, made) if ("works" in what) == ("works" in e.thing)]
+    return Claim(what, days, pence, law, said[-1].verb if said else "", said[-1].source if said else "")
+
+
+def _letters(book: Book, made: Void) -> list[Entry]:
+    """What was claimed, asked, granted and refused about council tax of the home, with the council."""
+    return [
+        e for e in book.entries
+        if e.verb in ("claimed", "asked", "granted", "refused") and any(h.house == made.house for h in e.homes)
+        and (e.thing.startswith(TAX) or e.council_class or _about_tax(e.thing))
+        and (e.who is None or e.who.name in ("", "council", made.council))
+    ]  # fmt: skip
+
+
+def _about_tax(thing: str) -> bool:
+    return any(word in thing for word in ("discount", "exemption", "premium"))
+
+
+# ── what to mind ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]:
+    """What the figures do not say by themselves."""
+    if not facts.nation:
+        yield "Your book does not tell the nation, and council tax differs: add `nation england` to the property."
+    if facts.nation == "northern ireland":
+        yield from _northern_ireland(made.on)
+        return
+    yield from _schemes(book, facts, made, worked)
+    if facts.to_let and any(s.due.spared and s.due.spared.name == "let" for s in worked.segments):
+        yield "`marketed` is taken as to let; for a sale write `marketed for sale`, which has a year of its own."
+    days, penalty = figure(facts.nation, "tell_days", made.on), figure(facts.nation, "penalty_first", made.on)
+    if days is not None and penalty is not None and made.empty:
+        yield (
+            f"Tell the council within {days.whole} days when a discount or exemption ends, as when it is let or "
+            f"furnished; not doing so can cost £{penalty.whole}."
+        )
+    if any(run.first < facts.ours.first for run in (*facts.works, *facts.needs)):
+        yield (
+            "The works began before it was yours. The twelve months of the works class belong to the home; whether a "
+            "sale begins them anew is doubtful, so ask the council."
+        )
+    yield from _agreeing(book, facts, made)
+
+
+def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]:
+    """What the schemes of the book lack, and premiums above what the law allows."""
+    council = made.council_full or "the council"
+    for year in sorted({s.year for s in worked.segments if not s.known}):
+        scheme = book.schemes.get((facts.council, year))
+        if scheme is None:
+            yield (
+                f"Your book has no scheme of {council} for {year}, so those days have no money here. Ask the council, "
+                f"then write `scheme {facts.council or 'NAME'} {year}` and what it says."
+            )
+        else:
+            band = facts.band.upper() or "?"
+            yield f"The scheme of {year} has no charge for band {band}: add `charge band {band} £…`."
+    for year in sorted({s.year for s in worked.segments if s.ours and s.rates}):
+        scheme = book.schemes.get((facts.council, year))
+        if scheme is not None and facts.band not in scheme.charges:
+            yield (
+                f"The scheme of {year} has no charge for band {facts.band.upper()}: it is worked out from another band "
+                "by the parts of the Act (LGFA 1992 s. 5, s. 74). Compare it with the bill."
+            )
+    told: set[str] = set()
+    for segment in worked.segments:
+        for _, due in segment.reasons:
+            if segment.ours and due.cut is not None:
+                told.add(
+                    f"Your scheme of {segment.year} tells a premium of {due.cut * 100}%, more than the law allows for "
+                    f"such days ({due.law}): look it up again, and if the council does charge it, object."
+                )
+    yield from sorted(told)
+
+
+def _northern_ireland(on: date) -> Iterator[str]:
+    limit = figure("northern ireland", "landlord_pays_up_to", on)
+    allowance = figure("northern ireland", "landlord_allowance", on)
+    yield "Northern Ireland has rates in place of council tax; they are not handled here."
+    if limit is not None and allowance is not None:
+        yield (
+            "What is known: an empty home pays as one lived in does, the owner pays, and there is no free time and no "
+            f"premium. Of a let home the landlord pays up to a capital value of £{limit.whole:,} or where it is in "
+            f"multiple occupation, with {allowance.value:.0%} off if paid in time; above that the tenant, unless the "
+            f"landlord agreed to pay ({limit.citation}; {limit.caution or 'checked'})."
+        )
+
+
+def _agreeing(book: Book, facts: Facts, made: Void) -> Iterator[str]:
+    """What is told to the council must agree with what is told to the tax office."""
+    house = book.properties[made.house]
+    works = [c for c in made.claims if "works" in c.what or c.what == CLAIMS["exempt"] and _worked_on(facts, c.days)]
+    if works and house.as_bought == "lettable":
+        yield (
+            "Mind what is said where: the council is told that the home needed major works, and your book tells the "
+            f"tax office that it could be let as bought ({house.place.short}). If both are true, of different days, "
+            "say so."
+        )
+    if any(c.days.overlap(Period(r.first, r.last or c.days.last)) for c in works for r in facts.to_let
+           if r.first <= c.days.last):  # fmt: skip
+        yield "Mind what is said where: on days claimed as major works your book has the home on the market to let."
+
+
+def _worked_on(facts: Facts, days: Period) -> bool:
+    return any(run.first <= days.last and (run.last is None or run.last >= days.first) for run in facts.works)
+
+
+# ── the way to appeal ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def route(book: Book, made: Void) -> Iterator[str]:
+    """How to go on where the council says no, with the days that follow from the letters in the book."""
+    if made.nation == "scotland":
+        yield (
+            "Ask the council in writing; if it refuses, appeal to the First-tier Tribunal for Scotland (Local Taxation "
+            "Chamber), and ask the council how and by when."
+        )
+    months = figure(made.nation, "grievance_months", made.on)
+    after = figure(made.nation, "tribunal_months", made.on)
+    silence = figure(made.nation, "tribunal_silence_months", made.on)
+    if months is None or after is None or silence is None:
+        return
+    tribunal = "Valuation Tribunal" + (" for Wales" if made.nation == "wales" else "")
+    yield (
+        f"Ask the council in writing (LGFA 1992 s. 16(4)). It has {months.whole} months; after its answer you have "
+        f"{after.whole} months to appeal to the {tribunal}, or {silence.whole} months from your letter if none comes. "
+        "Keep paying as billed. The tribunal cannot change the council's percentages. The council may also let off any "
+        "part by its own choice (s. 13A), mostly for hardship; a refusal can be appealed too."
+    )
+    for letter in _letters(book, made):
+        day, place = letter.day.last, letter.source
+        if letter.verb == "refused":
+            yield (
+                f"Refused on {day_words(day)} ({place}): if that answered a letter of grievance, appeal by "
+                f"{day_words(months_after(day, after.whole))}."
+            )
+        elif letter.verb in ("claimed", "asked") and not _answered(book, made, letter):
+            yield (
+                f"Asked on {day_words(day)} ({place}), with no answer in your book: the council has until "
+                f"{day_words(months_after(day, months.whole))}, you have until "
+                f"{day_words(months_after(day, silence.whole))} to appeal."
+            )
+
+
+def _answered(book: Book, made: Void, letter: Entry) -> bool:
+    later = (e for e in _letters(book, made) if e.day.first >= letter.day.first)
+    return any(e.verb in ("granted", "refused") and (e.thing == letter.thing or e.verb == "granted") for e in later)

@@ -1,0 +1,127 @@
+"""The pieces of the statement of an empty home: frozen figures in whole pence. Knows nothing of how they are found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from ..days import Period, TaxYear
+from ..taxes.council.compare import Reason
+from ..taxes.council.liability import US
+from .figures import Figure
+
+__all__ = ["Ahead", "BillRow", "Claim", "Open", "Reason", "Row", "Void"]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Days of one state: who answers, the share of the charge that is due (1 is the whole), the pence, the reasons from
+    their days on with where they stand, the lines of the book it rests on. share and pence: None where not known."""
+
+    days: Period
+    year: TaxYear
+    party: str
+    who: str
+    state: str
+    share: Fraction | None
+    annual: int | None
+    pence: int | None
+    parts: tuple[tuple[str, int], ...]
+    reasons: tuple[tuple[date, str, str], ...]
+    sources: tuple[str, ...]
+
+    @property
+    def ours(self) -> bool:
+        """Whether the landlord answers."""
+        return self.party == US
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """A question the book leaves open: what it is, its answers in words with what the whole then comes to at least and
+    at most, and what to write. usual: the answer that was taken, "" where none was."""
+
+    ask: str
+    answers: tuple[tuple[str, int, int], ...]
+    write: tuple[str, ...]
+    usual: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BillRow:
+    """A bill against what it should be on the answers that explain it, and on those that cost least and most.
+
+    then: pence on what could be known when it came. reasons: as compared. instalments: pence, how the sum is usually
+    asked for.
+    """
+
+    source: str
+    day: date
+    days: Period | None
+    who: str
+    billed: int
+    then: int
+    should: int | None
+    least: int
+    most: int
+    reasons: tuple[Reason, ...]
+    explained: bool
+    replaced: str
+    instalments: tuple[int, ...]
+
+    @property
+    def too_much(self) -> int:
+        """What was billed beyond what should be; below nil where too little was."""
+        return self.billed - self.should if self.should is not None else 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What an empty day costs from a day on, in exact pence, and why."""
+
+    since: date
+    a_day: Fraction
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """Something let off that a council gives only to those who ask: for which days, what it is worth in pence, whether
+    the book tells that it was asked for, granted or refused, with the line."""
+
+    what: str
+    days: Period
+    pence: int
+    law: str
+    answer: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Void:
+    """All of it for one home. total: pence as far as known, on the answer that costs most; least: on the one that costs
+    least. empty: the days nobody lived there and the landlord answered."""
+
+    house: str
+    full: str
+    nation: str
+    council: str
+    council_full: str
+    landlords: tuple[str, ...]
+    on: date
+    span: Period
+    rows: tuple[Row, ...]
+    total: int
+    least: int
+    known: bool
+    empty: int
+    open: tuple[Open, ...]
+    bills: tuple[BillRow, ...]
+    paid: Figure
+    back: Figure
+    ahead: tuple[Ahead, ...]
+    claims: tuple[Claim, ...]
+    notes: tuple[str, ...]
+    route: tuple[str, ...]

@@ -1,0 +1,159 @@
+"""Questions a book leaves open, the answers tried, and which of them were asked on the way. Knows no rule, no money.
+
+A question without a usual answer gives a range: it is worked out with each of its answers. One with a usual answer is
+a doubt about the law: the usual one is taken, and the other is told beside it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+T = TypeVar("T")
+MOST = 64  # ways of answering that are tried
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What to ask, its answers, what to write in the book; `usual` is the answer taken where law or custom has one."""
+
+    key: str
+    ask: str
+    answers: tuple[tuple[str, str], ...]  # slug, in words
+    write: tuple[str, ...]
+    usual: str = ""
+    source: str = ""
+
+
+QUESTIONS = {
+    q.key: q
+    for q in (
+        Question(
+            "furnished", "Was it furnished while nobody lived there?",
+            (("unfurnished", "it stood unfurnished"), ("furnished", "it stood furnished")),
+            ("unfurnished from …", "furnished from …"),
+        ),
+        Question(
+            "since", "Since when had it been empty when it became yours?",
+            (("bought", "since that very day"), ("long", "for more than ten years")),
+            ("empty since …",),
+        ),
+        Question(
+            "ended", "The tenant left before the let was over. Did you take the keys back as its end?",
+            (("left", "yes, it ended when they left"), ("later", "no, it ran on")),
+            ("ended …",),
+        ),
+        Question(
+            "rolls", "After the fixed term: does the agreement say that it goes on, or did the law let it go on?",
+            (("contract", "the agreement says so"), ("law", "it says nothing")),
+            ("rolls on by contract", "rolls on by law"), "", "Leeds CC v Broadley [2016] EWCA Civ 1213",
+        ),
+        Question(
+            "whose time", "Does the council's free or reduced time run on from an earlier owner?",
+            (("home", "it runs on"), ("owner", "each owner has it anew")),
+            ("shared with earlier owner", "anew for each owner"),
+        ),
+        Question(
+            "again", "How long must somebody have lived there before the reduction begins anew?",
+            (("anew", "that let was long enough"), ("on", "it was too short, and the time runs on")),
+            ("again after 6 weeks lived in", "again after more than 6 weeks lived in"),
+        ),
+        Question(
+            "empty untold", "What does the council let off an empty, unfurnished home?",
+            (("undecided", "it has decided nothing, so the Act's half is let off"), ("full", "nothing")),
+            ("empty full", "empty free for 1 month", "empty 50% off"), "", "LGFA 1992 s. 11(2)(a)",
+        ),
+        Question(
+            "furnished untold", "What does the council let off a furnished home nobody lives in?",
+            (("undecided", "it has decided nothing, so the Act's half is let off"), ("full", "nothing")),
+            ("furnished full", "furnished 50% off"), "", "LGFA 1992 s. 11(2)(a)",
+        ),
+        Question(
+            "premium untold", "Does the council charge more on homes that have long been empty?",
+            (("none", "no"), ("most", "yes, the most the law allows")),
+            ("premium 0% after 1 year", "premium 100% after 1 year"),
+        ),
+        Question(
+            "second homes untold", "Does the council charge more on furnished homes nobody lives in?",
+            (("none", "no"), ("most", "yes, the most the law allows")),
+            ("second homes 0% from …", "second homes 100% from …"),
+        ),
+        Question(
+            "left before",
+            "They left before the law made holders of assured tenancies answer. Whose are the days since?",
+            (("tenant", "the tenant's, as the words of the new section have it"),
+             ("landlord", "yours, as it had ceased to be an assured tenancy")),
+            (), "", "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2: nobody has tested it",
+        ),
+        Question(
+            "last day", "They left on the last day of the let. Whose is that day?",
+            (("landlord", "yours, as nobody lives there at its end"), ("tenant", "theirs, as the let ran to midnight")),
+            (), "landlord", "LGFA 1992 s. 2; custom of councils",
+        ),
+        Question(
+            "wales assured", "Does the new English rule for assured tenancies reach an occupation contract in Wales?",
+            (("no", "no, as there are practically no assured tenancies left there"), ("yes", "yes")),
+            (), "no", "Renters' Rights Act 2025 s. 28: unclear",
+        ),
+        Question(
+            "scottish second home",
+            "Was it lived in on 25 days of the last twelve months by somebody whose main home it was not?",
+            (("no", "no: it counts as empty"), ("yes", "yes: it is a second home")),
+            (), "", "SSI 2013/45 reg. 2; ask the council",
+        ),
+        Question(
+            "premium day", "On which day does a year of being empty end?",
+            (("anniversary", "the premium begins on the anniversary of the first empty day, as councils count"),
+             ("day before", "it begins the day before, as the Act's words can be read")),
+            (), "anniversary", "LGFA 1992 s. 11B(8)",
+        ),
+        Question(
+            "let again", "Was the let between the two voids one granted for six months or more?",
+            (("no", "no: a periodic let has no such term, so there is no second year on the market without premium"),
+             ("yes", "yes, if such a let counts")),
+            (), "no", "SI 2024/1007, Class H: nobody has tested it for periodic lets",
+        ),
+        Question(
+            "two discounts", "Both the discount for empty homes and the one for works fit. Which one is given?",
+            (("greater", "the greater"), ("works", "the one for works")),
+            (), "greater", "no source says; ask the council",
+        ),
+        Question(
+            "grandfathered", "The council cut its reduction on 1 April while yours was running.",
+            (("new", "the new year's rules hold from that day"), ("old", "what had begun was let run out")),
+            (), "new", "LGFA 1992 s. 11A(5): decided for whole years",
+        ),
+    )
+}  # fmt: skip
+
+
+@dataclass(slots=True)
+class Answers:
+    """Answers given, and a record of every question asked. A question without answer takes its usual one, else the
+    first."""
+
+    given: Mapping[str, str] = field(default_factory=dict)
+    asked: dict[str, str] = field(default_factory=dict)
+
+    def take(self, key: str) -> str:
+        """The answer to a question, by its slug."""
+        question = QUESTIONS[key]
+        answer = self.given.get(key) or question.usual or question.answers[0][0]
+        self.asked[key] = answer
+        return answer
+
+
+def every_way(work: Callable[[Answers], T], given: Mapping[str, str] | None = None) -> Iterator[tuple[Answers, T]]:
+    """What comes out for every way of answering the questions that have no usual answer, at most MOST ways."""
+    waiting = [dict(given or {})]
+    tried = 0
+    while waiting and tried < MOST:
+        answers = Answers(waiting.pop())
+        made = work(answers)
+        tried += 1
+        new = [key for key in answers.asked if key not in answers.given and not QUESTIONS[key].usual]
+        if not new:
+            yield answers, made
+            continue
+        waiting += [{**answers.given, new[0]: slug} for slug, _ in QUESTIONS[new[0]].answers]

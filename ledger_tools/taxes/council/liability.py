@@ -1,0 +1,117 @@
+"""Who answers for the council tax of a home on a day, and why. Knows no scheme and no money."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from .facts import Stay
+from .timeline import Home
+from .years import DAY, figure, first_after, whole
+
+US, TENANT, EARLIER, LATER, OTHER = "you", "tenant", "earlier owner", "later owner", "whoever lived there"
+
+
+@dataclass(frozen=True, slots=True)
+class Liable:
+    """The party, the reason in a sentence, and where the rule stands."""
+
+    party: str
+    why: str
+    law: str = ""
+    who: str = ""
+
+
+RESIDENT = "LGFA 1992 s. 6(2)(a)-(e)"
+OWNER = "LGFA 1992 s. 6(2)(f), (5)"
+
+
+def liable(home: Home, day: date) -> Liable:
+    """The first of the Act's list that applies at the end of a day: who lives there, else the owner lowest in the
+    chain."""
+    facts = home.facts
+    if facts.ours.first > day:
+        return Liable(EARLIER, "It was not yours yet: the buyer answers from the day of completion.", OWNER)
+    if facts.ours.last is not None and facts.ours.last < day:
+        return Liable(LATER, "It was sold: the seller answers up to the day before completion.", OWNER)
+    running = [stay for stay in facts.stays if _runs(home, stay, day)]
+    held = [*home.stays_on(day), *running]
+    if any(stay.room for stay in held) and all(stay.room for stay in held):
+        return Liable(US, "It is let by the room, so the owner answers throughout.", "SI 1992/551 reg. 2, Class C")
+    if any(day in run for run in facts.own_home):
+        return Liable(US, "You lived there yourself.", RESIDENT)
+    for stay in home.stays_on(day):
+        return Liable(TENANT, f"{stay.who} lived there.", RESIDENT, stay.who)
+    if any(day in run for run in facts.lived):
+        return Liable(OTHER, "Somebody lived there.", RESIDENT)
+    if home.before_empty(day):
+        return Liable(OTHER, "It became empty only later, so somebody lived there.", RESIDENT)
+    for stay in running:
+        owner = _interest(home, stay, day)
+        if owner is not None:
+            return owner
+    return Liable(US, "Nobody lived there and nobody else held it.", OWNER)
+
+
+def _runs(home: Home, stay: Stay, day: date) -> bool:
+    """Whether a let runs in law on a day. Where they left and its end is not told, it is asked about if the answer
+    could make a difference."""
+    if stay.held is None or day < stay.held.first:
+        return False
+    if stay.left is not None and day == stay.left == stay.ended:
+        return home.answers.take("last day") == "tenant"
+    if not stay.open_end or stay.left is None or day < stay.left:
+        return day in stay.held
+    end = _later_end(home, stay)
+    return end is not None and day <= end and home.answers.take("ended") == "later"
+
+
+def _later_end(home: Home, stay: Stay) -> date | None:
+    """The last day of a let of which only the leaving is told, had the keys not ended it: that of the term, or of the
+    tenant's notice; None where it is taken to have ended with the leaving."""
+    assert stay.left is not None
+    ends = [stay.term.last] if stay.term else []
+    if stay.notice is not None:
+        months = figure(home.facts.nation, "tenant_notice_months", stay.notice)
+        if months is not None:
+            ends.append(first_after(stay.notice, months.whole) - DAY)
+    return max((end for end in ends if end >= stay.left), default=None)
+
+
+def _interest(home: Home, stay: Stay, day: date) -> Liable | None:
+    """The tenant who has gone, or not come yet, where their let is one that makes them the owner for this tax."""
+    nation, who = home.facts.nation, stay.who
+    least = whole(nation, "interest_term_months", day)
+    long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
+    if stay.term is not None and long and day <= stay.term.last:
+        return Liable(TENANT, f"{who} held it for a fixed term of {least} months or more, not yet over.", OWNER, who)
+    if long and _by_contract(home, stay):
+        return Liable(
+            TENANT, f"The tenancy of {who} goes on by its own words after the fixed term, until it is ended.",
+            "Leeds CC v Broadley [2016] EWCA Civ 1213", who,
+        )  # fmt: skip
+    if _assured(home, stay, day):
+        return Liable(
+            TENANT, f"The assured tenancy of {who} ran on, and its holder answers until it ends.",
+            "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2", who,
+        )  # fmt: skip
+    return None
+
+
+def _by_contract(home: Home, stay: Stay) -> bool:
+    """Wales: a fixed-term contract always ends before a periodic one begins."""
+    if home.facts.nation != "england" or stay.rolls == "rolls on by law":
+        return False
+    return stay.rolls == "rolls on by contract" or home.answers.take("rolls") == "contract"
+
+
+def _assured(home: Home, stay: Stay, day: date) -> bool:
+    if stay.kind == "not assured" or stay.lives is None or day < stay.lives.first:
+        return False
+    if home.facts.nation == "wales":
+        began = figure("england", "assured_interest_months", day)
+        return began is not None and home.answers.take("wales assured") == "yes"
+    began = figure(home.facts.nation, "assured_interest_months", day)
+    if began is None:
+        return False
+    return stay.left is None or stay.left >= began.since or home.answers.take("left before") == "tenant"

@@ -1,0 +1,128 @@
+"""How a council may have worked a bill out: the same days seen with less known, or more charged. Knows no layout.
+
+A bill is one sum; which of these readings comes to it tells what the council took into account and what not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from fractions import Fraction
+
+from ...book.world import Scheme, SchemeRule, Step
+from ...days import Period, TaxYear
+from .answers import Answers
+from .bill import Rate, Schemes, Segment, Worked, rates, work_out
+from .facts import Facts
+from .premiums import LADDER
+from .years import Run, days_of, first_after
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way of working a bill out: its days with the share charged on each, and what is odd about the money.
+
+    odd: "" or one of days-in-year, year-amount.
+    """
+
+    charged: tuple[tuple[Segment, Fraction], ...]
+    exact: Fraction
+    odd: str = ""
+    words: str = ""
+
+
+def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> Iterator[Reading]:
+    """From the most to the least likely; the first is as it should be."""
+    views: list[tuple[Facts, Schemes]] = []
+    for view in _views(facts, schemes, days.first):
+        views += [view] if view not in views else []
+    others = facts.ours.first > days.first or facts.ours.last is not None and facts.ours.last < days.last
+    unowned = [(replace(some, ours=Run(date.min)), rules) for some, rules in views] if others else []
+    seen, always = (
+        [work_out(some, rules, days, Answers(answers.given)) for some, rules in listed] for listed in (views, unowned)
+    )  # always: as if no day had been another owner's
+    right = seen[0]
+    for money in _moneys(facts, schemes, right):
+        for worked, everyone in [*((w, False) for w in seen), *((w, True) for w in (*seen, *always))]:
+            yield _reading(right, worked, everyone, *money)
+
+
+def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, Schemes]]:
+    """Facts and schemes with one thing after the other left out of account; then a home taken to have been empty for
+    longer than it was."""
+    no_works = replace(facts, works=(), needs=())
+    no_market = replace(facts, to_let=(), for_sale=())
+    unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempt=(), died=None, granted=())
+    full = {key: _full(scheme) for key, scheme in schemes.items()}
+    plain = {key: _full(scheme, premiums=False) for key, scheme in schemes.items()}
+    yield facts, schemes
+    yield replace(facts, granted=()), schemes
+    yield no_works, schemes
+    yield no_market, schemes
+    yield replace(facts, exempt=(), died=None), schemes
+    yield replace(unspared, furnished=()), plain
+    yield unspared, plain
+    yield facts, full
+    yield unspared, full
+    yield unspared, schemes
+    for years in LADDER:
+        longer = first_after(day, -12 * years)
+        yield replace(unspared, stays=(), lived=(), own_home=(), furnished=(), empty_since=longer), full
+
+
+def _full(scheme: Scheme, premiums: bool = True) -> Scheme:
+    """A scheme that lets nothing off, with or without its premiums."""
+    nothing = tuple(
+        SchemeRule(kind, scheme.place, (Step(Fraction(0), None),)) for kind in ("empty", "furnished", "works")
+    )
+    kept = tuple(r for r in scheme.rules if r.kind in ("premium", "second homes"))
+    if not premiums:
+        none = Step(Fraction(0), None)
+        kept = tuple(SchemeRule(kind, scheme.place, (none,)) for kind in ("premium", "second homes"))
+    return replace(scheme, rules=(*nothing, *kept))
+
+
+Annual = dict[TaxYear, tuple[Rate, ...]]
+
+
+def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[Annual, str, str]]:
+    """The annual charges a bill may rest on: the right ones, those of a year of the wrong length, another band's,
+    another year's."""
+    years = {segment.year for segment in right.segments}
+    told = {year: rates(schemes, facts.council, facts.band, year, facts.nation) for year in years}
+    yield told, "", ""
+    yield told, "days-in-year", ""
+    for band in sorted({band for scheme in schemes.values() for band in scheme.charges} - {facts.band}):
+        other = {year: rates(schemes, facts.council, band, year, facts.nation) for year in years}
+        if all(other.values()):
+            yield other, "year-amount", f"band {band.upper()} in place of band {facts.band.upper()}"
+    for shift in (-1, 1):
+        other = {y: rates(schemes, facts.council, facts.band, TaxYear(y.start + shift), facts.nation) for y in years}
+        if all(other.values()):
+            yield other, "year-amount", f"the charge of another year, {TaxYear(min(years).start + shift)}"
+
+
+def _reading(right: Worked, worked: Worked, everyone: bool, told: Annual, odd: str, words: str) -> Reading:
+    """everyone: the days of other parties are charged in full too."""
+    charged: list[tuple[Segment, Fraction]] = []
+    exact = Fraction(0)
+    for segment, share in _side_by_side(right, worked, everyone):
+        charged.append((segment, share))
+        length = days_of(segment.year).days
+        if odd == "days-in-year":
+            length = 366 if length == 365 else 365
+        for rate in told.get(segment.year, ()):
+            part = Fraction(1) if rate.fixed and share else min(share, Fraction(1)) if rate.beside else share
+            exact += Fraction(rate.annual) * part * segment.days.days / length
+    return Reading(tuple(charged), exact, odd, words)
+
+
+def _side_by_side(right: Worked, worked: Worked, everyone: bool) -> Iterator[tuple[Segment, Fraction]]:
+    """The stretches as they should be, cut where the other working changes, with the share it charges."""
+    for segment in right.segments:
+        for other in worked.within(segment.days).segments:
+            mine = right.within(other.days).segments
+            share = other.due.factor if other.ours else Fraction(1) if everyone else Fraction(0)
+            for piece in mine:
+                yield piece, share if share is not None else Fraction(0)

@@ -1,0 +1,74 @@
+"""The council's year, 1 April to 31 March, and lengths of time counted as councils count them. Knows no rate."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import lru_cache
+
+from ... import law
+from ...book.world import Span
+from ...days import Period, TaxYear, months_after
+
+DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A run of days, the last one included; None while it goes on."""
+
+    first: date
+    last: date | None = None
+
+    def __contains__(self, day: date) -> bool:
+        return self.first <= day and (self.last is None or day <= self.last)
+
+
+def council_year(day: date) -> TaxYear:
+    """The council's year a day falls in; it bears the name of the tax year that begins five days later."""
+    return TaxYear(day.year if day.month >= 4 else day.year - 1)
+
+
+def days_of(year: TaxYear) -> Period:
+    """All days of a council's year: 366 where its February has 29 days."""
+    return Period(date(year.start, 4, 1), date(year.start + 1, 3, 31))
+
+
+def first_after(start: date, months: int, days: int = 0) -> date:
+    """The first day after a time that begins on `start`. A month from the 15th ends on the 14th; from the 31st, where
+    the next month has no such day, on its last day."""
+    same = months_after(start, months)
+    return (same + DAY if same.day < start.day else same) + timedelta(days=days)
+
+
+def after_spans(start: date, spans: Sequence[Span]) -> date:
+    """The first day after these lengths of time, one upon the other from `start`; months first, then days."""
+    months = sum(s.number * (12 if s.unit == "year" else 1) for s in spans if s.unit in ("month", "year"))
+    days = sum(s.number * (7 if s.unit == "week" else 1) for s in spans if s.unit in ("day", "week"))
+    return first_after(start, int(months), int(days))
+
+
+@lru_cache(maxsize=8192)
+def figure(nation: str, name: str, day: date) -> law.Figure | None:
+    """A figure of council tax law that held in a nation on a day; None where it has none of that name then."""
+    for folder in (f"council_{nation.replace(' ', '_')}", "council"):
+        topic = f"{folder}.{name}"
+        if topic in law.topics():
+            try:
+                return law.figure(topic, day)
+            except law.NoFigure:
+                return None
+    return None
+
+
+def whole(nation: str, name: str, day: date, otherwise: int = 0) -> int:
+    """The same as a whole number; `otherwise` where there is none."""
+    found = figure(nation, name, day)
+    return found.whole if found else otherwise
+
+
+def overlapping(year: TaxYear, run: Run) -> Period | None:
+    """The days of a council's year that a run has, or None."""
+    span = days_of(year)
+    return span.overlap(Period(run.first, run.last or span.last)) if run.first <= span.last else None

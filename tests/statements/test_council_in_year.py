@@ -1,0 +1,84 @@
+"""What a landlord bears of council tax in the year's boxes: money back nets, premiums count, penalties do not."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.days import TaxYear
+from ledger_tools.problems import Level
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.year_end import year_end
+
+HEAD = """
+landlord x "X. Mere"
+    accounting {basis}
+council mere "Mere Council"
+property house "Mere House"
+    bought 1 May 2025 for £100,000
+    as bought lettable
+    price normal
+tenancy gale at house
+    tenants "A. Gale"
+    periodic from 1 Sep 2025
+    rent £500 a month, first due 1 Sep 2025
+at house
+"""
+BILL = "3 May 2025 billed council tax £600.00 by mere for 1 May 2025 to 31 Aug 2025\n"
+
+
+def accounts(lines: str, basis: str = "cash") -> Accounts:
+    made = build({"mere.book": HEAD.format(basis=basis) + lines})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return Accounts(made)
+
+
+def box_24(lines: str, basis: str = "cash") -> int:
+    """Pence in the box of rent, rates, insurance and ground rents for 2025-26."""
+    owner = year_end(accounts(lines, basis), TaxYear(2025)).owners[0]
+    return sum(box.figure.pence for box in owner.boxes if box.number == "24")
+
+
+@pytest.mark.parametrize(
+    ("lines", "pence"),
+    [
+        (BILL + "1 Jun 2025 paid council tax £100.00 to mere\n1 Jul 2025 paid council tax £100.00 to mere\n", 200_00),
+        (
+            "1 Jun 2025 paid council tax £100.00 to mere\n"
+            "1 Oct 2025 received refund £40.00 from mere for council tax\n",
+            60_00,
+        ),
+        ("1 Jun 2025 paid council tax £100.00 to mere\n2 Jun 2025 paid council tax premium £90.00 to mere\n", 190_00),
+        ("1 Jun 2025 paid council tax £100.00 to mere\n2 Jun 2025 paid council tax penalty £70.00 to mere\n", 100_00),
+        ("1 Jun 2025 paid council tax £100.00 to mere\n2 Jun 2025 paid summons costs £65.00 to mere\n", 100_00),
+    ],
+    ids=["instalments", "refund", "premium", "penalty", "summons"],
+)
+def test_what_was_paid_less_what_came_back_is_in_the_box(lines: str, pence: int) -> None:
+    assert box_24(lines) == pence
+
+
+def test_by_what_is_owed_the_whole_bill_counts() -> None:
+    assert box_24(BILL + "1 Jun 2025 paid council tax £100.00 to mere\n", "accruals") == 600_00
+
+
+def test_council_tax_before_the_first_let_counts_on_the_day_of_the_let() -> None:
+    """Paid in June, let in September: treated as spent on the first day of letting (ITTOIA 2005 s. 57)."""
+    owner = year_end(accounts("1 Jun 2025 paid council tax £100.00 to mere\n"), TaxYear(2025)).owners[0]
+    trails = [trace for box in owner.boxes if box.number == "24" for trace in box.figure.trail]
+
+    assert [(trace.pence, trace.day, trace.counts) for trace in trails] == [
+        (100_00, date(2025, 6, 1), date(2025, 9, 1))
+    ]
+
+
+def test_nothing_is_counted_twice_where_void_compares_a_bill() -> None:
+    """The bill, its payment and the money back: what was borne, once."""
+    lines = BILL + (
+        "1 Jun 2025 paid council tax £600.00 to mere\n"
+        "2 Aug 2025 granted 50% off council tax by mere for 1 May 2025 to 31 Aug 2025\n"
+        "9 Aug 2025 received refund £300.00 from mere for council tax\n"
+    )
+    assert box_24(lines) == 300_00

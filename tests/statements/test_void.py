@@ -1,0 +1,220 @@
+"""The statement of an empty home: figures that agree with the book, what is open, what comes, the way to appeal."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.book.world import Book
+from ledger_tools.days import TaxYear
+from ledger_tools.problems import Level
+from ledger_tools.render import void as render
+from ledger_tools.statements.void import void
+from ledger_tools.statements.void_letter import CODES, letter
+from ledger_tools.statements.void_parts import Void
+
+SAMPLES = Path(__file__).parents[2] / "sample_books"
+HEAD = """
+landlord x "X. Mere"
+council mere "Mere Council"
+    nation england
+scheme mere 2025-26
+    charge band B £1,825.00
+    empty free for 1 month then 25% off for 5 months, shared with earlier owner, again after 6 weeks lived in
+    works 50% off for 12 months, ends 6 months after finishing
+    furnished full
+    premium 100% after 1 year
+property house "Mere House"
+    nation england
+    council mere, band B
+"""
+FRESH = "bought 1 Jul 2025 for £1; empty since 1 Jul 2025; as bought lettable"
+
+
+def sample(name: str) -> Book:
+    made = build({file.name: file.read_text(encoding="utf-8") for file in (SAMPLES / name).glob("*.book")})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return made
+
+
+def book(house: str, lines: str = "", head: str = HEAD) -> Book:
+    fields = "".join(f"    {field.strip()}\n" for field in house.split(";"))
+    made = build({"mere.book": f"{head}{fields}at house\n{lines}"})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return made
+
+
+def found(house: str, lines: str = "", on: date = date(2025, 7, 10), head: str = HEAD) -> Void:
+    return void(book(house, lines, head), "house", on)
+
+
+def test_what_a_sample_house_owes_is_what_it_paid_and_got_back() -> None:
+    """Worked by hand: 7 free days, 66 days at three quarters of 1,687.30 / 365, then the tenants."""
+    made = void(sample("saltmarsh"), "saltmarsh-14", date(2025, 10, 31))
+
+    assert [(r.days.days, str(r.share)) for r in made.rows if r.ours] == [(7, "0"), (66, "3/4")]
+    assert made.total == 228_83 == made.paid.pence - made.back.pence
+    assert made.least == made.total
+    assert made.bills[0].should == made.total
+
+
+def test_later_lines_are_left_aside() -> None:
+    before = void(sample("saltmarsh"), "saltmarsh-14", date(2025, 9, 10))
+
+    assert "granted" not in {row.state for row in before.rows}
+    assert before.back.trail == ()
+
+
+def test_every_ready_home_is_worked_out_without_a_question() -> None:
+    made = sample("councils")
+    for house in made.properties:
+        statement = void(made, house, date(2025, 12, 1))
+        assert statement.known and statement.least == statement.total and statement.open == ()
+
+
+@pytest.mark.parametrize("council", [name for name in sample("councils").councils])
+def test_every_ready_scheme_has_a_home_worked_out_by_it(council: str) -> None:
+    """A home empty through the year under each of the ready schemes: no gap and no question."""
+    text = (SAMPLES / "councils" / "schemes.book").read_text(encoding="utf-8")
+    nation = sample("councils").councils[council].nation
+    band = next(iter(next(s for (c, _), s in sample("councils").schemes.items() if c == council).charges))
+    house = (
+        f'\nlandlord x "X"\nproperty house "A House"\n    nation {nation}\n    council {council}, band {band}\n'
+        "    bought 20 Mar 2025 for £1\n    empty since 10 Mar 2025\n"
+    )
+    made = void(build({"a.book": text + house}), "house", date(2025, 12, 1), TaxYear(2025))
+
+    assert made.known and sum(row.days.days for row in made.rows) == 365
+    assert [o.ask for o in made.open if not o.usual and "premium" not in o.ask and "charge more" not in o.ask] == []
+
+
+def test_every_row_names_lines_of_the_book() -> None:
+    made = void(sample("councils"), "quayside-2", date(2025, 12, 1))
+
+    assert all(row.sources and all(":" in source for source in row.sources) for row in made.rows)
+
+
+def test_rows_add_up_to_the_total() -> None:
+    made = found(FRESH)
+    assert sum(row.pence or 0 for row in made.rows) == made.total
+
+
+# ── what comes, what is claimed, how to go on ────────────────────────────────────────────────────────────────────
+
+
+def test_what_an_empty_day_costs_now_and_when_it_changes() -> None:
+    made = found(FRESH)
+    assert [(a.since, a.a_day) for a in made.ahead] == [
+        (date(2025, 7, 10), 0), (date(2025, 8, 1), 375), (date(2026, 1, 1), 500)
+    ]  # fmt: skip
+
+
+def test_nothing_comes_while_it_is_let() -> None:
+    made = found(f"{FRESH}; lived in from 5 Jul 2025")
+    assert made.ahead == ()
+
+
+def test_a_claim_tells_whether_it_was_made() -> None:
+    asked = "5 Jul 2025 asked council tax discount from mere\n"
+    assert [c.answer for c in found(FRESH).claims][:1] == [""]
+    assert [(c.answer, c.source) for c in found(FRESH, asked).claims][:1] == [("asked", "mere.book:18")]
+
+
+def test_the_days_to_appeal_follow_the_letters() -> None:
+    route = " ".join(found(FRESH, "5 Jul 2025 asked council tax discount from mere\n").route)
+    assert "has until 5 Sep 2025, you have until 5 Nov 2025" in route
+    refused = " ".join(found(FRESH, "9 Jul 2025 refused council tax discount by mere\n").route)
+    assert "appeal by 9 Sep 2025" in refused
+
+
+def test_scotland_has_another_way_to_appeal() -> None:
+    made = found(FRESH, head=HEAD.replace("nation england", "nation scotland"))
+    assert "First-tier Tribunal for Scotland" in made.route[0] and len(made.route) == 1
+
+
+# ── what to mind ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_it_warns_where_the_council_is_told_otherwise_than_the_tax_office() -> None:
+    works = f"{FRESH}; works from 1 Jul 2025 to 30 Sep 2025".replace("empty since 1 Jul 2025", "empty since 1 May 2025")
+    assert any("could be let as bought" in note for note in found(works).notes)
+    assert not any(
+        "as bought" in note for note in found(works.replace("as bought lettable", "as bought not lettable")).notes
+    )
+    both = f"{works}; marketed from 1 Aug 2025"
+    assert any("on the market to let" in note for note in found(both).notes)
+
+
+def test_a_missing_scheme_is_asked_for_and_not_made_up() -> None:
+    made = void(book(FRESH), "house", date(2026, 7, 10), TaxYear(2026))
+
+    assert not made.known and made.total == 0
+    assert any("`scheme mere 2026-27`" in note for note in made.notes)
+
+
+def test_a_band_the_scheme_lacks_is_worked_out_and_told() -> None:
+    made = found(FRESH, head=HEAD.replace("charge band B £1,825.00", "charge band D £1,800.00"))
+
+    assert made.rows[0].annual == 1400_00
+    assert any("another band" in note for note in made.notes)
+
+
+def test_without_a_nation_it_says_so() -> None:
+    made = found(FRESH, head=HEAD.replace("    nation england\n", ""))
+    assert "does not tell the nation" in made.notes[0]
+
+
+# ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+BILL = "3 Jul 2025 billed council tax £1,370.00 by mere for 1 Jul 2025 to 31 Mar 2026\n"
+
+
+def test_the_letter_asks_for_what_the_bill_left_out() -> None:
+    made = book(FRESH, BILL)
+    asked = letter(made, void(made, "house", date(2025, 7, 10)))
+
+    assert asked is not None
+    assert [ask.split(".")[0] for ask in asked.asks] == [
+        "Please take off what is let off for 1 Jul 2025 to 31 Jul 2025 (SI 2003/3011 Class C)",
+        "Please take off what is let off for 1 Aug 2025 to 31 Dec 2025 (SI 2003/3011 Class C)",
+    ]
+    drawn = render.letter(asked)
+    assert ".book" not in drawn and drawn.endswith("X. Mere")
+    assert "section 16 of the Local Government Finance Act 1992" in " ".join(drawn.split())
+
+
+def test_a_claim_before_any_bill_is_asked_for() -> None:
+    made = book(FRESH)
+    asked = letter(made, void(made, "house", date(2025, 7, 10)))
+
+    assert asked is not None and "the reduction for an empty, unfurnished home" in asked.asks[0]
+
+
+def test_the_letter_asks_for_nothing_that_rests_on_an_answer_not_given() -> None:
+    """Whether the time runs on from the seller is not told: the free month may have been used up."""
+    head = HEAD.replace(", shared with earlier owner", "")
+    house = "bought 1 Jul 2025 for £1; empty since 1 Jun 2025; as bought lettable"
+    made = book(house, "3 Jul 2025 billed council tax £116.25 by mere for 1 Jul 2025 to 31 Jul 2025\n", head)
+    statement = void(made, "house", date(2025, 8, 10))
+    bill = statement.bills[0]
+
+    assert (bill.least, bill.most) == (0, 116_25)
+    assert bill.should == 116_25 and letter(made, statement) is None
+
+
+def test_there_is_no_letter_where_all_is_right() -> None:
+    right = "3 Jul 2025 billed council tax £1,023.75 by mere for 1 Jul 2025 to 31 Mar 2026\n"
+    made = book(FRESH, right)
+    statement = void(made, "house", date(2025, 7, 10))
+
+    assert statement.bills[0].reasons == ()
+    assert letter(made, statement) is None
+
+
+def test_every_code_has_words() -> None:
+    assert all(code.label for code in CODES.values())
+    for name in ("date-start", "date-end", "wrong-party", "discount-missing", "class-d-refused", "premium-too-early"):
+        assert CODES[name].ask and CODES[name].send

@@ -1,0 +1,182 @@
+"""A bill with one mistake planted in it: the code, the days and the money that come out."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from ledger_tools.taxes.council.compare import bills
+
+from .council_books import SCHEME, book, compared, let, reasons
+
+D = date
+LONG = "bought 1 Jan 2010 for £1; empty since 1 Mar 2024"
+SINCE_JULY = "bought 1 Jul 2025 for £1; empty since 1 Jul 2025"
+TENANT = let("gale", "periodic from 1 Jan 2020; moved out 1 Jul 2025; ended 1 Jul 2025")
+CASES = {
+    # the seller's days, in full, and the free month left out
+    "date-start": (
+        "bought 11 Jul 2025 for £1; empty since 1 Jan 2025", "", "£155.00", "1 Jul 2025 to 31 Jul 2025",
+        [("date-start", D(2025, 7, 1), D(2025, 7, 10), 50_00)],
+    ),
+    "date-end": (
+        "bought 1 Jan 2010 for £1; empty since 1 Jan 2025", let("moss", "periodic from 22 Jul 2025"),
+        "£155.00", "1 Jul 2025 to 31 Jul 2025", [("date-end", D(2025, 7, 22), D(2025, 7, 31), 50_00)],
+    ),
+    "sold": (
+        "bought 1 Jan 2010 for £1; empty since 1 Jan 2025; sold 22 Jul 2025 for £1", "",
+        "£155.00", "1 Jul 2025 to 31 Jul 2025", [("date-end", D(2025, 7, 22), D(2025, 7, 31), 50_00)],
+    ),
+    "wrong-party": (
+        "bought 1 Jan 2010 for £1; unfurnished from 1 Jan 2010",
+        let("voss", "from 1 Jan 2025 to 31 Jul 2025; moved out 1 Jul 2025; ended 31 Jul 2025"),
+        "£225.00", "1 Jul 2025 to 14 Aug 2025",
+        # the free month has run from the day the tenant left
+        [
+            ("wrong-party", D(2025, 7, 1), D(2025, 7, 31), 155_00),
+            ("discount-missing", D(2025, 8, 1), D(2025, 8, 14), 17_50),
+        ],
+    ),
+    "discount-missing": (
+        SINCE_JULY, "", "£310.00", "1 Jul 2025 to 31 Aug 2025",
+        [
+            ("discount-missing", D(2025, 7, 1), D(2025, 7, 31), 155_00),
+            ("discount-missing", D(2025, 8, 1), D(2025, 8, 31), 38_75),
+        ],
+    ),
+    "class-d-refused": (
+        "bought 1 Jan 2010 for £1; empty since 1 Aug 2024; works from 1 Jul 2025 to 31 Jul 2025", "",
+        "£155.00", "1 Jul 2025 to 31 Jul 2025", [("class-d-refused", D(2025, 7, 1), D(2025, 7, 31), 77_50)],
+    ),
+    "premium-too-early": (
+        "bought 1 Jan 2010 for £1; empty since 1 Aug 2024", "", "£310.00", "1 Jul 2025 to 31 Jul 2025",
+        [("premium-too-early", D(2025, 7, 1), D(2025, 7, 31), 155_00)],
+    ),
+    "exception-missing": (
+        f"{LONG}; marketed from 1 Jul 2025", "", "£310.00", "1 Jul 2025 to 31 Jul 2025",
+        [("exception-missing", D(2025, 7, 1), D(2025, 7, 31), 155_00)],
+    ),
+    "exempt-class": (
+        "bought 1 Jan 2010 for £1; empty since 1 Aug 2024; exempt class g from 11 Jul 2025 to 31 Jul 2025", "",
+        "£155.00", "1 Jul 2025 to 31 Jul 2025", [("exempt-class", D(2025, 7, 11), D(2025, 7, 31), 105_00)],
+    ),
+    "granted": (
+        "bought 1 Jan 2010 for £1; empty since 1 Aug 2024", "", "£155.00", "1 Jul 2025 to 31 Jul 2025",
+        [("discount-missing", D(2025, 7, 1), D(2025, 7, 10), 25_00)],
+    ),
+    "year-amount": (
+        LONG, "", "£372.00", "1 Jul 2025 to 31 Jul 2025", [("year-amount", D(2025, 7, 1), D(2025, 7, 31), 62_00)],
+    ),
+    "days-in-year": (
+        LONG, "", "£1,515.85", "1 Jul 2025 to 29 Nov 2025", [("days-in-year", D(2025, 7, 1), D(2025, 11, 29), -4_15)],
+    ),
+    "too little": (
+        LONG, "", "£155.00", "1 Jul 2025 to 31 Jul 2025", [("premium-step", D(2025, 7, 1), D(2025, 7, 31), -155_00)],
+    ),
+    "pennies": (SINCE_JULY, "", "£116.26", "1 Aug 2025 to 31 Aug 2025",
+                [("rounding", D(2025, 8, 1), D(2025, 8, 31), 1)]),
+    "unexplained": (LONG, "", "£333.33", "1 Jul 2025 to 31 Jul 2025",
+                    [("unexplained", D(2025, 7, 1), D(2025, 7, 31), 23_33)]),
+    "right": (LONG, "", "£310.00", "1 Jul 2025 to 31 Jul 2025", []),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_planted_mistake_is_found(name: str) -> None:
+    house, lets, sum_, days, expected = CASES[name]
+    line = f"2 Dec 2025 billed council tax {sum_} by mere for {days}\n"
+    if name == "granted":
+        line += "3 Dec 2025 granted 50% off council tax by mere for 1 Jul 2025 to 10 Jul 2025\n"
+
+    assert reasons(book(house, line, lets)) == expected
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_reasons_come_to_the_difference(name: str) -> None:
+    house, lets, sum_, days, _ = CASES[name]
+    found = compared(book(house, f"2 Dec 2025 billed council tax {sum_} by mere for {days}\n", lets))
+
+    assert sum(reason.pence for reason in found.reasons) == found.too_much
+
+
+def test_what_changed_after_the_bill_is_a_projection_and_no_mistake() -> None:
+    """On 2 July nobody could know that it would be let from 15 August."""
+    made = book(SINCE_JULY, "2 Jul 2025 billed council tax £889.23 by mere for 1 Jul 2025 to 31 Mar 2026\n",
+                let("moss", "periodic from 15 Aug 2025"))  # fmt: skip
+    found = compared(made)
+
+    assert found.then.pence == 153 * 375 + 90 * 500  # 25% off to 31 Dec, then the whole
+    assert {r.code for r in found.reasons} == {"unexplained"}
+    right = book(SINCE_JULY, f"2 Jul 2025 billed council tax £{found.then.pence // 100}.{found.then.pence % 100:02d} "
+                 "by mere for 1 Jul 2025 to 31 Mar 2026\n", let("moss", "periodic from 15 Aug 2025"))  # fmt: skip
+    assert [code for code, *_ in reasons(right)] == ["projection"]
+    assert compared(right).now.pence == 14 * 375
+
+
+def test_a_bill_without_a_scheme_is_not_guessed_at() -> None:
+    made = book(SINCE_JULY, "2 Jul 2025 billed council tax £889.23 by mere for 1 Jul 2025 to 31 Mar 2026\n", scheme="")
+    found = compared(made)
+
+    assert [r.code for r in found.reasons] == ["unknown-scheme"]
+    assert "2025-26" in found.reasons[0].words
+
+
+def test_a_later_bill_for_the_same_days_stands_in_place_of_the_first() -> None:
+    made = book(SINCE_JULY, "2 Jul 2025 billed council tax £889.23 by mere for 1 Jul 2025 to 31 Mar 2026\n"
+                "9 Aug 2025 billed council tax £700.00 by mere for 1 Jul 2025 to 31 Mar 2026\n")  # fmt: skip
+    first, second = bills(made, "house")
+
+    assert first.replaced == second.source
+    assert not second.replaced
+
+
+def test_a_payment_that_names_its_days_counts_where_no_bill_does() -> None:
+    lines = (
+        "2 Jul 2025 paid council tax £155.00 to mere for 1 Jul 2025 to 31 Jul 2025\n"
+        "2 Aug 2025 billed council tax £155.00 by mere for 1 Aug 2025 to 31 Aug 2025\n"
+        "9 Aug 2025 paid council tax £155.00 to mere for 1 Aug 2025 to 31 Aug 2025\n"
+        "9 Sep 2025 paid council tax £20.00 to mere\n"
+    )
+    assert [bill.day for bill in bills(book(SINCE_JULY, lines), "house")] == [D(2025, 7, 2), D(2025, 8, 2)]
+
+
+def test_water_on_the_bill_is_never_reduced_and_bears_no_premium() -> None:
+    scheme = """
+scheme mere 2024-25
+    charge band B £1,825.00, water £365.00
+    empty 10% off for 12 months
+    premium 100% after 1 year
+    never reduced water
+"""
+    old = "bought 1 Jan 2010 for £1; empty since 1 Jan 2020"
+    made = book(old, "2 Dec 2024 billed council tax £341.00 by mere for 1 Jul 2024 to 31 Jul 2024\n",
+                scheme=scheme, nation="scotland")  # fmt: skip
+
+    assert reasons(made) == []
+    assert compared(made).now.pence == 31 * (2 * 500 + 100)
+
+
+def test_a_scheme_above_the_law_is_cut_and_told() -> None:
+    scheme = SCHEME.replace("premium 100% after 1 year then 200% after 5 years", "premium 250% after 1 year")
+    made = book(LONG, "2 Dec 2025 billed council tax £310.00 by mere for 1 Jul 2025 to 31 Jul 2025\n", scheme=scheme)
+    found = compared(made)
+
+    assert found.now.pence == 310_00
+    assert found.now.segments[0].due.cut == 5 / 2
+
+
+def test_what_is_let_off_whole_leaves_the_water_and_an_exemption_does_not() -> None:
+    scheme = """
+scheme mere 2024-25
+    charge band B £1,825.00, water £365.00
+    empty 10% off for 12 months
+    never reduced water
+"""
+    house = "bought 1 Jul 2024 for £1; lived in from 1 Jan 2020 to 30 Jun 2024; furnished from 1 Jul 2024"
+    bill = "2 Dec 2024 billed council tax £31.00 by mere for 1 Jul 2024 to 31 Jul 2024\n"
+    off = "3 Dec 2024 granted 100% off council tax by mere for 1 Jul 2024 to 31 Jul 2024\n"
+    exempt = "3 Dec 2024 granted class B exemption by mere for 1 Jul 2024 to 31 Jul 2024\n"
+
+    assert compared(book(house, bill + off, scheme=scheme, nation="scotland")).now.pence == 31_00
+    assert compared(book(house, bill + exempt, scheme=scheme, nation="scotland")).now.pence == 0
