@@ -186,9 +186,12 @@ class Property:
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
     as_bought_says: tuple[str, ...] = ()
+    as_bought_faults: tuple[Thing, ...] = ()  # what it was owing to, where that is told
     as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced
     price_cut: int | None = None
+    price_says: tuple[str, ...] = ()
+    price_faults: tuple[Thing, ...] = ()  # what the price was cut for, where that is told
     empty_since: date | None = None
     empty_says: tuple[str, ...] = ()
     owner_died: date | None = None  # the owner before the landlord, or the one they inherited from
