@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from ledger_tools.explain.houses import LET, fresh
-from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict
+from ledger_tools.explain.houses import HOUSES, LET, fresh
+from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict, deciding
 
 from .books import last, short
 
@@ -210,6 +210,28 @@ def test_making_good_and_decorating_are_no_surer_than_what_they_follow(state: st
     assert plaster.confidence is not Confidence.CLEAR
     assert (short(decorated.parts), decorated.confidence) == ("90.00 repair", Confidence.USUAL)
     assert "wiring" in decorated.path[-2].says or "wiring" in decorated.path[0].says
+
+
+def test_what_follows_another_line_is_no_surer_than_it_and_the_page_says_so() -> None:
+    moved = "4 Mar 2025 moved boiler £640.00, required\n5 Mar 2025 repaired plaster £90.00, making good after boiler"
+    void = HOUSES["void"].book
+
+    assert last(moved).confidence is Confidence.USUAL
+    for verdict in (last(moved), last("4 Jul 2025 repaired gutters £90.00", void)):
+        assert [fired.confidence for fired in deciding(verdict)[0]] == [Confidence.USUAL]
+
+
+def test_what_was_put_in_another_room_says_nothing_of_this_one() -> None:
+    rooms = fresh("not lettable", "normal", more="rooms kitchen, lounge")
+    first = "4 Jul 2025 replaced radiators in kitchen £900.00, like for like, worn out\n"
+    later = LATER + " replaced radiators in {} £3,000.00, like for like, worn out"
+
+    assert short(last(first + later.format("kitchen"), rooms).parts) == REPAIR
+    assert short(last(first + later.format("lounge"), rooms).parts) == BOTH
+
+
+def test_a_whole_put_up_again_is_as_clear_in_a_poor_house_as_in_any() -> None:
+    assert last(f"{BEFORE} rebuilt garage £3,000.00", STATES["inherited"]).confidence is Confidence.CLEAR
 
 
 def test_painting_the_outside_is_clear() -> None:

@@ -217,4 +217,5 @@ def fault_not_bought(case: Case) -> Said:
     """Put in new since the purchase, a trifle, or long let with nothing told of such a fault."""
     if case.verb == "decorated" or was_lived_in(case) or not may_be_older(case) or fairly_bought(case):
         return None
-    return why_not_bought(case)
+    found = why_not_bought(case)
+    return None if found is None or capital_by_itself(case) else found
