@@ -6,6 +6,7 @@ from ..book.entries import Thing
 from .answer import Answer, Remark, Said
 from .case import Case, either
 from .declared import parts_of, systems
+from .lets import YEARS
 from .offers import NEAR
 from .papers import price_faults, state_faults
 from .told import EVENTS
@@ -14,9 +15,6 @@ from .verdict import ALLOWED, Confidence, Part
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 FREE = ("inherited", "given")
 PUT_IN = frozenset({"replaced", "installed", "added", "rebuilt"})
-# Whole years of letting that begin to speak for a repair. No page holds a limit; "about two years" are the facts of
-# Odeon v Jones (1971) 48 TC 257. It settles nothing in a house that was told to be in a poor state.
-YEARS = 2
 YEAR = 365.25
 
 

@@ -16,6 +16,10 @@ from ..book.world import Book, Landlord, Spell, Tenancy
 from ..days import TaxYear
 from .catalogue import Thing
 
+# Whole years of letting that begin to speak for a repair. No page holds a limit; "about two years" are the facts of
+# Odeon v Jones (1971) 48 TC 257. Alone it settles nothing in a house that was told to be in a poor state.
+YEARS = 2
+
 
 @dataclass(frozen=True, slots=True)
 class Gap:
