@@ -67,8 +67,8 @@ def _note(house: Property, hang: list[Verdict]) -> Problem:
     assert house.got is not None
     return Problem(
         "state-as-bought", Level.NOTE,
-        f"{house.name} was worked on before its first let or soon after, and your book does not say in what state it was "
-        f"{house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
+        f"{house.name} was worked on before its first let or soon after, and your book does not say in what state it "
+        f"was {house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
         f"Put {both} under this heading, indented, since they hold for all the works: "
         f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere.",
         "BIM35450; BIM46935",
