@@ -31,12 +31,12 @@ class About:
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
-    """Whether a house was let on some day of a year."""
-    for let in accounts.book.tenancies.values():
-        first, last = let.first_day, let.last_day or date.max
-        if let.house == house and first and first <= year.period.last and last >= year.period.first:
-            return True
-    return False
+    """Whether a house was let on some day of a year: by its tenancies; where none is written down, by rent that came."""
+    told = [(t.first_day, t.last_day or date.max) for t in accounts.book.tenancies.values() if t.house == house]
+    if any(first for first, _ in told):
+        return any(first and first <= year.period.last and last >= year.period.first for first, last in told)
+    rents = (row for row, _ in accounts.in_year("cash", year) if row.house == house and row.category == "rent")
+    return any(row.way == "in" for row in rents)
 
 
 def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:

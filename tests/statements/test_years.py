@@ -205,6 +205,18 @@ def test_a_year_without_any_let_and_a_change_of_accounting_are_told() -> None:
     assert not note(changed + lines, 2024, "way of accounting changed")
 
 
+def test_rent_without_a_tenancy_written_down_makes_a_let() -> None:
+    """Boxes 1 and 3 of the pages; and nothing is said of letting that stopped."""
+    house = '\nproperty a "1 A Street"\n    bought 1 May 2015 for £100,000\n    owners x 50% and z 50%\n'
+    lines = '1 Jul 2025 received rent £900.00 from "T"\n1 Jul 2026 repaired tap £9.00 by "P", worn out\n'
+    found = owners(COUPLE + house + lines, 2025)["x"]
+
+    assert dict(found.ticks) == {"1": "1", "3": "X"}
+    assert not any("None of the houses" in said for said in found.notes)
+    assert dict(owners(COUPLE + house + lines, 2026)["x"].ticks)["1"] == "0"
+    assert note(COUPLE + house + lines, 2026, "None of the houses")
+
+
 # ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
