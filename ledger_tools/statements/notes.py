@@ -31,7 +31,7 @@ class About:
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
-    """Whether a house was let on some day of a year: by its tenancies; where none is written down, by rent that came."""
+    """Whether a house was let on some day of a year: by its tenancies; where none is told, by rent that came."""
     told = [(t.first_day, t.last_day or date.max) for t in accounts.book.tenancies.values() if t.house == house]
     if any(first for first, _ in told):
         return any(first and first <= year.period.last and last >= year.period.first for first, last in told)
