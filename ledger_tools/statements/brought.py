@@ -109,7 +109,8 @@ def _finance_on(landlord: Landlord, year: TaxYear, found: Pages, before: Carried
     if year in landlord.allowance_years:
         return Carried(chosen=year)
     income = adjusted_income((other or 0) + profits, year)
-    made = relief(costs, before.pence, profits, income, year)
+    came = found.boxes["45"].pence if "45" in found.boxes else 0  # less what came back beyond box 44
+    made = relief(costs, came, profits, income, year)
     if other is None and made.income < min(made.costs, profits):
         return Carried(untold=(year,))
     return Carried(made.left, f"worked out from {year}" if made.left else "")

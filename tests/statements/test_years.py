@@ -70,6 +70,17 @@ def test_finance_costs_leave_the_profit_step_by_step(year: int, in_26: str | Non
     assert (found.get("26"), found.get("44")) == (in_26, in_44)
 
 
+def test_a_refund_above_what_was_paid_stands_in_box_20_with_its_lines() -> None:
+    text = (
+        f'landlord x "X"{HOUSE}1 Jul 2025 received rent £2,000.00 from t\n2 Jul 2025 paid insurance £50.00 to "I"\n'
+        '3 Jul 2025 received refund £450.50 from "I" for insurance\n'
+    )
+    found = {b.number: b for b in owners(text, 2025)["x"].boxes}
+
+    assert "24" not in found and found["20"].pounds == 2_400
+    assert [t.pence for t in found["20"].figure.trail] == [2_000_00, -50_00, 450_50]
+
+
 def test_a_loss_is_carried_through_years_and_used_against_the_first_profit() -> None:
     text = (
         f'landlord x "X"\n    loss £100 brought into 2022-23{HOUSE}'

@@ -40,9 +40,33 @@ def test_categories_of_one_box_are_added_before_it_is_rounded() -> None:
 def test_a_category_of_nothing_makes_no_box_and_one_below_nil_is_told() -> None:
     assert typed(fill(YEAR, {"rent": 10_000, "repairs": 0})) == {"20": 100, "38": 100, "40": 100}
     below = fill(YEAR, {"rent": 10_000, "repairs": -150})
-    assert typed(below) == {"20": 100, "25": -1, "38": 101, "40": 101}
+    assert exact(below) == {"20": 10_150, "38": 10_150, "40": 10_150}
     assert [note[:6] for note in below.notes] == ["Box 25"]
     assert fill(YEAR, {"rent": 10_000, "repairs": 150}).notes == ()
+
+
+def test_a_refund_above_the_costs_of_the_year_is_income_and_no_minus_is_typed() -> None:
+    """The profit is the same: £2,000 and £400.50 that came back, less £300."""
+    found = fill(YEAR, {"rent": 200_000, "premises": -40_050, "professional": 30_000})
+
+    assert typed(found) == {"20": 2_400, "27": 300, "38": 2_100, "40": 2_100}
+    assert found.moved == {"24": "20"}
+
+
+def test_rent_given_back_beyond_what_came_is_another_cost() -> None:
+    assert typed(fill(YEAR, {"rent": -10_000})) == {"29": 100, "41": 100, "43": 100}
+
+
+@pytest.mark.parametrize("brought, in_45, said", [(0, None, "£200.50 lowers"), (15_000, None, "£50.50 lowers"),
+                                                  (30_000, 9_950, "taken off box 45")])  # fmt: skip
+def test_interest_that_came_back_is_no_income_and_lowers_what_was_brought_in(
+    brought: int, in_45: int | None, said: str
+) -> None:
+    """Box 44 earned a reduction at the basic rate; in box 20 the refund would be taxed at the highest one."""
+    found = fill(YEAR, {"rent": 200_000, "finance_residential": -20_050}, finance_brought=brought)
+
+    assert (exact(found)["20"], exact(found).get("44"), exact(found).get("45")) == (200_000, None, in_45)
+    assert said in found.notes[0] and "box 20" in found.notes[0]
 
 
 # ── finance costs ────────────────────────────────────────────────────────────────────────────────────────────────

@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from ... import law
 from ...days import TaxYear
+from ...money import pounds
 from .finance_costs import split
 from .losses import after_losses
 
@@ -34,6 +35,7 @@ class Pages:
     boxes: Mapping[str, Filled]
     loss_on: int
     notes: tuple[str, ...] = field(default=())
+    moved: Mapping[str, str] = field(default_factory=dict)  # a box whose sum came out below nil → the box that took it
 
 
 def whole_pounds(pence: int, rounding: str) -> int:
@@ -64,10 +66,12 @@ def fill(
         elif amount:
             number = law.box_for(category, year).number
             pence[number] = pence.get(number, 0) + amount
+    if finance_brought and "45" in pages:
+        pence["45"] = finance_brought
+    moved, told = _below_nil(pence, pages)
+    notes += told
     if claims_allowance:
         notes += _allowance(year, pence, pages)
-    elif finance_brought and "45" in pages:
-        pence["45"] = finance_brought
     filled = {
         number: Filled(number, pages[number].caption, amount, whole_pounds(amount, pages[number].rounding))
         for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
@@ -77,14 +81,8 @@ def fill(
         filled["20.1"] = replace(filled["20.1"], pounds=min(filled["20.1"].pounds, income))
     profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
     exact = sum(pages[number].sign * box.pence for number, box in filled.items())
-    for number, box in filled.items():
-        if box.pence < 0:
-            notes.append(
-                f"Box {number} comes out below nil: more came back than was paid. The printed form has no place for a "
-                "minus; put that sum among other income in box 20 instead, or ask the tax office."
-            )
     loss_on = _totals(filled, pages, profit, exact, loss_brought)
-    return Pages(year, filled, loss_on, tuple(notes))
+    return Pages(year, filled, loss_on, tuple(notes), moved)
 
 
 def _finance(year: TaxYear, amount: int, pence: dict[str, int]) -> None:
@@ -94,6 +92,52 @@ def _finance(year: TaxYear, amount: int, pence: dict[str, int]) -> None:
         pence["26"] = pence.get("26", 0) + deducted
     if restricted:
         pence["44"] = pence.get("44", 0) + restricted
+
+
+def _below_nil(pence: dict[str, int], pages: Mapping[str, law.Box]) -> tuple[dict[str, str], list[str]]:
+    """Empty the boxes that come out below nil, for the form takes no minus; which box took the sum instead, and notes.
+
+    A cost of which more came back than was paid is other income, income of which more went back than came another
+    cost: the profit stays the same. Interest in box 44 never came off the rents, so what came back is no income.
+    """
+    moved: dict[str, str] = {}
+    notes: list[str] = []
+    for number in [n for n, amount in pence.items() if amount < 0]:
+        back = -pence.pop(number)
+        if number == "44":
+            notes += _interest_back(back, pence)
+            continue
+        income = pages[number].kind == "income"
+        moved[number] = "29" if income else "20"
+        pence[moved[number]] = pence.get(moved[number], 0) + back
+        more = "more went back than came in" if income else "more came back than was paid"
+        notes.append(
+            f"Box {number} would come out below nil by {pounds(back)}: {more}. The form takes no minus, so that sum "
+            f"stands in box {moved[number]}; the profit is the same."
+        )
+    return moved, notes
+
+
+def _interest_back(back: int, pence: dict[str, int]) -> list[str]:
+    """Interest of which more came back than was paid: it lowers what is brought in; the rest belongs to the year before
+    (no source read; the reduction was had then)."""
+    lowered = min(back, pence.get("45", 0))
+    if lowered:
+        pence["45"] -= lowered
+        if not pence["45"]:
+            del pence["45"]
+    said = (
+        f"Box 44 would come out below nil by {pounds(back)}: more interest came back than was paid. The form takes no "
+        "minus, and the interest earned a reduction of tax, so it is no income of box 20 either."
+    )
+    if lowered:
+        said += f" {pounds(lowered)} of it is taken off box 45."
+    if back > lowered:
+        said += (
+            f" {pounds(back - lowered)} lowers box 44 of the year in which you paid that interest: put that return "
+            "right, or ask the tax office."
+        )
+    return [said]
 
 
 def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> list[str]:

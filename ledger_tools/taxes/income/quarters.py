@@ -127,10 +127,21 @@ def _refused(found: Body, above: str) -> list[Refusal]:
         if isinstance(value, dict):
             said += _refused(value, field)
         elif isinstance(value, int) and value < 0 and _never_below_nil(field):
-            said.append(Refusal("FORMAT_VALUE", f"{field} comes out below nil, and the service takes none."))
+            says = f"{field} comes out below nil, and the service takes none. {_instead(field)}"
+            said.append(Refusal("FORMAT_VALUE", says))
         elif isinstance(value, int) and abs(value) > MOST:
             said.append(Refusal("FORMAT_VALUE", f"{field} is more than the service takes."))
     return said
+
+
+def _instead(field: str) -> str:
+    """What to do with a sum below nil where none may be."""
+    if ".expenses." in field:
+        return (
+            "Leave it out: interest that came back belongs to the year in which you paid it; put that return right, "
+            "or ask the tax office."
+        )
+    return "Leave it out, and send as much more under expenses.other: the profit is the same."
 
 
 def _never_below_nil(field: str) -> bool:
