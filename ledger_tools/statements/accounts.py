@@ -113,9 +113,22 @@ class Accounts:
             self._bases[key] = "accruals" if told == {"accruals"} else "cash"
         return self._bases[key]
 
-    def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
-        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
-        for row, day in self.in_year(basis, year):
+    def deducted_before(self, owner: str, row: Row, day: date) -> bool:
+        """Whether a cost that is for a day was deducted in an earlier year, when the owner accounted by payment.
+
+        Such a cost does not come off a second time when the way of accounting changes (BIM72072).
+        """
+        if row.way != "out" or row.kind not in EXPENSES or row.counts is None:
+            return False
+        paid = TaxYear.of(row.counts)
+        return paid < TaxYear.of(day) and basis(self.book.landlords[owner], paid) == "cash"
+
+    def of_owner(self, owner: str, year: TaxYear, way: str) -> Iterator[tuple[Row, date, int]]:
+        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but
+        for what one of them deducted earlier."""
+        for row, day in self.in_year(way, year):
+            if way == "accruals" and self.deducted_before(owner, row, day):
+                continue
             parts = self.shares(row.house, day)
             names = [name for name, _ in parts]
             if owner in names:

@@ -12,6 +12,7 @@ from collections import defaultdict
 
 from .. import law
 from ..days import TaxYear
+from ..ledger.rows import Row
 from ..money import share
 from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
@@ -58,12 +59,28 @@ def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
     landlord = accounts.book.landlords[owner]
     new, old = basis(landlord, year), basis(landlord, year.before)
     sums: dict[str, int] = defaultdict(int)
+    apart = _paid_ahead(accounts, owner)
     for way, sign in ((new, 1), (old, -1)):
         for earlier in sorted(y for y in accounts.by_year(way) if y < year):
             for row, _, pence in accounts.of_owner(owner, earlier, way):
-                if row.kind is not Kind.ARGUABLE:
+                if row.kind is not Kind.ARGUABLE and _cost(row) not in apart:
                     sums[row.category] += sign * tax_sign(row) * pence
     return dict(sums)
+
+
+def _cost(row: Row) -> tuple[object, ...]:
+    """What a cost and its parts by days have in common."""
+    return row.verdict, row.house, row.category, row.kind, row.counts
+
+
+def _paid_ahead(accounts: Accounts, owner: str) -> frozenset[tuple[object, ...]]:
+    """Costs that the cash basis had deducted whole before the days they are for: no part of any change (BIM72072)."""
+    return frozenset(
+        _cost(row)
+        for found in accounts.by_year("accruals").values()
+        for row, day in found
+        if accounts.deducted_before(owner, row, day)
+    )
 
 
 def _as_one_sum(moved: dict[str, int], start: TaxYear, year: TaxYear) -> dict[str, int]:

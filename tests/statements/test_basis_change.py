@@ -80,6 +80,27 @@ def test_leaving_a_sum_that_adds_to_the_profit_is_spread_over_six_years() -> Non
     assert [found[year].get("20", 0) for year in (2024, 2025, 2026)] == [0, 100_00, 100_00]
 
 
+AHEAD = "1 Jan 2025 paid landlord insurance £1,200.00 for 1 Jan 2025 to 31 Dec 2025\n"
+
+
+def test_leaving_what_was_paid_ahead_is_not_deducted_again_nor_spread() -> None:
+    """BIM72072, read: a prepayment deducted under the cash basis comes off once, and is no part of the adjustment."""
+    rent = "1 Jun 2025 received ground rent £6,000.00\n"
+    found = boxes(AHEAD + rent + ENDS, OUT_OF_CASH)
+
+    assert found[2024]["24"] == 1_200_00
+    assert "24" not in found[2025] and "29" not in found[2025]
+    assert [found[year].get("20", 0) for year in (2025, 2026)] == [6_000_00, 0]
+    assert boxes(AHEAD + rent + ENDS, "accruals")[2025]["24"] == 887_67  # 270 of its 365 days
+
+
+def test_there_and_back_what_was_paid_ahead_counts_once() -> None:
+    found = boxes(AHEAD + ENDS, "cash; accruals from 2025-26; cash from 2026-27")
+
+    assert [found[year].get("24", 0) for year in (2024, 2025, 2026)] == [1_200_00, 0, 0]
+    assert not any(found[year].get(box) for year in (2025, 2026) for box in ("20", "29"))
+
+
 @pytest.mark.parametrize("bases", [INTO_CASH, OUT_OF_CASH, "cash", "accruals"])
 def test_finance_costs_and_repairs_count_once_over_the_years(bases: str) -> None:
     lines = (
