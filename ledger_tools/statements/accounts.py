@@ -23,6 +23,8 @@ from ..verdicts.verdict import Kind, Part, Verdict
 if TYPE_CHECKING:
     import pandas
 
+    from ..verdicts.history import History
+
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
 INCOME = frozenset({"rent", "other_income", "premium", "inducement"})  # categories that money in adds to
@@ -50,6 +52,14 @@ class Accounts:
         from ..ledger.table import frame
 
         return frame(self.rows)
+
+    @cached_property
+    def history(self) -> History:
+        """What the book tells of each house over time."""
+        from ..verdicts.catalogue import catalogue
+        from ..verdicts.history import History
+
+        return History(self.book, catalogue())
 
     @cached_property
     def balance(self) -> dict[str, int]:

@@ -16,6 +16,7 @@ from .accounts import Accounts
 from .basis_change import changed
 from .brought import Brought
 from .digital_duty import digital_duty
+from .loan_ceiling import ceiling_note
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +135,10 @@ def _finance(a: About) -> str:
     return "Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate."
 
 
+def _ceiling(a: About) -> str:
+    return ceiling_note(a.accounts, a.owner, a.year)
+
+
 def _finance_brought(a: About) -> str:
     came, before = a.came.finance, a.year.before
     told = f"`unused finance costs £… brought into {a.year}`"
@@ -249,7 +254,7 @@ def _allowance_might(a: About) -> str:
 
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance,
-    _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
+    _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

@@ -12,18 +12,19 @@ from ..taxes.income.boxes import Pages, fill
 from .accounts import Accounts, tax_sign
 from .basis_change import adjustments
 from .figures import Trace, trace
+from .loan_ceiling import cuts
 
 
 def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
     """The lines of each category that counts in a year, the owner's part of each, on the owner's basis; among them
-    what a change of basis adds."""
+    what a change of basis adds and what the ceiling on loan costs takes off."""
     found: dict[str, list[Trace]] = defaultdict(list)
     way = basis(accounts.book.landlords[owner], year)
     for row, day, pence in accounts.of_owner(owner, year, way):
         sign = tax_sign(row)
         if sign:
             found[row.category].append(trace(row, sign * pence, day))
-    for category, moved in adjustments(accounts, owner, year).items():
+    for category, moved in (*adjustments(accounts, owner, year).items(), *cuts(accounts, owner, year).items()):
         found[category] += moved
     return found
 

@@ -6,7 +6,7 @@ and no rate; the rules ask it how the loan behind a payment stood on its day.
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -39,7 +39,7 @@ class Use:
 
         No source read says which use a payment pays off first; in proportion the shares stay as they were.
         """
-        left = max(self.total - pence, 0)
+        left = max(self.total - max(pence, 0), 0)
         return Use(*share(left, [self.letting, self.private, self.untold])) if left else Use()
 
 
@@ -50,26 +50,26 @@ class Loans:
         """known gives the catalogue's thing for words after a verb."""
         self._loans = book.loans
         self._known = known
-        told: dict[str, list[tuple[date, Use, int]]] = defaultdict(list)  # day, what came, what went back
+        told: dict[str, list[_Move]] = defaultdict(list)
         self._untold: dict[str, list[tuple[Entry, int]]] = defaultdict(list)
         for entry in book.entries:
             name = self.of(entry)
             if entry.verb == "borrowed" and entry.amount:
                 use = self.spent(entry)
-                told[name].append((entry.day.first, use, 0))
+                told[name].append(_Move(entry.day.first, came=use))
                 if use.untold:
                     self._untold[name].append((entry, use.untold))
             for line in (entry, *entry.lines):
                 if back := self._paid_back(line):
-                    told[self.of(line) or name].append((entry.day.first, Use(), back))
+                    told[self.of(line) or name].append(_Move(entry.day.first, back=back))
         for loan in book.loans.values():
-            # A book that starts in mid-life tells what was owed, not what it was for: taken as borrowed to let.
-            owed = [(day, Use(letting=pence), 0) for day, pence in loan.owed[:1]]
-            lines = told[loan.name]
-            if owed and not any(came.total and day <= owed[0][0] for day, came, _ in lines):
-                told[loan.name] = owed + [line for line in lines if line[0] > owed[0][0]]
-        self._days = {name: [day for day, _, _ in lines] for name, lines in told.items()}
-        self._uses = {name: _so_far(lines) for name, lines in told.items()}
+            told[loan.name] += [_Move(day, owed=pence) for day, pence in loan.owed]
+        self._days: dict[str, list[date]] = {}
+        self._uses: dict[str, list[Use]] = {}
+        for name, moves in told.items():
+            moves.sort(key=lambda move: move.day)
+            self._days[name] = [move.day for move in moves]
+            self._uses[name] = _so_far(moves)
 
     def of(self, line: Entry) -> str:
         """The name of the loan a line is about: told, or the only one of that lender or house; else the lender's."""
@@ -92,6 +92,11 @@ class Loans:
         name = self.of(line)
         before = bisect_left(self._days.get(name, []), line.day.first)
         return self._uses[name][before - 1] if before else Use()
+
+    def stood(self, name: str, day: date) -> Use | None:
+        """How much of a loan was outstanding at the end of a day, by use; None where the book does not tell."""
+        before = bisect_right(self._days.get(name, []), day)
+        return self._uses[name][before - 1] if before else None
 
     def untold(self, line: Entry) -> list[tuple[Entry, int]]:
         """The advances before the day of a line whose use is not told, each with the pence that are not."""
@@ -124,10 +129,26 @@ class Loans:
         return self._known(words, "paid").kind == "private"
 
 
-def _so_far(lines: list[tuple[date, Use, int]]) -> list[Use]:
-    """How the loan stood after each line."""
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """What changed on a day: what was lent, what went back, or the pence told to be owed at its end (-1: not told)."""
+
+    day: date
+    came: Use = Use()
+    back: int = 0
+    owed: int = -1
+
+
+def _so_far(moves: list[_Move]) -> list[Use]:
+    """How the loan stood after each move.
+
+    A book that starts in mid-life tells what was owed, not what it was for: taken as borrowed to let. Where more is
+    known, less owed than that means that the rest was paid back; more (interest not yet paid) changes nothing.
+    """
     found, now = [], Use()
-    for _, came, back in lines:
-        now = (now + came).less(back)
+    for move in moves:
+        now = (now + move.came).less(move.back)
+        if move.owed >= 0:
+            now = now.less(now.total - move.owed) if now.total else Use(letting=move.owed)
         found.append(now)
     return found
