@@ -50,7 +50,7 @@ def ceiling(accounts: Accounts, owner: str, year: TaxYear) -> Ceiling | None:
     for row, _, pence in accounts.of_owner(owner, year, "cash"):
         if row.category in COSTS and (sign := tax_sign(row)):
             costs[row.category] += sign * pence
-            mine[_loan(accounts, row)] += sign * pence
+            mine[_loan(accounts, row) or ""] += sign * pence
     if sum(costs.values()) <= 0:
         return None
     whole: dict[str, int] = defaultdict(int)
@@ -90,7 +90,7 @@ def ceiling_note(accounts: Accounts, owner: str, year: TaxYear) -> str:
         return (
             "Not looked into: by payment, loan costs count in full only while the loans are not more than what the "
             f"houses were worth when first let, with improvements since {rule}. Your book does not tell what was owed "
-            f"on {day}; if that is less than the value, all is well."
+            f"on {day}: add `owed £… on {day}` under its `loan`, or see for yourself that it is not more."
         )
     if found.loans <= found.value:
         return ""
