@@ -106,6 +106,7 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         spouse=value(married, "NAME") if married else "",
         married_from=value(married, "DATE") if married else None,
         allowance_years=_claimed(s, "claims property allowance"),
+        declined_years=_claimed(s, "declines property allowance"),
         rent_a_room=_claimed(s, "claims rent a room"),
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),

@@ -28,7 +28,8 @@ class Landlord:
     unused_finance: Mapping[TaxYear, int] = field(default_factory=dict)
     spouse: str = ""
     married_from: date | None = None
-    allowance_years: frozenset[TaxYear] = frozenset()
+    allowance_years: frozenset[TaxYear] = frozenset()  # of the property allowance: claimed
+    declined_years: frozenset[TaxYear] = frozenset()  # chosen against, where it would hold by itself
     rent_a_room: frozenset[TaxYear] = frozenset()
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")

@@ -8,8 +8,9 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
-from ..days import TaxYear
+from ..days import TaxYear, day_words
 from ..money import pounds, share
+from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
@@ -142,7 +143,7 @@ def _ceiling(a: About) -> str:
 def _finance_brought(a: About) -> str:
     came, before = a.came.finance, a.year.before
     told = f"`unused finance costs £… brought into {a.year}`"
-    if came.pence and a.year not in a.accounts.book.landlords[a.owner].allowance_years:
+    if came.pence and a.pages.how is How.COSTS:
         return f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
     if came.untold:
         years = " and ".join(f"`other income £… in {year}`" for year in came.untold)
@@ -215,8 +216,9 @@ def _not_let(a: About) -> str:
 
 
 def _allowance_might(a: About) -> str:
-    """Where the property income allowance covers the receipts, or is more than the expenses: told, never taken."""
-    if a.year in a.accounts.book.landlords[a.owner].allowance_years:
+    """Where the property income allowance covers the receipts, or is more than the expenses."""
+    landlord = a.accounts.book.landlords[a.owner]
+    if a.year in landlord.allowance_years and a.pages.how is How.PARTIAL:
         return ""
     if TaxYear.of(law.began("property.income_allowance")) > a.year:
         return ""
@@ -233,12 +235,8 @@ def _allowance_might(a: About) -> str:
         "spouse's employer, or a firm or company of yours (ITTOIA 2005 ss. 783BD-783BP)."
     )
     if 0 < income <= allowance:
-        return (
-            f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)}: "
-            "unless you choose otherwise they are not taxed, and the boxes above show the year as if you did. To take "
-            f"it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
-        )
-    if income <= allowance or costs >= allowance or a.year in a.accounts.book.landlords[a.owner].other_income:
+        return _small_receipts(a, income, allowance)
+    if income <= allowance or costs >= allowance or a.year in landlord.other_income:
         return ""  # with other income told, what the letting means in tax compares both to the penny
     gain = (
         f"Your expenses of {pounds(costs)}, what is open not counted, are less than the property income allowance of "
@@ -250,6 +248,28 @@ def _allowance_might(a: About) -> str:
         rate = law.figure("finance.reduction_rate", a.year).value * 100
         less += f" But the reduction of {rate:.0f}% of {pounds(finance)} would be gone: compare what each saves."
     return f"{less} To take it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
+
+
+def _small_receipts(a: About, income: int, allowance: int) -> str:
+    """Receipts that the allowance covers: they are free by themselves, unless the book tells that it was declined."""
+    by = day_words(law.due("deadlines.allowance_election", a.year).day)
+    small = (
+        f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)} "
+        "(ITTOIA 2005 ss. 783BD-783BP)"
+    )
+    words = f"`declines property allowance in {a.year}`"
+    if a.pages.how is How.COSTS:
+        return (
+            f"{small}, and your book declines it, so the real costs count. Unless it is closed to you, that choice "
+            f"must reach the tax office by {by}; without it none of the receipts is taxed, and no loss is made."
+        )
+    return (
+        f"{small}, so by itself nothing of them is taxed. No cost counts then, no loss is made, and the finance costs "
+        "of the year earn no reduction, now or later. If you would rather have the real costs, choose so by "
+        f"{by} and add {words} under your landlord heading. Add it too where the allowance is closed to you: where any "
+        "rent comes from your own or your spouse's employer, or from a firm or company of yours or of someone close "
+        "to you."
+    )
 
 
 NOTES: tuple[Callable[[About], str], ...] = (

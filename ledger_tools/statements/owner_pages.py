@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
+from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear
+from ..taxes.income.allowance import Choice, How, result
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
 from .accounts import Accounts, tax_sign
@@ -46,13 +48,33 @@ def pages(
     """The boxes of an owner: pence by category, and a loss and unused finance costs (pence) brought into the year.
 
     extra: pence by category on top of the sums; other_choice: as if the property allowance had been chosen where it is
-    not, and not where it is. law.NoFigure for a year before the first pages held.
+    not, and not where it is or holds by itself. law.NoFigure for a year before the first pages held.
     """
     whole = dict(sums)
     for category, pence in (extra or {}).items():
         whole[category] = whole.get(category, 0) + pence
-    claims = (year in landlord.allowance_years) != other_choice
-    return fill(year, whole, loss, finance, claims)
+    how = relieved(landlord, year, whole)
+    if other_choice:
+        how = How.PARTIAL if how is How.COSTS else How.COSTS
+    return fill(year, whole, loss, finance, how)
+
+
+def choice(landlord: Landlord, year: TaxYear) -> Choice:
+    """What the book tells of the property income allowance for a year."""
+    if year in landlord.allowance_years:
+        return Choice.ALLOWANCE
+    return Choice.COSTS if year in landlord.declined_years else Choice.NOTHING
+
+
+def relieved(landlord: Landlord, year: TaxYear, sums: Mapping[str, int]) -> How:
+    """Whether the property income allowance takes the place of an owner's costs, by these sums (pence by category)."""
+    kinds = {box.number: box.kind for box in law.pages(year)}
+    came = sum(pence for slug, pence in sums.items() if pence and kinds.get(_box(slug, year)) == "income")
+    return result(came, 0, year, choice(landlord, year)).how
+
+
+def _box(category: str, year: TaxYear) -> str:
+    return "44" if category == "finance_residential" else law.box_for(category, year).number
 
 
 def typed(found: Pages, number: str) -> int:

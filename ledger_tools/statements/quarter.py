@@ -14,6 +14,7 @@ from .. import law
 from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.rows import Row
 from ..taxes.income import quarters
+from ..taxes.income.allowance import How
 from ..taxes.income.basis import basis
 from ..taxes.income.quarters import Body, Refusal
 from ..verdicts.verdict import Kind
@@ -22,6 +23,7 @@ from .brought import Carried, brought
 from .digital_duty import digital_duty
 from .figures import Figure, Trace, figure, trace
 from .labels import LABELS
+from .owner_pages import relieved
 
 __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
 
@@ -112,6 +114,12 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
         traces = {"property_allowance": [told]}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
     notes = ("Take all expenses out of the last quarterly update before you claim the allowance.",) if allowance else ()
+    if not allowance and relieved(landlord, year, sums) is How.FULL:
+        notes = (
+            f"Receipts so far are not above the property income allowance. If that holds for all of {year}, nothing of "
+            f"them is taxed: add `claims property allowance in {year}` to send it so, or `declines property allowance "
+            f"in {year}` if the real costs are to count.",
+        )
     body = quarters.annual_body(sums, year, allowance)
     return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, notes)
 

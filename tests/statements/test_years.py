@@ -83,7 +83,8 @@ def test_a_refund_above_what_was_paid_stands_in_box_20_with_its_lines() -> None:
 
 def test_a_loss_is_carried_through_years_and_used_against_the_first_profit() -> None:
     text = (
-        f'landlord x "X"\n    loss £100 brought into 2022-23{HOUSE}'
+        f'landlord x "X"\n    loss £100 brought into 2022-23\n    declines property allowance in 2023-24\n'
+        f"    declines property allowance in 2024-25{HOUSE}"
         '1 Jul 2022 repaired tap £300.00 by "P", worn out\n'
         "1 Jul 2023 received rent £150.00 from t\n1 Jul 2024 received rent £1,000.00 from t\n"
     )
@@ -183,10 +184,10 @@ def test_unpaid_bills_are_told_by_the_owner_s_share_until_they_are_paid() -> Non
 
 
 def test_rent_written_off_is_no_bill_and_no_cost() -> None:
-    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £500.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n'
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £1,500.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n'
 
     assert not note(text, 2025, "was not paid")
-    assert boxes(owners(text, 2025)["x"]) == {"20": "500.00", "38": "500.00", "40": "500.00"}
+    assert boxes(owners(text, 2025)["x"]) == {"20": "1500.00", "38": "1500.00", "40": "1500.00"}
     # By what was owed: twelve months at £500 fell due, whatever came of them, less what was written off.
     assert boxes(owners(text.replace('"X"', '"X"\n    accounting accruals'), 2025)["x"])["38"] == "5700.00"
 
@@ -195,7 +196,7 @@ def test_rent_written_off_is_no_bill_and_no_cost() -> None:
     "lines, year, words",
     [
         ("1 Jul 2025 received rent £150,000.01 from t\n", 2025, "above £150,000.00"),
-        ("loan n on a\n1 Jul 2024 paid loan interest £9.00 to n\n1 Jul 2025 received rent £1.00 from t\n",
+        ("loan n on a\n1 Jul 2024 paid loan interest £9.00 to n\n1 Jul 2025 received rent £1,001.00 from t\n",
          2025, "Box 45"),
         ("1 Jul 2025 received rent £1.00 from t\n8 Apr 2026 banked £1.00 from \"A\"\n    received rent £1.00 from t\n",
          2025, "8 Apr 2026"),
@@ -260,10 +261,52 @@ def allowance_note(more: str, rent: str = "5,000.00", year: int = 2025, head: st
     return next((n for n in owners(text, year)["x"].notes if "claims property allowance in" in n), "")
 
 
-def test_receipts_up_to_the_allowance_are_said_to_be_free_unless_chosen_otherwise() -> None:
-    """ITTOIA 2005 s. 783BF, 783BJ."""
-    assert "receipts of £1,000.00 are not above" in allowance_note("", "1,000.00")
-    assert "receipts of" not in allowance_note("", "1,000.01")
+SMALL = """1 Jun 2017 received rent £{}.00 from t
+1 Jul 2017 repaired gutters £5,000.00 by "B", worn out
+1 Jun 2018 received rent £8,000.00 from t
+1 Jul 2018 repaired gutters £4,000.00 by "B", worn out
+"""
+
+
+def test_tc_64_small_receipts_are_free_by_themselves_and_make_no_loss() -> None:
+    """PIM4482 ("Xavier"), read: £1,000 and £5,000 of costs, then £8,000 and £4,000; nothing chosen."""
+    text = f'landlord x "X"{HOUSE}{SMALL.format("1,000")}'
+
+    assert typed(owners(text, 2017)["x"]) == {"20": 1000, "20.1": 1000, "38": 0, "40": 0}
+    assert typed(owners(text, 2018)["x"]) == {"20": 8000, "25": 4000, "38": 4000, "40": 4000}
+    assert note(text, 2017, "by 31 Jan 2020 and add `declines property allowance in 2017-18`")
+    above = text.replace("£1,000.00 from t", "£1,000.01 from t")
+    assert typed(owners(above, 2017)["x"])["41"] == 4000
+
+
+def test_tc_64_whoever_declines_the_allowance_has_the_loss() -> None:
+    """The same with the election of s. 783BJ: the loss of £4,000 takes up the next profit."""
+    text = f'landlord x "X"\n    declines property allowance in 2017-18{HOUSE}{SMALL.format("1,000")}'
+
+    assert typed(owners(text, 2017)["x"]) == {"20": 1000, "25": 5000, "41": 4000, "43": 4000}
+    assert typed(owners(text, 2018)["x"]) == {"20": 8000, "25": 4000, "38": 4000, "39": 4000, "40": 0}
+    assert note(text, 2017, "must reach the tax office by 31 Jan 2020")
+
+
+def test_costs_without_any_receipts_make_a_loss() -> None:
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 repaired tap £50.00 by "P", worn out\n'
+
+    assert typed(owners(text, 2025)["x"])["41"] == 50
+
+
+def test_small_receipts_add_no_tax_and_the_estimate_says_where_real_costs_do_better() -> None:
+    """£900 of rent against £100 of costs: no tax; with the real costs £800 would be taxed at 20%."""
+    people = 'landlord x "X"\n    other income £30,000 in 2025-26'
+    text = f'{people}{HOUSE}1 Jul 2025 received rent £900.00 from t\n2 Jul 2025 paid insurance £100.00 to "I"\n'
+    found = owners(text, 2025)["x"].in_tax
+
+    assert found.estimate and found.estimate.added == 0
+    assert not any("would be" in said for said in found.notes)
+    declined = owners(text.replace(" in 2025-26", " in 2025-26\n    declines property allowance in 2025-26"), 2025)[
+        "x"
+    ].in_tax
+    assert declined.estimate and declined.estimate.added == 160_00
+    assert any("were not declined the tax would be £160.00 less" in said for said in declined.notes)
 
 
 def test_expenses_below_the_allowance_are_held_against_it() -> None:

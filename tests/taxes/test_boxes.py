@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.days import TaxYear
+from ledger_tools.taxes.income.allowance import How
 from ledger_tools.taxes.income.boxes import Pages, fill, whole_pounds
 
 YEAR = TaxYear(2025)
@@ -105,7 +106,7 @@ def test_unused_finance_costs_stand_in_box_45_from_the_first_year_that_has_one()
     assert typed(fill(YEAR, {"rent": 10_000}, finance_brought=2_501)) == {"20": 100, "38": 100, "40": 100, "45": 26}
     assert "45" not in fill(YEAR, {"rent": 10_000}).boxes
     assert "45" not in fill(TaxYear(2016), {"rent": 10_000}, finance_brought=2_501).boxes
-    assert "45" not in fill(YEAR, {"rent": 10_000}, finance_brought=2_501, claims_allowance=True).boxes
+    assert "45" not in fill(YEAR, {"rent": 10_000}, finance_brought=2_501, how=How.PARTIAL).boxes
 
 
 # ── the allowance ────────────────────────────────────────────────────────────────────────────────────────────────
@@ -120,7 +121,7 @@ def test_unused_finance_costs_stand_in_box_45_from_the_first_year_that_has_one()
 )  # fmt: skip
 def test_the_allowance_is_capped_by_the_law_and_by_the_income(rent: int, pence: int, pounds: int, profit: int) -> None:
     """ITTOIA 2005 s. 783BF, 783BI: £1,000, and never a loss."""
-    pages = fill(YEAR, {"rent": rent}, claims_allowance=True)
+    pages = fill(YEAR, {"rent": rent}, how=How.PARTIAL)
 
     assert (pages.boxes["20.1"].pence, pages.boxes["20.1"].pounds) == (pence, pounds)
     assert (pages.boxes["38"].pounds, pages.loss_on) == (profit, 0)
@@ -128,15 +129,15 @@ def test_the_allowance_is_capped_by_the_law_and_by_the_income(rent: int, pence: 
 
 def test_the_allowance_counts_all_income_and_takes_the_place_of_every_cost() -> None:
     sums = {"rent": 30_000, "premium": 90_050, "repairs": 50_000, "domestic": 10_000, "finance_residential": 5_000}
-    pages = fill(YEAR, sums, claims_allowance=True)
+    pages = fill(YEAR, sums, how=How.PARTIAL)
 
     assert typed(pages) == {"20": 300, "20.1": 1_000, "22": 900, "38": 200, "40": 200}
     assert len(pages.notes) == 1
 
 
 def test_the_allowance_of_a_premium_alone_and_of_a_year_without_income() -> None:
-    alone = fill(YEAR, {"premium": 120_000}, claims_allowance=True)
-    nothing = fill(YEAR, {"repairs": 5_000}, claims_allowance=True)
+    alone = fill(YEAR, {"premium": 120_000}, how=How.PARTIAL)
+    nothing = fill(YEAR, {"repairs": 5_000}, how=How.PARTIAL)
 
     assert typed(alone) == {"20.1": 1_000, "22": 1_200, "38": 200, "40": 200}
     assert (nothing.boxes["38"].pounds, nothing.loss_on) == (0, 0)
@@ -144,7 +145,7 @@ def test_the_allowance_of_a_premium_alone_and_of_a_year_without_income() -> None
 
 
 def test_a_loss_brought_is_used_after_the_allowance() -> None:
-    pages = fill(YEAR, {"rent": 140_000}, loss_brought=10_000, claims_allowance=True)
+    pages = fill(YEAR, {"rent": 140_000}, loss_brought=10_000, how=How.PARTIAL)
 
     assert typed(pages) == {"20": 1_400, "20.1": 1_000, "38": 400, "39": 100, "40": 300}
 

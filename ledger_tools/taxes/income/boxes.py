@@ -13,6 +13,7 @@ from decimal import Decimal
 from ... import law
 from ...days import TaxYear
 from ...money import pounds
+from .allowance import How
 from .finance_costs import split
 from .losses import after_losses
 
@@ -35,6 +36,7 @@ class Pages:
     boxes: Mapping[str, Filled]
     loss_on: int
     notes: tuple[str, ...] = field(default=())
+    how: How = How.COSTS  # whether the property income allowance stands in place of the costs
     moved: Mapping[str, str] = field(default_factory=dict)  # a box whose sum came out below nil → the box that took it
 
 
@@ -50,12 +52,13 @@ def fill(
     sums: Mapping[str, int],
     loss_brought: int = 0,
     finance_brought: int = 0,
-    claims_allowance: bool = False,
+    how: How = How.COSTS,
 ) -> Pages:
     """The boxes for one owner's share: `sums` are pence by category (income and expenses positive).
 
-    `loss_brought` and `finance_brought` are pence brought into the year. With the £1,000 allowance claimed no expense
-    is deducted (ITTOIA 2005 s. 783BH) and no finance-cost reduction is given (s. 783BL).
+    `loss_brought` and `finance_brought` are pence brought into the year. With the property income allowance, whether
+    it holds by itself or was claimed, no expense is deducted (ITTOIA 2005 s. 783BH) and no finance-cost reduction is
+    given (s. 783BL).
     """
     pages = {box.number: box for box in law.pages(year)}
     pence: dict[str, int] = {}
@@ -70,8 +73,12 @@ def fill(
         pence["45"] = finance_brought
     moved, told = _below_nil(pence, pages)
     notes += told
-    if claims_allowance:
-        notes += _allowance(year, pence, pages)
+    if how is not How.COSTS:
+        _allowance(year, pence, pages)
+        if how is How.PARTIAL:
+            notes.append(
+                "The property income allowance stands in place of all expenses and of the finance-cost reduction."
+            )
     filled = {
         number: Filled(number, pages[number].caption, amount, whole_pounds(amount, pages[number].rounding))
         for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
@@ -82,7 +89,7 @@ def fill(
     profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
     exact = sum(pages[number].sign * box.pence for number, box in filled.items())
     loss_on = _totals(filled, pages, profit, exact, loss_brought)
-    return Pages(year, filled, loss_on, tuple(notes), moved)
+    return Pages(year, filled, loss_on, tuple(notes), how, moved)
 
 
 def _finance(year: TaxYear, amount: int, pence: dict[str, int]) -> None:
@@ -140,14 +147,13 @@ def _interest_back(back: int, pence: dict[str, int]) -> list[str]:
     return [said]
 
 
-def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> list[str]:
+def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> None:
     """Put the allowance in the place of every expense and relief."""
     income = sum(amount for number, amount in pence.items() if pages[number].kind == "income")
     for number in [n for n in pence if pages[n].kind in ("expense", "relief") or n in ("44", "45")]:
         del pence[number]
     if income > 0:
         pence["20.1"] = min(law.figure("property.income_allowance", year).pence, income)
-    return ["The property income allowance is claimed in place of all expenses and of the finance-cost reduction."]
 
 
 def _totals(filled: dict[str, Filled], pages: Mapping[str, law.Box], profit: int, exact: int, loss_brought: int) -> int:
