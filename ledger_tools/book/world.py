@@ -42,9 +42,13 @@ class Landlord:
         """The nation whose income tax rates apply in a year, "" where the book says nothing."""
         return _told_for(self.lives, year)
 
+    def quarters_told(self, year: TaxYear) -> str:
+        """ "standard" or "calendar" as the book says for the year, "" where it says nothing."""
+        return _told_for(self.quarters, year)
+
     def quarters_in(self, year: TaxYear) -> str:
         """ "calendar" where the book says so for the year, else "standard", as the law has it unless one chooses."""
-        return _told_for(self.quarters, year) or "standard"
+        return self.quarters_told(year) or "standard"
 
 
 def _told_for(told: tuple[tuple[TaxYear | None, str], ...], year: TaxYear) -> str:

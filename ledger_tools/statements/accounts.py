@@ -119,7 +119,7 @@ class Accounts:
         key = (house, year)
         if key not in self._bases:
             names = {name for name, _ in self.shares(house, year.period.last)}
-            told = {basis(self.book.landlords[name], year) for name in names if name in self.book.landlords}
+            told = {basis(self.book, name, year) for name in names if name in self.book.landlords}
             self._bases[key] = "accruals" if told == {"accruals"} else "cash"
         return self._bases[key]
 
@@ -131,7 +131,7 @@ class Accounts:
         if row.way != "out" or row.kind not in EXPENSES or row.counts is None:
             return False
         paid = TaxYear.of(row.counts)
-        return paid < TaxYear.of(day) and basis(self.book.landlords[owner], paid) == "cash"
+        return paid < TaxYear.of(day) and basis(self.book, owner, paid) == "cash"
 
     def of_owner(self, owner: str, year: TaxYear, way: str) -> Iterator[tuple[Row, date, int]]:
         """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but

@@ -24,8 +24,7 @@ APART = "finance_residential"
 
 def changed(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's way of accounting is another than in the year before, and there was a year before."""
-    landlord = accounts.book.landlords[owner]
-    if basis(landlord, year.before) == basis(landlord, year):
+    if basis(accounts.book, owner, year.before) == basis(accounts.book, owner, year):
         return False
     return any(y < year for way in ("cash", "accruals") for y in accounts.by_year(way))
 
@@ -37,7 +36,7 @@ def adjustments(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list
         if not changed(accounts, owner, start):
             continue
         moved = _moved(accounts, owner, start)
-        if basis(accounts.book.landlords[owner], start) == "accruals":
+        if basis(accounts.book, owner, start) == "accruals":
             moved = _as_one_sum(moved, start, year)
         elif start != year:
             continue
@@ -56,8 +55,7 @@ def _spread_over(year: TaxYear) -> int:
 
 def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
     """By class, what the new way would have counted before a year, less what the old way did."""
-    landlord = accounts.book.landlords[owner]
-    new, old = basis(landlord, year), basis(landlord, year.before)
+    new, old = basis(accounts.book, owner, year), basis(accounts.book, owner, year.before)
     sums: dict[str, int] = defaultdict(int)
     apart = _paid_ahead(accounts, owner)
     for way, sign in ((new, 1), (old, -1)):

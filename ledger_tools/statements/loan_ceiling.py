@@ -43,7 +43,7 @@ class Ceiling:
 
 def ceiling(accounts: Accounts, owner: str, year: TaxYear) -> Ceiling | None:
     """How the ceiling bears on an owner's year; None where there is none: accruals, or no loan costs."""
-    if basis(accounts.book.landlords[owner], year) != "cash" or year.period.first < law.began("finance.loan_ceiling"):
+    if basis(accounts.book, owner, year) != "cash" or year.period.first < law.began("finance.loan_ceiling"):
         return None
     costs: dict[str, int] = defaultdict(int)
     mine: dict[str, int] = defaultdict(int)  # by loan

@@ -11,6 +11,7 @@ from .. import law
 from ..days import TaxYear, day_words
 from ..money import pounds, share
 from ..taxes.income.allowance import How
+from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
@@ -96,13 +97,41 @@ def _rounded(a: About) -> str:
 def _cash_limit(a: About) -> str:
     if a.way != "cash":
         return ""
-    income = _receipts(a)
-    limit = law.figure("property.cash_basis_limit", a.year).pence
+    income, held = _receipts(a), law.figure("property.cash_basis_limit", a.year)
+    days = _let_for(a)
+    limit = held.pence * days // a.year.period.days
     if income <= limit:
         return ""
+    part = f" for the {days} days from your first letting to 5 April" if days < a.year.period.days else ""
     return (
-        f"Receipts of {pounds(income)} are above {pounds(limit)}: the return must be made by what was owed, not by "
-        "payment. Add `accounting accruals`. (A year in which letting began or ended has a smaller limit.)"
+        f"Not to be sent like this: receipts of {pounds(income)} are above {pounds(limit)}, the most for the cash basis"
+        f"{part} ({held.citation}), so the return must be made by what was owed. Add `accounting accruals from "
+        f"{a.year}` under your landlord heading."
+    )
+
+
+def _let_for(a: About) -> int:
+    """How many days of the year the owner's letting went on, from its beginning; all of them where that is not told."""
+    lets, book = a.accounts.history.lets, a.accounts.book
+    begun = []
+    for name, house in book.properties.items():
+        first = lets.first_let(name)
+        if first is None:
+            continue
+        days = [first, *(o.since for o in house.owners if o.since and o.since > first)]
+        begun += [day for day in days if a.owner in dict(a.accounts.shares(name, day))]
+    start = min(begun, default=a.year.period.first)
+    return (a.year.period.last - max(min(start, a.year.period.last), a.year.period.first)).days + 1
+
+
+def _spouse(a: About) -> str:
+    name = spouse_on_accruals(a.accounts.book, a.owner, a.year)
+    if not name or a.accounts.book.landlords[a.owner].basis(a.year) == "accruals":
+        return ""
+    return (
+        f"You are taxed half and half with {a.accounts.book.landlords[name].full}, who accounts by what is owed: the "
+        "cash basis is then closed to you too, so these pages are made by what was owed (ITTOIA 2005 s. 271A, "
+        f"condition C). Add `accounting accruals from {a.year}` under your landlord heading as well."
     )
 
 
@@ -273,7 +302,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance,
+    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _accruals, _basis_changed, _finance,
     _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 

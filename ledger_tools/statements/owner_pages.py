@@ -21,13 +21,22 @@ def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trac
     """The lines of each category that counts in a year, the owner's part of each, on the owner's basis; among them
     what a change of basis adds and what the ceiling on loan costs takes off."""
     found: dict[str, list[Trace]] = defaultdict(list)
-    way = basis(accounts.book.landlords[owner], year)
+    way = basis(accounts.book, owner, year)
     for row, day, pence in accounts.of_owner(owner, year, way):
         sign = tax_sign(row)
         if sign:
             found[row.category].append(trace(row, sign * pence, day))
-    for category, moved in (*adjustments(accounts, owner, year).items(), *cuts(accounts, owner, year).items()):
+    for category, moved in corrections(accounts, owner, year).items():
         found[category] += moved
+    return found
+
+
+def corrections(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
+    """By category, what is no line of the book and counts all the same: a change of basis, the ceiling on loan costs."""
+    found: dict[str, list[Trace]] = defaultdict(list)
+    for corrected in (adjustments(accounts, owner, year), cuts(accounts, owner, year)):
+        for category, moved in corrected.items():
+            found[category] += moved
     return found
 
 

@@ -19,11 +19,13 @@ from ..taxes.income.basis import basis
 from ..taxes.income.quarters import Body, Refusal
 from ..verdicts.verdict import Kind
 from .accounts import Accounts, tax_sign
+from .basis_change import changed
 from .brought import Carried, brought
 from .digital_duty import digital_duty
 from .figures import Figure, Trace, figure, trace
 from .labels import LABELS
-from .owner_pages import relieved
+from .loan_ceiling import ceiling_note
+from .owner_pages import corrections, relieved
 
 __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
 
@@ -73,11 +75,14 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
     service takes from those below the yearly limit (`may_total`).
     """
     landlord = accounts.book.landlords[owner]
-    before = landlord.quarters_in(year.before) if year.before >= quarters.required_from() else ""
+    required = year.before >= quarters.required_from()  # before that only those gave updates who say so
+    before = landlord.quarters_in(year.before) if required else landlord.quarters_told(year.before)
     update = quarters.update(number, year, landlord.quarters_in(year), before)
-    way = basis(landlord, year)
+    way = basis(accounts.book, owner, year)
     rows = list(_within(accounts, owner, way, update.period))
     traces = _by_category(rows)
+    for slug, moved in corrections(accounts, owner, year).items():
+        traces[slug] = [*traces.get(slug, ()), *(t for t in moved if t.day in update.period)]
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
@@ -105,8 +110,10 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
 def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     """The yearly submission of one owner: replaced domestic items, allowances."""
     landlord = accounts.book.landlords[owner]
-    way, allowance = basis(landlord, year), year in landlord.allowance_years
+    way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    for slug, moved in corrections(accounts, owner, year).items():
+        traces[slug] = [*traces.get(slug, ()), *moved]
     income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
     if allowance and income > 0:
         claimed = min(income, law.figure("property.income_allowance", year).pence)
@@ -126,7 +133,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
 
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
-    way = basis(accounts.book.landlords[owner], year)
+    way = basis(accounts.book, owner, year)
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
     income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
     return income < law.figure("property.consolidated_limit", year).pence
@@ -197,6 +204,16 @@ def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str,
         yield (
             f"Finance costs of earlier years that earned no reduction belong in it, and hang on your other income of "
             f"{years}. Tell it, or add `unused finance costs £… brought into {year}`."
+        )
+    if changed(accounts, owner, year):
+        yield (
+            f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in it, "
+            "as on the pages of `year-end` (PIM1096; BIM72065-72071)."
+        )
+    if ceiling_note(accounts, owner, year):
+        yield (
+            "Whether all of the loan costs count is settled when the year ends (ITTOIA 2005 ss. 307C-307D); `year-end` "
+            "tells what it comes to, and the last update must agree with it."
         )
     if duty := digital_duty(accounts, owner, year):
         yield duty

@@ -99,7 +99,7 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
-    way = basis(landlord, year)
+    way = basis(accounts.book, owner, year)
     mine = list(accounts.of_owner(owner, year, way))
     came = brought(accounts, owner, year)
     lines = traces(accounts, owner, year)

@@ -165,6 +165,54 @@ def test_box_3_is_ticked_where_any_day_of_the_year_was_joint() -> None:
     assert [dict(o.ticks)["1"] for o in found.values()] == ["1", "1"]
 
 
+# ── which way of accounting ──────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "owned, told, way",
+    [
+        ("owners x 50% and y 50%", "", "accruals"),
+        (
+            "owners x 50% and y 50%",
+            "    accounting cash\n",
+            "accruals",
+        ),  # the law has the last word, and a note says so
+        ("owners x 50% and y 50%\n    form 17 signed 1 Jun 2015, sent 2 Jun 2015", "", "cash"),
+        ("owners x 50% and z 50%", "", "cash"),
+        ("owners x 50% and y 50% from 6 Apr 2026", "", "cash"),
+    ],
+)
+def test_the_spouse_of_one_who_accounts_by_what_is_owed_must_too(owned: str, told: str, way: str) -> None:
+    """ITTOIA 2005 s. 271A, condition C: half and half under ITA 2007 s. 836, and the other one on accruals."""
+    people = f'landlord x "X"\n{told}landlord y "Y"\n    married to x\n    accounting accruals\nlandlord z "Z"\n'
+    owned = owned if "from" not in owned else f"owners x\n    {owned}"
+    text = people + HOUSE.replace("    as bought", f"    {owned}\n    as bought")
+    found = owners(text + "1 Jul 2025 received rent £2,000.00 from t\n", 2025)["x"]
+
+    assert found.basis == way
+    assert any("condition C" in said for said in found.notes) == (way == "accruals")
+    if way == "accruals":
+        assert typed(found)["20"] == 3000  # half of twelve months at £500
+
+
+@pytest.mark.parametrize(
+    "rent, first, said",
+    [
+        ("50,000.00", "1 Jan 2026", "above £39,041.09"),  # 95 days of 365
+        ("39,041.09", "1 Jan 2026", ""),
+        ("50,000.00", "1 Jun 2015", ""),
+        ("150,000.01", "1 Jun 2015", "above £150,000.00"),
+    ],
+)
+def test_the_limit_of_the_cash_basis_is_smaller_in_the_first_year(rent: str, first: str, said: str) -> None:
+    """ITTOIA 2005 s. 271A, condition B: £150,000, in proportion for a part of a year."""
+    house = HOUSE.replace("periodic from 1 Jun 2015", f"periodic from {first}").replace(", first due 1 Jun 2015", "")
+    text = f'landlord x "X"{house}1 Feb 2026 received rent £{rent} from t\n'
+
+    assert note(text, 2025, "the most for the cash basis") == bool(said)
+    assert not said or note(text, 2025, said) and note(text, 2025, "`accounting accruals from 2025-26`")
+
+
 # ── notes ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from ... import law
 from ...book.world import Book
+from ...days import TaxYear
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,18 @@ def _spouses(book: Book, owners: list[str], day: date) -> dict[str, str]:
         if landlord.spouse != name and not {name, landlord.spouse} & set(found):
             found |= {name: landlord.spouse, landlord.spouse: name}
     return found
+
+
+def halved_with(book: Book, owner: str, year: TaxYear) -> str:
+    """The spouse with whom an owner is taxed half and half on a house at the beginning or end of a year; "" if none."""
+    for house in book.properties.values():
+        first = max(year.period.first, house.got.day if house.got else date.min)
+        last = min(year.period.last, house.sold.day if house.sold else date.max)
+        for day in (first, last) if first <= last else ():
+            spouses = _spouses(book, [name for name, _ in book.owners_on(house.name, day)], day)
+            if owner in spouses and _declared(book, house.name, day) is None:
+                return spouses[owner]
+    return ""
 
 
 def in_time(signed: date, sent: date) -> bool:
