@@ -32,7 +32,7 @@ def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trac
 
 
 def corrections(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
-    """By category, what is no line of the book and counts all the same: a change of basis, the ceiling on loan costs."""
+    """By category, what is no line of the book and counts all the same: a change of basis, a ceiling on loan costs."""
     found: dict[str, list[Trace]] = defaultdict(list)
     for corrected in (adjustments(accounts, owner, year), cuts(accounts, owner, year)):
         for category, moved in corrected.items():

@@ -13,6 +13,7 @@ from datetime import date
 from .. import law
 from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.rows import Row
+from ..money import pounds
 from ..taxes.income import quarters
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import basis
@@ -24,7 +25,7 @@ from .brought import Carried, brought
 from .digital_duty import digital_duty
 from .figures import Figure, Trace, figure, trace
 from .labels import LABELS
-from .loan_ceiling import ceiling_note
+from .loan_ceiling import cuts
 from .owner_pages import corrections, relieved
 
 __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
@@ -81,8 +82,7 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
     way = basis(accounts.book, owner, year)
     rows = list(_within(accounts, owner, way, update.period))
     traces = _by_category(rows)
-    for slug, moved in corrections(accounts, owner, year).items():
-        traces[slug] = [*traces.get(slug, ()), *(t for t in moved if t.day in update.period)]
+    _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
@@ -112,8 +112,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     landlord = accounts.book.landlords[owner]
     way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
-    for slug, moved in corrections(accounts, owner, year).items():
-        traces[slug] = [*traces.get(slug, ()), *moved]
+    _correct(accounts, owner, year, year.period, traces)
     income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
     if allowance and income > 0:
         claimed = min(income, law.figure("property.income_allowance", year).pence)
@@ -144,6 +143,13 @@ def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterato
     first, last = TaxYear.of(period.first), TaxYear.of(period.last)
     for year in dict.fromkeys((first, last)):
         yield from ((row, day, pence) for row, day, pence in accounts.of_owner(owner, year, way) if day in period)
+
+
+def _correct(accounts: Accounts, owner: str, year: TaxYear, period: Period, traces: dict[str, list[Trace]]) -> None:
+    """Add what no line of the book tells and what counts within a period all the same."""
+    for slug, moved in corrections(accounts, owner, year).items():
+        if here := [t for t in moved if t.day in period]:
+            traces[slug] = [*traces.get(slug, ()), *here]
 
 
 def _by_category(rows: Rows) -> dict[str, list[Trace]]:
@@ -207,13 +213,14 @@ def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str,
         )
     if changed(accounts, owner, year):
         yield (
-            f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in it, "
-            "as on the pages of `year-end` (PIM1096; BIM72065-72071)."
+            f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in "
+            "it, as on the pages of `year-end` (PIM1096; BIM72065-72071)."
         )
-    if ceiling_note(accounts, owner, year):
+    cut = sum(t.pence for moved in cuts(accounts, owner, year).values() for t in moved if t.day not in update.period)
+    if cut:
         yield (
-            "Whether all of the loan costs count is settled when the year ends (ITTOIA 2005 ss. 307C-307D); `year-end` "
-            "tells what it comes to, and the last update must agree with it."
+            f"Loan costs are cut by {pounds(-cut)} when the year ends, as `year-end` tells (ITTOIA 2005 ss. 307C-307D);"
+            " that is not in this update yet."
         )
     if duty := digital_duty(accounts, owner, year):
         yield duty

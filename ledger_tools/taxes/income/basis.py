@@ -26,7 +26,7 @@ def basis(book: Book, owner: str, year: TaxYear) -> str:
 
 
 def spouse_on_accruals(book: Book, owner: str, year: TaxYear) -> str:
-    """The spouse who accounts by what is owed and shares a house half and half with an owner; "" where there is none."""
+    """The spouse who accounts by what is owed and is taxed on half of a house of an owner's; "" where none."""
     if not any(one.basis(year) == "accruals" for name, one in book.landlords.items() if name != owner):
         return ""
     spouse = halved_with(book, owner, year)
