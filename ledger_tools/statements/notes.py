@@ -13,6 +13,7 @@ from ..money import pounds, share
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
+from ..taxes.income.owners import form_17_late, late_forms
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
@@ -133,6 +134,32 @@ def _spouse(a: About) -> str:
         "cash basis is then closed to you too, so these pages are made by what was owed (ITTOIA 2005 s. 271A, "
         f"condition C). Add `accounting accruals from {a.year}` under your landlord heading as well."
     )
+
+
+def _form_17(a: About) -> str:
+    """Forms that came too late, of the owner's houses; then houses shared half and half that are not owned so."""
+    said = [
+        f"{house.name}: {form_17_late(signed, sent)}"
+        for house, signed, sent in late_forms(a.accounts.book)
+        if signed <= a.year.period.last and any(fractions(a.accounts, a.owner, house.name, a.year))
+    ]
+    day = a.year.period.last
+    for name, house in a.accounts.book.properties.items():
+        if house.form_17 or house.sold and house.sold.day <= day:
+            continue
+        owned = dict(a.accounts.book.owners_on(name, day)).get(a.owner)
+        taxed = dict(a.accounts.shares(name, day)).get(a.owner)
+        if owned and owned != taxed:
+            said.append(
+                f"{name}: the rent is shared half and half between spouses, though you own {_percent(owned)}, for no "
+                "Form 17 is told (ITA 2007 ss. 836, 837)."
+            )
+    return " ".join(said)
+
+
+def _percent(part: Fraction) -> str:
+    whole = part * 100
+    return f"{whole}%" if whole.denominator == 1 else str(part)
 
 
 def _accruals(a: About) -> str:
@@ -302,8 +329,8 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _accruals, _basis_changed, _finance,
-    _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
+    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
+    _finance, _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

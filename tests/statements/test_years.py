@@ -144,6 +144,20 @@ def test_form_17_counts_from_its_day_where_it_was_sent_in_time() -> None:
     assert rents(COUPLE, owned.format("29 Aug 2025"), days) == {"x": "1000.00", "y": "1000.00"}
 
 
+def test_a_late_form_17_and_a_split_for_want_of_one_are_told() -> None:
+    """ITA 2007 s. 837: day 60 of 1 September is 30 October."""
+
+    def said(owned: str) -> tuple[str, ...]:
+        house = HOUSE.replace("    as bought", f"    {owned}\n    as bought")
+        return owners(COUPLE + house + "1 Jul 2025 received rent £2,000.00 from t\n", 2025)["x"].notes
+
+    form = "owners x 90% and y 10%\n    form 17 signed 1 Sep 2025, sent {}"
+    assert any("had to have it by 30 Oct 2025: it is void" in one for one in said(form.format("31 Oct 2025")))
+    assert not any("Form 17" in one for one in said(form.format("30 Oct 2025")))
+    assert any("though you own 90%, for no Form 17 is told" in one for one in said("owners x 90% and y 10%"))
+    assert not any("Form 17" in one for one in said("owners x 50% and y 50%"))
+
+
 def test_form_17_ends_where_the_shares_change() -> None:
     owned = "owners x 90% and y 10%\n    owners x 80% and y 20% from 1 Aug 2025"
     owned += "\n    form 17 signed 1 Jun 2025, sent 2 Jun 2025"
