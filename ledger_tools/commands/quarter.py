@@ -21,8 +21,11 @@ from .opening import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..book.world import Landlord
     from ..days import TaxYear
+    from ..taxes.income.refusals import Refusal
 
 WHICH = click.Choice(["1", "2", "3", "4", "annual"])
 
@@ -57,19 +60,25 @@ def quarter(
         yearly = statement.yearly(accounts, who, asked)
         if form == "json" and not yearly.body:
             stop(f"There is nothing to send for {asked} beside the quarterly updates.")
+        _refuse(form, yearly.refusals)
         click.echo(render.body_text(yearly.body) if form == "json" else render.yearly_text(yearly, lines))
     else:
         if consolidated and not statement.may_total(accounts, who, asked):
             stop("Expenses can be sent in one sum only where the income of the year is below the limit; leave out "
                  "`--consolidated`.")  # fmt: skip
-        update = statement.quarter(accounts, who, asked, number, consolidated)
-        if form == "json" and update.refusals:
-            stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in update.refusals))
+        update = statement.quarter(accounts, who, asked, number, consolidated, on)
+        _refuse(form, update.refusals)
         click.echo(render.body_text(update.body) if form == "json" else render.text(update, lines))
     if form != "json":
         from ..render.text import paragraph
 
         click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+
+
+def _refuse(form: str, refusals: Sequence[Refusal]) -> None:
+    """No body is printed that the service would not take."""
+    if form == "json" and refusals:
+        stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in refusals))
 
 
 def _asked(which: str | None, year: str | None, on: date, landlord: Landlord) -> tuple[TaxYear, int | None]:

@@ -39,6 +39,8 @@ def yearly_text(s: YearlySubmission, lines: bool = False) -> str:
     """The yearly submission."""
     out = [f"{s.full}: what the quarterly updates of {s.year} do not take", ""]
     out += _sent(s.fields, lines, "in the year") or ["  Nothing: there is nothing to send."]
+    for refusal in s.refusals:
+        out += ["", *paragraph(f"The service would refuse this ({refusal.code}): {refusal.says}")]
     for note in s.notes:
         out += paragraph(note, "  * ", "    ")
     return "\n".join(out)

@@ -78,10 +78,10 @@ def _at_odds(a: About) -> str:
 def _older_losses(a: About) -> str:
     first = law.began("property.domestic_items_share")
     told = a.accounts.book.landlords[a.owner].losses
-    start = TaxYear.of(first)
-    if a.accounts.book.years and a.accounts.book.years[0] < start and not told:
+    start, begun, years = TaxYear.of(first), _begun(a), a.accounts.book.years
+    if begun and begun < start.period.first and years and years[0] < start and not told:
         return (
-            f"Your book begins before {start}, the first year worked out here. If a loss was left then, tell it: "
+            f"Your letting began before {start}, the first year worked out here. If a loss was left then, tell it: "
             f"`loss £… brought into {start}`."
         )
     return ""
@@ -113,6 +113,12 @@ def _cash_limit(a: About) -> str:
 
 def _let_for(a: About) -> int:
     """How many days of the year the owner's letting went on, from its beginning; all of them where that is not told."""
+    first, last = a.year.period.first, a.year.period.last
+    return (last - min(max(_begun(a) or first, first), last)).days + 1
+
+
+def _begun(a: About) -> date | None:
+    """The first day on which a house of the owner's was let, as far as told."""
     lets, book = a.accounts.history.lets, a.accounts.book
     begun = []
     for name, house in book.properties.items():
@@ -121,8 +127,7 @@ def _let_for(a: About) -> int:
             continue
         days = [first, *(o.since for o in house.owners if o.since and o.since > first)]
         begun += [day for day in days if a.owner in dict(a.accounts.shares(name, day))]
-    start = min(begun, default=a.year.period.first)
-    return (a.year.period.last - max(min(start, a.year.period.last), a.year.period.first)).days + 1
+    return min(begun, default=None)
 
 
 def _spouse(a: About) -> str:

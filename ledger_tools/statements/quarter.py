@@ -17,13 +17,14 @@ from ..money import pounds
 from ..taxes.income import quarters
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import basis
-from ..taxes.income.quarters import Body, Refusal
+from ..taxes.income.quarters import Body
+from ..taxes.income.refusals import Refusal, refusals, too_early, yearly_refusals
 from ..verdicts.verdict import Kind
 from .accounts import Accounts, tax_sign
 from .basis_change import changed
 from .brought import Carried, brought
 from .digital_duty import digital_duty
-from .figures import Figure, Trace, figure, trace
+from .figures import Figure, Trace, figure, together, trace
 from .labels import LABELS
 from .loan_ceiling import cuts
 from .owner_pages import corrections, relieved
@@ -66,11 +67,14 @@ class YearlySubmission:
     year: TaxYear
     fields: tuple[Field, ...]
     body: Body
+    refusals: tuple[Refusal, ...]
     notes: tuple[str, ...]
 
 
-def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_total: bool = False) -> QuarterUpdate:
-    """Update 1 to 4 of a tax year for one owner, cumulative from the beginning of the year.
+def quarter(
+    accounts: Accounts, owner: str, year: TaxYear, number: int, one_total: bool = False, on: date | None = None
+) -> QuarterUpdate:
+    """Update 1 to 4 of a tax year for one owner, cumulative from the beginning of the year, to be sent on a day.
 
     law.NoFigure before the first year that has updates. With `one_total` the expenses stand in one sum, which the
     service takes from those below the yearly limit (`may_total`).
@@ -100,9 +104,9 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
         update,
         tuple(_together(fields, year) if one_total else fields),
         tuple(field.figure for field in _fields(traces, year, "year end")),
-        figure("open", "Open questions", _open(rows)),
+        figure("open", "Open questions", together(_open(rows))),
         body,
-        quarters.refusals(body),
+        (*refusals(body), *(too_early(update, on) if on else ())),
         tuple(_notes(accounts, owner, update, before, came)),
     )
 
@@ -127,7 +131,8 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
             f"in {year}` if the real costs are to count.",
         )
     body = quarters.annual_body(sums, year, allowance)
-    return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, notes)
+    refused = yearly_refusals(body, year) if body else ()
+    return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, refused, notes)
 
 
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:

@@ -165,6 +165,9 @@ def test_no_rates_held_is_said_and_nothing_is_guessed() -> None:
 def test_rates_that_nobody_read_are_told() -> None:
     book = 'landlord x "X"\n    other income £45,000 in 2026-27\n    lives in scotland\n' + HOUSE + LOAN
     assert said(x(book + year("12,000.00", "6,000.00", 2026), 2026), "not read at its source")
+    assert not said(x(book + year("12,000.00", "6,000.00", 2026), 2026), "not checked beyond")
+    later = book.replace("2026-27", "2027-28") + year("12,000.00", "6,000.00", 2027)
+    assert said(x(later, 2027), "not read at its source and not checked beyond 5 Apr 2027")
     assert not said(x(book.replace("2026-27", "2025-26") + year("12,000.00", "6,000.00", 2025), 2025), "not read")
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
@@ -164,6 +165,23 @@ def test_rent_given_back_beyond_what_came_is_refused() -> None:
     found = of_x("at a\n6 May 2026 repaid rent £5.00 to t\n")
 
     assert [r.code for r in found.refusals] == ["FORMAT_VALUE"]
+
+
+def test_an_update_asked_for_long_before_its_period_ends_is_refused() -> None:
+    found = quarter(work(LINES, HEAD), "x", YEAR, 4, on=date(2026, 7, 1))
+
+    assert [r.code for r in found.refusals] == ["RULE_EARLY_DATA_SUBMISSION_NOT_ACCEPTED"]
+
+
+def test_an_open_question_paid_in_two_parts_is_one() -> None:
+    lines = """
+at a
+1 May 2026 invoiced £300.00 by pell, number 7
+    replaced worktop £300.00
+2 May 2026 paid £100.00 to pell against invoice 7
+3 May 2026 paid £200.00 to pell against invoice 7
+"""
+    assert [t.pence for t in of_x(lines).open.trail] == [300_00]
 
 
 def test_unused_finance_costs_told_in_the_book_are_sent() -> None:

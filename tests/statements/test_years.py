@@ -291,6 +291,24 @@ def test_rent_without_a_tenancy_written_down_makes_a_let() -> None:
     assert note(COUPLE + house + lines, 2026, "None of the houses")
 
 
+def test_a_loss_of_old_is_asked_of_those_who_let_then() -> None:
+    later = """property b "2 B Street"
+    owners z
+tenancy u at b
+    tenants "U. Sher"
+    periodic from 1 Jun 2021
+at a
+1 Jul 2015 received rent £500.00 from t
+1 Jul 2025 received rent £2,000.00 from t
+at b
+2 Jul 2025 received rent £2,000.00 from u
+"""
+    text = 'landlord x "X"\nlandlord z "Z"\n' + HOUSE.replace("    as bought", "    owners x\n    as bought") + later
+    found = owners(text, 2025)
+
+    assert [any("began before 2016-17" in said for said in found[name].notes) for name in "xz"] == [True, False]
+
+
 # ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
