@@ -134,10 +134,11 @@ class Accounts:
         return paid < TaxYear.of(day) and basis(self.book, owner, paid) == "cash"
 
     def of_owner(self, owner: str, year: TaxYear, way: str) -> Iterator[tuple[Row, date, int]]:
-        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but
-        for what one of them deducted earlier."""
+        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but for
+        what one of them, who accounts by what is owed now, deducted earlier by payment."""
+        owed = way == "accruals" == basis(self.book, owner, year)
         for row, day in self.in_year(way, year):
-            if way == "accruals" and self.deducted_before(owner, row, day):
+            if owed and self.deducted_before(owner, row, day):
                 continue
             parts = self.shares(row.house, day)
             names = [name for name, _ in parts]

@@ -198,6 +198,8 @@ def _finance(a: About) -> str:
 
 
 def _ceiling(a: About) -> str:
+    if a.pages.how is not How.COSTS:
+        return ""
     return ceiling_note(a.accounts, a.owner, a.year)
 
 

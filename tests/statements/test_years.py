@@ -106,6 +106,7 @@ def test_the_allowance_takes_the_place_of_costs_and_makes_no_loss(rent: str, all
 
     assert (found["20.1"], found["38"]) == (allowance, profit_)
     assert not {"24", "41", "43", "44"} & set(found)
+    assert not note(text, 2025, "loan costs count")
 
 
 def test_before_the_cash_basis_the_pages_are_by_what_was_owed() -> None:
