@@ -186,6 +186,17 @@ def references(book: Book) -> Iterator[Problem]:
             yield _unknown("unknown-landlord", "landlord", landlord.spouse, landlord.place, people, Level.DOUBT)
 
 
+def property_allowance(book: Book) -> Iterator[Problem]:
+    """Nobody claims the property income allowance of a year and declines it."""
+    for landlord in book.landlords.values():
+        for year in sorted(landlord.allowance_years & landlord.declined_years):
+            yield _problem(
+                "facts-at-odds", Level.ERROR,
+                f"{landlord.full} claims the property allowance in {year} and declines it.", landlord.place,
+                "claimed and declined", f"Take out the one that does not hold: claims or declines, in {year}.",
+            )  # fmt: skip
+
+
 def owners(book: Book) -> Iterator[Problem]:
     """Each house has owners whose shares make the whole."""
     for house in book.properties.values():
@@ -498,8 +509,8 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
-    sums, amounts, net_only, references, owners, rooms, before_bought, rent_outside, overlaps, houses_in_time,
-    turned_round, papers, receipts_twice, twice, strangers, unprotected,
+    sums, amounts, net_only, references, owners, property_allowance, rooms, before_bought, rent_outside, overlaps,
+    houses_in_time, turned_round, papers, receipts_twice, twice, strangers, unprotected,
 )  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
-from .entries import Extra, Proof
+from .entries import Extra, Proof, Thing
 from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
     Charge,
@@ -66,6 +66,11 @@ def _inside(clause: Clause, kind: str) -> list[Clause]:
     return [v for v in clause.values if isinstance(v, Clause) and v.kind == kind]
 
 
+def _owing_to(spot: Spot, clause: Clause) -> tuple[Thing, ...]:
+    """The faults that a state or a price was owing to."""
+    return tuple(thing for named in _inside(clause, "things") for thing in things(spot, named))
+
+
 def _year(clause: Clause) -> TaxYear | None:
     year = value(clause, "TAXYEAR")
     return TaxYear.read(year) if year else None
@@ -101,6 +106,7 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         spouse=value(married, "NAME") if married else "",
         married_from=value(married, "DATE") if married else None,
         allowance_years=_claimed(s, "claims property allowance"),
+        declined_years=_claimed(s, "declines property allowance"),
         rent_a_room=_claimed(s, "claims rent a room"),
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
@@ -265,12 +271,14 @@ def house(spot: Spot, s: Statement) -> Property:
         elif c.kind == "form_17":
             seen["form_17"].append((c.values[0].value, c.values[1].value))
         elif c.kind == "as_bought":
-            told["as_bought"], told["as_bought_says"] = value(c, "STATE"), _said(c, "says")
-            told["as_bought_place"] = spot.place(c)
+            told["as_bought"] = value(c, "STATE") or value(c, "POOR")
+            told["as_bought_says"] = _said(c, "says")
+            told["as_bought_place"], told["as_bought_faults"] = spot.place(c), _owing_to(spot, c)
         elif c.kind == "price_was":
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"
             told["price_cut"] = value(cut[0], "AMOUNT") if cut else None
+            told["price_says"], told["price_faults"] = _said(c, "says"), _owing_to(spot, c)
         elif c.kind == "empty_since":
             told["empty_since"], told["empty_says"] = value(c, "DATE"), _said(c, "says")
         elif c.kind == "died":

@@ -28,7 +28,8 @@ class Landlord:
     unused_finance: Mapping[TaxYear, int] = field(default_factory=dict)
     spouse: str = ""
     married_from: date | None = None
-    allowance_years: frozenset[TaxYear] = frozenset()
+    allowance_years: frozenset[TaxYear] = frozenset()  # of the property allowance: claimed
+    declined_years: frozenset[TaxYear] = frozenset()  # chosen against, where it would hold by itself
     rent_a_room: frozenset[TaxYear] = frozenset()
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
@@ -41,9 +42,13 @@ class Landlord:
         """The nation whose income tax rates apply in a year, "" where the book says nothing."""
         return _told_for(self.lives, year)
 
+    def quarters_told(self, year: TaxYear) -> str:
+        """ "standard" or "calendar" as the book says for the year, "" where it says nothing."""
+        return _told_for(self.quarters, year)
+
     def quarters_in(self, year: TaxYear) -> str:
         """ "calendar" where the book says so for the year, else "standard", as the law has it unless one chooses."""
-        return _told_for(self.quarters, year) or "standard"
+        return self.quarters_told(year) or "standard"
 
 
 def _told_for(told: tuple[tuple[TaxYear | None, str], ...], year: TaxYear) -> str:
@@ -186,9 +191,12 @@ class Property:
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
     as_bought_says: tuple[str, ...] = ()
+    as_bought_faults: tuple[Thing, ...] = ()  # what it was owing to, where that is told
     as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced
     price_cut: int | None = None
+    price_says: tuple[str, ...] = ()
+    price_faults: tuple[Thing, ...] = ()  # what the price was cut for, where that is told
     empty_since: date | None = None
     empty_says: tuple[str, ...] = ()
     owner_died: date | None = None  # the owner before the landlord, or the one they inherited from

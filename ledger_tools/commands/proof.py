@@ -48,6 +48,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
             *in_the_future(found, on),
             *doubts(found),
             *agent_doubts(found),
+            *forms_late(found),
             *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
         ]
     problems.sort(key=lambda problem: problem.order)
@@ -65,6 +66,15 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         if found is not None and not any(p.level is Level.ERROR for p in problems):
             click.echo(_sound(found, any(p.level is Level.DOUBT for p in problems)))
     sys.exit(1 if found is None or any(p.level is Level.ERROR for p in problems) else 0)
+
+
+def forms_late(book: Book) -> list[Problem]:
+    """Doubts about declarations of a couple's shares; the law is asked only where the book tells one."""
+    if not any(house.form_17 for house in book.properties.values()):
+        return []
+    from ..taxes.income.owners import doubts
+
+    return doubts(book)
 
 
 def told_elsewhere(book: Book) -> list[Problem]:

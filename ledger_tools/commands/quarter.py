@@ -21,9 +21,12 @@ from .opening import (
 from .output import Output, output_options
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..book.world import Landlord
     from ..days import TaxYear
     from ..statements.quarter import QuarterUpdate, YearlySubmission
+    from ..taxes.income.refusals import Refusal
 
 WHICH = click.Choice(["1", "2", "3", "4", "annual"])
 
@@ -61,19 +64,25 @@ def quarter(
         made = statement.yearly(accounts, who, asked)
         if out.data and not made.body:
             stop(f"There is nothing to send for {asked} beside the quarterly updates.")
+        _refuse(out.data, made.refusals)
         page = render.yearly_page(made, checked_shortly())
     else:
         if consolidated and not statement.may_total(accounts, who, asked):
             stop("Expenses can be sent in one sum only where the income of the year is below the limit; leave out "
                  "`--consolidated`.")  # fmt: skip
-        made = statement.quarter(accounts, who, asked, number, consolidated)
-        if out.data and made.refusals:
-            stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in made.refusals))
+        made = statement.quarter(accounts, who, asked, number, consolidated, on)
+        _refuse(out.data, made.refusals)
         page = render.page(made, checked_shortly())
     if out.data:
         out.write(render.body_text(made.body))
     else:
         out.page(page, opened, lambda: draw(page, lines))
+
+
+def _refuse(body: bool, refusals: Sequence[Refusal]) -> None:
+    """No body is printed that the service would not take."""
+    if body and refusals:
+        stop("\n".join(f"The service would refuse this ({r.code}): {r.says}" for r in refusals))
 
 
 def _asked(which: str | None, year: str | None, on: date, landlord: Landlord) -> tuple[TaxYear, int | None]:

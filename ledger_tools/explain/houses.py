@@ -66,6 +66,9 @@ HOUSES = {
     "lettable": House(NEW.format(", fit to let, with nothing said about the price"), fresh("lettable")),
     "lettable and cheap": House(NEW.format(", fit to let, at a cut price"), fresh("lettable", "reduced")),
     "unfit": House(NEW.format(", not fit to let"), fresh("not lettable", "normal")),
+    "condemned": House(
+        NEW.format(", not fit to let owing to its roof and wiring"), fresh("not lettable owing to roof and wiring")
+    ),
     "unfit and cheap": House(NEW.format(", not fit to let, at a cut price"), fresh("not lettable", "reduced")),
     "for a while": House(
         NEW.format(", fit to let only for a while, at a cut price"), fresh("lettable for a while", "reduced")
@@ -81,6 +84,10 @@ HOUSES = {
         fresh("lettable", "normal").replace("periodic from 1 Oct 2025", "from 1 Oct 2025 to 30 Sep 2027"),
     ),
     "void": House("In a house let from 2018 to May 2025, and empty since:", LET + "    ended 31 May 2025\n"),
+    "let, nothing told": House(
+        "In a house let since 2018, with nothing said about its state or price:",
+        LET.replace("    as bought lettable\n    price normal\n", ""),
+    ),
     "never let": House("In a house bought in 2018 and never let yet:", UNLET),
     "let since 2009": House("In a house let since 2009:", LET.replace("2018", "2009")),
     "let after years": House(

@@ -35,7 +35,8 @@ class Dated:
     """What every answer of this room carries beside its value.
 
     `since` is the first day of this value, `known_until` the last day it was checked for, `status` one of
-    law, announced, draft, practice. `checked` is False beyond `known_until` and where nobody read the source.
+    law, announced, draft, practice. `checked` is False beyond `known_until` and where nobody read the source; `beyond`
+    tells the first of these.
     """
 
     topic: str
@@ -46,6 +47,7 @@ class Dated:
     status: str
     citation: Citation
     checked: bool
+    beyond: bool
     note: str
 
     @property
@@ -55,9 +57,8 @@ class Dated:
             return "announced, not yet law"
         if self.checked:
             return ""
-        if self.citation.read is None:
-            return "not read at its source"
-        return f"not checked beyond {day_words(self.known_until)}"
+        said = ["not read at its source"] if self.citation.read is None else []
+        return " and ".join([*said, f"not checked beyond {day_words(self.known_until)}"] if self.beyond else said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,5 +274,6 @@ def _dated(topic: str, value: Table, on: date | TaxYear) -> dict[str, Any]:
         "status": value["status"],
         "citation": cite(value["source"], value["at"], read),
         "checked": read is not None and last <= until,
+        "beyond": last > until,
         "note": value.get("note", ""),
     }

@@ -69,7 +69,9 @@ def _opening(a: Audit, folder: str) -> list[str]:
 
 def _counted(a: Audit) -> str:
     """How many items there are, how many are open, and for how many there is no proof."""
-    open_ = f", {'all' if len(a.open) == len(a.items) > 1 else len(a.open)} of them open" if a.open else ""
+    open_ = f", {'all' if len(a.open) == len(a.items) else len(a.open)} of them open" if a.open else ""
+    if len(a.items) == 1 and a.open:
+        open_ = ", which is open"
     said = f"{_number(len(a.items))}{open_}."
     if a.unproven == len(a.items):
         said += f" The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}."

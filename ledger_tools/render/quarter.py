@@ -41,6 +41,7 @@ def yearly_page(s: YearlySubmission, checked: str) -> Page:
     title = f"{s.full}: what the quarterly updates of {s.year} do not take"
     nothing = Words("Nothing: there is nothing to send.")
     blocks: list[Block] = [_sent(title, s.fields, "in the year") if s.fields else nothing]
+    blocks += [Words(f"The service would refuse this ({refusal.code}): {refusal.says}") for refusal in s.refusals]
     blocks += [Notes(s.notes)] if s.notes else []
     return Page("quarter", f"Yearly submission of {s.year}", (Section(title, tuple(blocks)),), checked)
 

@@ -23,6 +23,8 @@ from ..verdicts.verdict import Kind, Part, Verdict
 if TYPE_CHECKING:
     import pandas
 
+    from ..verdicts.history import History
+
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
 INCOME = frozenset({"rent", "other_income", "premium", "inducement"})  # categories that money in adds to
@@ -50,6 +52,14 @@ class Accounts:
         from ..ledger.table import frame
 
         return frame(self.rows)
+
+    @cached_property
+    def history(self) -> History:
+        """What the book tells of each house over time."""
+        from ..verdicts.catalogue import catalogue
+        from ..verdicts.history import History
+
+        return History(self.book, catalogue())
 
     @cached_property
     def balance(self) -> dict[str, int]:
@@ -109,13 +119,27 @@ class Accounts:
         key = (house, year)
         if key not in self._bases:
             names = {name for name, _ in self.shares(house, year.period.last)}
-            told = {basis(self.book.landlords[name], year) for name in names if name in self.book.landlords}
+            told = {basis(self.book, name, year) for name in names if name in self.book.landlords}
             self._bases[key] = "accruals" if told == {"accruals"} else "cash"
         return self._bases[key]
 
-    def of_owner(self, owner: str, year: TaxYear, basis: str) -> Iterator[tuple[Row, date, int]]:
-        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row."""
-        for row, day in self.in_year(basis, year):
+    def deducted_before(self, owner: str, row: Row, day: date) -> bool:
+        """Whether a cost that is for a day was deducted in an earlier year, when the owner accounted by payment.
+
+        Such a cost does not come off a second time when the way of accounting changes (BIM72072).
+        """
+        if row.way != "out" or row.kind not in EXPENSES or row.counts is None:
+            return False
+        paid = TaxYear.of(row.counts)
+        return paid < TaxYear.of(day) and basis(self.book, owner, paid) == "cash"
+
+    def of_owner(self, owner: str, year: TaxYear, way: str) -> Iterator[tuple[Row, date, int]]:
+        """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but for
+        what one of them, who accounts by what is owed now, deducted earlier by payment."""
+        owed = way == "accruals" == basis(self.book, owner, year)
+        for row, day in self.in_year(way, year):
+            if owed and self.deducted_before(owner, row, day):
+                continue
             parts = self.shares(row.house, day)
             names = [name for name, _ in parts]
             if owner in names:

@@ -12,6 +12,7 @@ from collections import defaultdict
 
 from .. import law
 from ..days import TaxYear
+from ..ledger.rows import Row
 from ..money import share
 from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
@@ -23,8 +24,7 @@ APART = "finance_residential"
 
 def changed(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's way of accounting is another than in the year before, and there was a year before."""
-    landlord = accounts.book.landlords[owner]
-    if basis(landlord, year.before) == basis(landlord, year):
+    if basis(accounts.book, owner, year.before) == basis(accounts.book, owner, year):
         return False
     return any(y < year for way in ("cash", "accruals") for y in accounts.by_year(way))
 
@@ -36,7 +36,7 @@ def adjustments(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list
         if not changed(accounts, owner, start):
             continue
         moved = _moved(accounts, owner, start)
-        if basis(accounts.book.landlords[owner], start) == "accruals":
+        if basis(accounts.book, owner, start) == "accruals":
             moved = _as_one_sum(moved, start, year)
         elif start != year:
             continue
@@ -55,15 +55,30 @@ def _spread_over(year: TaxYear) -> int:
 
 def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
     """By class, what the new way would have counted before a year, less what the old way did."""
-    landlord = accounts.book.landlords[owner]
-    new, old = basis(landlord, year), basis(landlord, year.before)
+    new, old = basis(accounts.book, owner, year), basis(accounts.book, owner, year.before)
     sums: dict[str, int] = defaultdict(int)
+    apart = _paid_ahead(accounts, owner)
     for way, sign in ((new, 1), (old, -1)):
         for earlier in sorted(y for y in accounts.by_year(way) if y < year):
             for row, _, pence in accounts.of_owner(owner, earlier, way):
-                if row.kind is not Kind.ARGUABLE:
+                if row.kind is not Kind.ARGUABLE and _cost(row) not in apart:
                     sums[row.category] += sign * tax_sign(row) * pence
     return dict(sums)
+
+
+def _cost(row: Row) -> tuple[object, ...]:
+    """What a cost and its parts by days have in common."""
+    return row.verdict, row.house, row.category, row.kind, row.counts
+
+
+def _paid_ahead(accounts: Accounts, owner: str) -> frozenset[tuple[object, ...]]:
+    """Costs that the cash basis had deducted whole before the days they are for: no part of any change (BIM72072)."""
+    return frozenset(
+        _cost(row)
+        for found in accounts.by_year("accruals").values()
+        for row, day in found
+        if accounts.deducted_before(owner, row, day)
+    )
 
 
 def _as_one_sum(moved: dict[str, int], start: TaxYear, year: TaxYear) -> dict[str, int]:

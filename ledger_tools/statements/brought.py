@@ -11,6 +11,7 @@ from functools import cache
 from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear
+from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages, whole_pounds
 from ..taxes.income.finance_costs import adjusted_income, relief
 from .accounts import Accounts
@@ -106,10 +107,11 @@ def _finance_on(landlord: Landlord, year: TaxYear, found: Pages, before: Carried
         return replace(before, untold=(*before.untold, year)) if before.untold and other is None else before
     if costs + before.pence <= 0:
         return Carried()
-    if year in landlord.allowance_years:
+    if found.how is not How.COSTS:
         return Carried(chosen=year)
     income = adjusted_income((other or 0) + profits, year)
-    made = relief(costs, before.pence, profits, income, year)
+    came = found.boxes["45"].pence if "45" in found.boxes else 0  # less what came back beyond box 44
+    made = relief(costs, came, profits, income, year)
     if other is None and made.income < min(made.costs, profits):
         return Carried(untold=(year,))
     return Carried(made.left, f"worked out from {year}" if made.left else "")

@@ -101,6 +101,8 @@ class How:
     without: tuple[str, ...] = ()
 
 
+AT_WORK = frozenset({"height"})  # cautions for whoever does the work, not for whoever lives there
+OLDER = WORN | {"used by tenant"}
 COMPARED = ("compared", "same_again")
 NEVER_THERE = ("none before", "missing when bought")
 AGAIN = (*COMPARED, *NEVER_THERE)
@@ -130,13 +132,14 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
     first = _choice("as typed", tried, house, judging)
     every = [first]
     if entry.kind == "works":
-        every += _after_the_first_let(trial, tried, house, judging.history)
+        every += _after_the_first_let(trial, tried, house, judging.history, first.verdict)
         every += _choices_of_how(trial, tried, house, judging.history, first.verdict)
     choices = _that_differ(every)
     what = " ".join(w for w in (entry.verb, entry.thing) if w)
     return Consideration(
         house, what, first.verdict.item.amount, entry.day.first, judging.history.lets.first_let(house), choices,
-        _notes(tried, house, choices), _all(c.verdict.keep for c in every), _all(c.verdict.cautions for c in every),
+        _notes(tried, house, choices, judging.history),
+        _all(c.verdict.keep for c in every), _all(c.verdict.cautions for c in every),
         checked_shortly(),
     )  # fmt: skip
 
@@ -144,19 +147,32 @@ def consider(trial: Trial, tried: Tried) -> Consideration:
 # ── the choices ──────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _after_the_first_let(trial: Trial, tried: Tried, house: str, history: History) -> Iterator[Choice]:
+def _after_the_first_let(
+    trial: Trial, tried: Tried, house: str, history: History, verdict: Verdict
+) -> Iterator[Choice]:
     """The line as typed, the day after the first let of the house begins: told in the book, or else supposed.
 
-    On the first day itself the house was not let before, so that would be no other case.
+    On the first day itself the house was not let before, so that would be no other case. Never of work on which the
+    safety of whoever moves in hangs. A fault of today is older than the let, so where the purchase is in question it
+    is not told then as one that came since.
     """
     assert tried.entry is not None
     day, first = tried.entry.day.first, history.lets.first_let(house)
-    if not house or first is not None and first < day:
+    if not house or first is not None and first < day or _keeps_safe(tried.entry, history):
         return
     begins = first or day
-    again = trial.again(tried, house, day=begins + DAY, let_from=None if first else begins)
+    bought_with_it = any(fired.stage == "B" and fired.decided for fired in verdict.path)
+    without = tuple(sorted(OLDER)) if bought_with_it else ()
+    again = trial.again(tried, house, without=without, day=begins + DAY, let_from=None if first else begins)
     label = AFTER if first else "once it is let"
     yield _choice(label, again, house, supposed=first is None)
+
+
+def _keeps_safe(line: Entry, history: History) -> bool:
+    """Whether the safety of whoever lives there hangs on the thing: gas, wiring, structure and the like."""
+    swapped = line.becomes.things if line.becomes else ()
+    known = (history.known(thing.name, line.verb) for thing in (*line.things, *swapped))
+    return any(thing.caution and thing.caution not in AT_WORK for thing in known)
 
 
 def _choices_of_how(trial: Trial, tried: Tried, house: str, history: History, verdict: Verdict) -> Iterator[Choice]:
@@ -258,16 +274,20 @@ def _reasons(verdict: Verdict) -> tuple[Fired, Fired | None]:
     return reason, next((fired for fired in when if fired is not reason), None)
 
 
-def _notes(tried: Tried, house: str, choices: tuple[Choice, ...]) -> tuple[str, ...]:
-    """What a choice rests on that the line itself cannot tell."""
-    place = tried.book.properties.get(house)
+def _notes(tried: Tried, house: str, choices: tuple[Choice, ...], history: History) -> tuple[str, ...]:
+    """What a choice rests on that the line itself cannot tell, and why one is not shown."""
+    place, first, line = tried.book.properties.get(house), history.lets.first_let(house), tried.entry
+    assert line is not None
+    empty = place is not None and line.kind == "works" and (first is None or first >= line.day.first)
+    if empty and _keeps_safe(line, history):
+        return ("Safety hangs on this work, so no way is shown of doing it after somebody has moved in.",)
     later = any(c.label == AFTER or c.supposed for c in choices)
-    if place is None or place.as_bought != "not lettable" or not later:
+    if place is None or place.as_bought not in ("not lettable", "lettable for a while") or not later:
         return ()
     return (
-        "Your book says that the house could not be let as bought. Done after the first let is another case only where "
-        "it was really let without this work first, and what was worn when you bought can then still be part of what "
-        "the house cost (Law Shipping v IRC (1923) 12 TC 621).",
+        f"Your book says that the house was bought {place.as_bought}. Letting it first does not make an old fault a "
+        "new one: what was worn when you bought stays part of what the house cost (Law Shipping v IRC (1923) 12 TC "
+        "621), and no page of the tax office holds a time after which that ends.",
     )
 
 

@@ -12,6 +12,7 @@ from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear
 from ..money import share
+from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages
 from ..taxes.income.estimate import estimate
 from .accounts import Accounts
@@ -62,7 +63,7 @@ def tax_now(accounts: Accounts, considered: Consideration) -> tuple[OwnerTax, ..
 
 def _saved(accounts: Accounts, owner: str, house: str, choice: Choice) -> Saved | None:
     landlord, year = accounts.book.landlords[owner], choice.year
-    if year is None or choice.counts is None or year not in landlord.other_income or year in landlord.allowance_years:
+    if year is None or choice.counts is None or year not in landlord.other_income:
         return None
     parts = accounts.shares(house, choice.counts)
     names = [name for name, _ in parts]
@@ -72,6 +73,8 @@ def _saved(accounts: Accounts, owner: str, house: str, choice: Choice) -> Saved 
     came, sums = brought(accounts, owner, year), totals(traces(accounts, owner, year))
     try:
         found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
+        if found.how is not How.COSTS:
+            return None
         profit = _exact(found, "40") - _exact(found, "41")
         before, *after = (_tax(landlord, year, found, profit - off) for off in (0, *mine))
     except law.NoFigure:

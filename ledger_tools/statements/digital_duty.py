@@ -16,7 +16,7 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     """An owner's receipts of each tax year of the book in pence, the own share, before any cost."""
     found = {}
     for year in accounts.book.years:
-        rows = accounts.of_owner(owner, year, basis(accounts.book.landlords[owner], year))
+        rows = accounts.of_owner(owner, year, basis(accounts.book, owner, year))
         found[year] = sum(tax_sign(row) * pence for row, _, pence in rows if row.category in INCOME)
     return found
 

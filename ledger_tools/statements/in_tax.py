@@ -14,13 +14,13 @@ from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear, day_words
 from ..money import pounds
-from ..taxes.income.allowance import limit
+from ..taxes.income.allowance import Choice, How, limit
 from ..taxes.income.boxes import Pages
 from ..taxes.income.estimate import Estimate, estimate, unchecked
 from ..taxes.income.finance_costs import Cap, rate
 from ..taxes.income.payments import Payment, on_account
 from .brought import Brought
-from .owner_pages import pages, typed
+from .owner_pages import choice, pages, typed
 
 ELSEWHERE = "england"  # the rates taken where the book does not say where an owner lives; a note says so
 
@@ -156,13 +156,24 @@ def _instead(landlord: Landlord, year: TaxYear, sums: Sums, made: Estimate, came
     if then is None or then.tax >= made.tax:
         return ""
     less, by = pounds(made.tax - then.tax), day_words(law.due("deadlines.allowance_election", year).day)
-    if year in landlord.allowance_years:
-        return f"With the real costs in place of the property allowance the tax would be {less} less."
+    told = choice(landlord, year)
+    if other.how is How.COSTS:  # the allowance stands in the boxes
+        said = f"With the real costs in place of the property allowance the tax would be {less} less."
+        if told is Choice.ALLOWANCE:
+            return said
+        return f"{said} You may choose them up to {by}: add `declines property allowance in {year}`."
+    bars = (
+        "but not where any rent comes from your or your spouse's employer, or from a firm or company of yours or of "
+        "someone close to you; this year's costs then earn nothing later either."
+    )
+    if told is Choice.COSTS:
+        return (
+            f"If the property allowance of {pounds(limit(year))} were not declined the tax would be {less} less, {bars}"
+        )
     return (
         f"With the property allowance of {pounds(limit(year))} in place of all costs and of the reduction the tax "
-        f"would be {less} less. You may choose it up to {by}, but not where any rent comes from your "
-        "or your spouse's employer, or from a firm or company of yours or of someone close to you; this year's costs "
-        f"then earn nothing later either. If you do, add `claims property allowance in {year}`."
+        f"would be {less} less. You may choose it up to {by}, {bars} If you do, add `claims property allowance in "
+        f"{year}`."
     )
 
 

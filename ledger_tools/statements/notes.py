@@ -8,14 +8,18 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
-from ..days import TaxYear
+from ..days import TaxYear, day_words
 from ..money import pounds, share
+from ..taxes.income.allowance import How
+from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
+from ..taxes.income.owners import form_17_late, late_forms
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
 from .brought import Brought
 from .digital_duty import digital_duty
+from .loan_ceiling import ceiling_note
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +35,12 @@ class About:
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
-    """Whether a house was let on some day of a year."""
-    for let in accounts.book.tenancies.values():
-        first, last = let.first_day, let.last_day or date.max
-        if let.house == house and first and first <= year.period.last and last >= year.period.first:
-            return True
-    return False
+    """Whether a house was let on some day of a year: by its tenancies; where none is told, by rent that came."""
+    told = [(t.first_day, t.last_day or date.max) for t in accounts.book.tenancies.values() if t.house == house]
+    if any(first for first, _ in told):
+        return any(first and first <= year.period.last and last >= year.period.first for first, last in told)
+    rents = (row for row, _ in accounts.in_year("cash", year) if row.house == house and row.category == "rent")
+    return any(row.way == "in" for row in rents)
 
 
 def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:
@@ -74,10 +78,10 @@ def _at_odds(a: About) -> str:
 def _older_losses(a: About) -> str:
     first = law.began("property.domestic_items_share")
     told = a.accounts.book.landlords[a.owner].losses
-    start = TaxYear.of(first)
-    if a.accounts.book.years and a.accounts.book.years[0] < start and not told:
+    start, begun, years = TaxYear.of(first), _begun(a), a.accounts.book.years
+    if begun and begun < start.period.first and years and years[0] < start and not told:
         return (
-            f"Your book begins before {start}, the first year worked out here. If a loss was left then, tell it: "
+            f"Your letting began before {start}, the first year worked out here. If a loss was left then, tell it: "
             f"`loss £… brought into {start}`."
         )
     return ""
@@ -94,14 +98,73 @@ def _rounded(a: About) -> str:
 def _cash_limit(a: About) -> str:
     if a.way != "cash":
         return ""
-    income = _receipts(a)
-    limit = law.figure("property.cash_basis_limit", a.year).pence
+    income, held = _receipts(a), law.figure("property.cash_basis_limit", a.year)
+    days = _let_for(a)
+    limit = held.pence * days // a.year.period.days
     if income <= limit:
         return ""
+    part = f" for the {days} days from your first letting to 5 April" if days < a.year.period.days else ""
     return (
-        f"Receipts of {pounds(income)} are above {pounds(limit)}: the return must be made by what was owed, not by "
-        "payment. Add `accounting accruals`. (A year in which letting began or ended has a smaller limit.)"
+        f"Not to be sent like this: receipts of {pounds(income)} are above {pounds(limit)}, the most for the cash basis"
+        f"{part} ({held.citation}), so the return must be made by what was owed. Add `accounting accruals from "
+        f"{a.year}` under your landlord heading."
     )
+
+
+def _let_for(a: About) -> int:
+    """How many days of the year the owner's letting went on, from its beginning; all of them where that is not told."""
+    first, last = a.year.period.first, a.year.period.last
+    return (last - min(max(_begun(a) or first, first), last)).days + 1
+
+
+def _begun(a: About) -> date | None:
+    """The first day on which a house of the owner's was let, as far as told."""
+    lets, book = a.accounts.history.lets, a.accounts.book
+    begun = []
+    for name, house in book.properties.items():
+        first = lets.first_let(name)
+        if first is None:
+            continue
+        days = [first, *(o.since for o in house.owners if o.since and o.since > first)]
+        begun += [day for day in days if a.owner in dict(a.accounts.shares(name, day))]
+    return min(begun, default=None)
+
+
+def _spouse(a: About) -> str:
+    name = spouse_on_accruals(a.accounts.book, a.owner, a.year)
+    if not name or a.accounts.book.landlords[a.owner].basis(a.year) == "accruals":
+        return ""
+    return (
+        f"You are taxed half and half with {a.accounts.book.landlords[name].full}, who accounts by what is owed: the "
+        "cash basis is then closed to you too, so these pages are made by what was owed (ITTOIA 2005 s. 271A, "
+        f"condition C). Add `accounting accruals from {a.year}` under your landlord heading as well."
+    )
+
+
+def _form_17(a: About) -> str:
+    """Forms that came too late, of the owner's houses; then houses shared half and half that are not owned so."""
+    said = [
+        f"{house.name}: {form_17_late(signed, sent)}"
+        for house, signed, sent in late_forms(a.accounts.book)
+        if signed <= a.year.period.last and any(fractions(a.accounts, a.owner, house.name, a.year))
+    ]
+    day = a.year.period.last
+    for name, house in a.accounts.book.properties.items():
+        if house.form_17 or house.sold and house.sold.day <= day:
+            continue
+        owned = dict(a.accounts.book.owners_on(name, day)).get(a.owner)
+        taxed = dict(a.accounts.shares(name, day)).get(a.owner)
+        if owned and owned != taxed:
+            said.append(
+                f"{name}: the rent is shared half and half between spouses, though you own {_percent(owned)}, for no "
+                "Form 17 is told (ITA 2007 ss. 836, 837)."
+            )
+    return " ".join(said)
+
+
+def _percent(part: Fraction) -> str:
+    whole = part * 100
+    return f"{whole}%" if whole.denominator == 1 else str(part)
 
 
 def _accruals(a: About) -> str:
@@ -134,10 +197,16 @@ def _finance(a: About) -> str:
     return "Box 44 is not deducted from the rents: it earns a tax reduction at the basic rate."
 
 
+def _ceiling(a: About) -> str:
+    if a.pages.how is not How.COSTS:
+        return ""
+    return ceiling_note(a.accounts, a.owner, a.year)
+
+
 def _finance_brought(a: About) -> str:
     came, before = a.came.finance, a.year.before
     told = f"`unused finance costs £… brought into {a.year}`"
-    if came.pence and a.year not in a.accounts.book.landlords[a.owner].allowance_years:
+    if came.pence and a.pages.how is How.COSTS:
         return f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
     if came.untold:
         years = " and ".join(f"`other income £… in {year}`" for year in came.untold)
@@ -210,8 +279,9 @@ def _not_let(a: About) -> str:
 
 
 def _allowance_might(a: About) -> str:
-    """Where the property income allowance covers the receipts, or is more than the expenses: told, never taken."""
-    if a.year in a.accounts.book.landlords[a.owner].allowance_years:
+    """Where the property income allowance covers the receipts, or is more than the expenses."""
+    landlord = a.accounts.book.landlords[a.owner]
+    if a.year in landlord.allowance_years and a.pages.how is How.PARTIAL:
         return ""
     if TaxYear.of(law.began("property.income_allowance")) > a.year:
         return ""
@@ -228,12 +298,8 @@ def _allowance_might(a: About) -> str:
         "spouse's employer, or a firm or company of yours (ITTOIA 2005 ss. 783BD-783BP)."
     )
     if 0 < income <= allowance:
-        return (
-            f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)}: "
-            "unless you choose otherwise they are not taxed, and the boxes above show the year as if you did. To take "
-            f"it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
-        )
-    if income <= allowance or costs >= allowance or a.year in a.accounts.book.landlords[a.owner].other_income:
+        return _small_receipts(a, income, allowance)
+    if income <= allowance or costs >= allowance or a.year in landlord.other_income:
         return ""  # with other income told, what the letting means in tax compares both to the penny
     gain = (
         f"Your expenses of {pounds(costs)}, what is open not counted, are less than the property income allowance of "
@@ -247,9 +313,31 @@ def _allowance_might(a: About) -> str:
     return f"{less} To take it, add `claims property allowance in {a.year}` under your landlord heading. {bars}"
 
 
+def _small_receipts(a: About, income: int, allowance: int) -> str:
+    """Receipts that the allowance covers: they are free by themselves, unless the book tells that it was declined."""
+    by = day_words(law.due("deadlines.allowance_election", a.year).day)
+    small = (
+        f"Your receipts of {pounds(income)} are not above the property income allowance of {pounds(allowance)} "
+        "(ITTOIA 2005 ss. 783BD-783BP)"
+    )
+    words = f"`declines property allowance in {a.year}`"
+    if a.pages.how is How.COSTS:
+        return (
+            f"{small}, and your book declines it, so the real costs count. Unless it is closed to you, that choice "
+            f"must reach the tax office by {by}; without it none of the receipts is taxed, and no loss is made."
+        )
+    return (
+        f"{small}, so by itself nothing of them is taxed. No cost counts then, no loss is made, and the finance costs "
+        "of the year earn no reduction, now or later. If you would rather have the real costs, choose so by "
+        f"{by} and add {words} under your landlord heading. Add it too where the allowance is closed to you: where any "
+        "rent comes from your own or your spouse's employer, or from a firm or company of yours or of someone close "
+        "to you."
+    )
+
+
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _accruals, _basis_changed, _finance,
-    _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
+    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
+    _finance, _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
 )  # fmt: skip
 
 

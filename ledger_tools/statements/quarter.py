@@ -13,15 +13,21 @@ from datetime import date
 from .. import law
 from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.rows import Row
+from ..money import pounds
 from ..taxes.income import quarters
+from ..taxes.income.allowance import How
 from ..taxes.income.basis import basis
-from ..taxes.income.quarters import Body, Refusal
+from ..taxes.income.quarters import Body
+from ..taxes.income.refusals import Refusal, refusals, too_early, yearly_refusals
 from ..verdicts.verdict import Kind
 from .accounts import Accounts, tax_sign
+from .basis_change import changed
 from .brought import Carried, brought
 from .digital_duty import digital_duty
-from .figures import Figure, Trace, figure, trace
+from .figures import Figure, Trace, figure, together, trace
 from .labels import LABELS
+from .loan_ceiling import cuts
+from .owner_pages import corrections, relieved
 
 __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
 
@@ -61,21 +67,26 @@ class YearlySubmission:
     year: TaxYear
     fields: tuple[Field, ...]
     body: Body
+    refusals: tuple[Refusal, ...]
     notes: tuple[str, ...]
 
 
-def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_total: bool = False) -> QuarterUpdate:
-    """Update 1 to 4 of a tax year for one owner, cumulative from the beginning of the year.
+def quarter(
+    accounts: Accounts, owner: str, year: TaxYear, number: int, one_total: bool = False, on: date | None = None
+) -> QuarterUpdate:
+    """Update 1 to 4 of a tax year for one owner, cumulative from the beginning of the year, to be sent on a day.
 
     law.NoFigure before the first year that has updates. With `one_total` the expenses stand in one sum, which the
     service takes from those below the yearly limit (`may_total`).
     """
     landlord = accounts.book.landlords[owner]
-    before = landlord.quarters_in(year.before) if year.before >= quarters.required_from() else ""
+    required = year.before >= quarters.required_from()  # before that only those gave updates who say so
+    before = landlord.quarters_in(year.before) if required else landlord.quarters_told(year.before)
     update = quarters.update(number, year, landlord.quarters_in(year), before)
-    way = basis(landlord, year)
+    way = basis(accounts.book, owner, year)
     rows = list(_within(accounts, owner, way, update.period))
     traces = _by_category(rows)
+    _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
@@ -93,9 +104,9 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
         update,
         tuple(_together(fields, year) if one_total else fields),
         tuple(field.figure for field in _fields(traces, year, "year end")),
-        figure("open", "Open questions", _open(rows)),
+        figure("open", "Open questions", together(_open(rows))),
         body,
-        quarters.refusals(body),
+        (*refusals(body), *(too_early(update, on) if on else ())),
         tuple(_notes(accounts, owner, update, before, came)),
     )
 
@@ -103,8 +114,9 @@ def quarter(accounts: Accounts, owner: str, year: TaxYear, number: int, one_tota
 def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     """The yearly submission of one owner: replaced domestic items, allowances."""
     landlord = accounts.book.landlords[owner]
-    way, allowance = basis(landlord, year), year in landlord.allowance_years
+    way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    _correct(accounts, owner, year, year.period, traces)
     income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
     if allowance and income > 0:
         claimed = min(income, law.figure("property.income_allowance", year).pence)
@@ -112,13 +124,20 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
         traces = {"property_allowance": [told]}
     sums = {slug: sum(t.pence for t in found) for slug, found in traces.items()}
     notes = ("Take all expenses out of the last quarterly update before you claim the allowance.",) if allowance else ()
+    if not allowance and relieved(landlord, year, sums) is How.FULL:
+        notes = (
+            f"Receipts so far are not above the property income allowance. If that holds for all of {year}, nothing of "
+            f"them is taxed: add `claims property allowance in {year}` to send it so, or `declines property allowance "
+            f"in {year}` if the real costs are to count.",
+        )
     body = quarters.annual_body(sums, year, allowance)
-    return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, notes)
+    refused = yearly_refusals(body, year) if body else ()
+    return YearlySubmission(owner, landlord.full, year, tuple(_fields(traces, year, "year end")), body, refused, notes)
 
 
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
-    way = basis(accounts.book.landlords[owner], year)
+    way = basis(accounts.book, owner, year)
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
     income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
     return income < law.figure("property.consolidated_limit", year).pence
@@ -129,6 +148,13 @@ def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterato
     first, last = TaxYear.of(period.first), TaxYear.of(period.last)
     for year in dict.fromkeys((first, last)):
         yield from ((row, day, pence) for row, day, pence in accounts.of_owner(owner, year, way) if day in period)
+
+
+def _correct(accounts: Accounts, owner: str, year: TaxYear, period: Period, traces: dict[str, list[Trace]]) -> None:
+    """Add what no line of the book tells and what counts within a period all the same."""
+    for slug, moved in corrections(accounts, owner, year).items():
+        if here := [t for t in moved if t.day in period]:
+            traces[slug] = [*traces.get(slug, ()), *here]
 
 
 def _by_category(rows: Rows) -> dict[str, list[Trace]]:
@@ -189,6 +215,17 @@ def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str,
         yield (
             f"Finance costs of earlier years that earned no reduction belong in it, and hang on your other income of "
             f"{years}. Tell it, or add `unused finance costs £… brought into {year}`."
+        )
+    if changed(accounts, owner, year):
+        yield (
+            f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in "
+            "it, as on the pages of `year-end` (PIM1096; BIM72065-72071)."
+        )
+    cut = sum(t.pence for moved in cuts(accounts, owner, year).values() for t in moved if t.day not in update.period)
+    if cut:
+        yield (
+            f"Loan costs are cut by {pounds(-cut)} when the year ends, as `year-end` tells (ITTOIA 2005 ss. 307C-307D);"
+            " that is not in this update yet."
         )
     if duty := digital_duty(accounts, owner, year):
         yield duty

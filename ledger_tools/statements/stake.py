@@ -77,7 +77,7 @@ class Stakes:
                     continue
                 for (name, _), pence in zip(parts, share(row.pence, [f for _, f in parts]), strict=True):
                     landlord = self.accounts.book.landlords.get(name)
-                    if pence and landlord is not None and basis(landlord, year) == how:
+                    if pence and landlord is not None and basis(self.accounts.book, name, year) == how:
                         found[row.verdict][name, year] += pence
         return found
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -12,7 +12,7 @@ from .. import law
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..taxes.income.basis import basis
-from ..taxes.income.boxes import Filled
+from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
 from .accounts import Accounts, nets_capital
 from .brought import brought
@@ -100,7 +100,7 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
-    way = basis(landlord, year)
+    way = basis(accounts.book, owner, year)
     mine = list(accounts.of_owner(owner, year, way))
     came = brought(accounts, owner, year)
     lines = traces(accounts, owner, year)
@@ -110,10 +110,7 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
     about = About(accounts, owner, year, way, found, came)
     boxes = tuple(
-        BoxLine(
-            number, box.caption, _box_figure(number, box.caption, box.pence, lines, year), box.pounds,
-            _adds(number, found.boxes, year),
-        )  # fmt: skip
+        BoxLine(number, box.caption, _box_figure(box, lines, found), box.pounds, _adds(number, found.boxes, year))
         for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
     return OwnerYear(
@@ -123,11 +120,17 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
     )  # fmt: skip
 
 
-def _box_figure(number: str, caption: str, pence: int, traces: dict[str, list[Trace]], year: TaxYear) -> Figure:
+def _box_figure(box: Filled, traces: dict[str, list[Trace]], found: Pages) -> Figure:
     """A box with its lines. A total, or a box that holds only part of its lines, has its own sum and all of them."""
-    lines = [t for category, found in traces.items() for t in found if _in_box(category, year, number)]
-    made = figure(f"box-{number}", caption, lines)
-    return made if made.pence == pence else Figure(made.slug, caption, pence, made.trail)
+    took = [number for number, into in found.moved.items() if into == box.number]
+    lines = [
+        t if _in_box(category, found.year, box.number) else replace(t, pence=-t.pence)
+        for category, here in traces.items()
+        for t in here
+        if any(_in_box(category, found.year, number) for number in (box.number, *took))
+    ]
+    made = figure(f"box-{box.number}", box.caption, lines)
+    return made if made.pence == box.pence else Figure(made.slug, box.caption, box.pence, made.trail)
 
 
 def _adds(number: str, filled: Mapping[str, Filled], year: TaxYear) -> tuple[tuple[str, int], ...]:

@@ -87,14 +87,6 @@ class Outcome:
     ask: tuple[str, ...] = ()
 
 
-_ORDER = {Confidence.CLEAR: 0, Confidence.USUAL: 1, Confidence.ARGUABLE: 2}
-
-
-def less_sure(one: Confidence, two: Confidence) -> Confidence:
-    """The weaker of two confidences."""
-    return one if _ORDER[one] >= _ORDER[two] else two
-
-
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
     """Parts without empty ones, equal answers added together; one empty part where nothing is left."""
     sums: dict[tuple[Kind, str, Cgt], int] = {}

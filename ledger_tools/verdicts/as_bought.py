@@ -1,35 +1,24 @@
-"""Whether a fault may have come with the house, as far as its line and its history tell. Knows no rule."""
+"""Whether a fault may have come with the house, as far as its line, its papers and its history tell. Knows no rule."""
 
 from __future__ import annotations
 
-from .answer import Remark, Said
+from ..book.entries import Thing
+from .answer import Answer, Remark, Said
 from .case import Case, either
-from .told import EVENTS, MORE
-from .verdict import ALLOWED, Part
+from .declared import parts_of, systems
+from .lets import YEARS
+from .offers import NEAR
+from .papers import price_faults, state_faults
+from .told import EVENTS
+from .verdict import ALLOWED, Confidence, Part
 
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
+FREE = ("inherited", "given")
+PUT_IN = frozenset({"replaced", "installed", "added", "rebuilt"})
+YEAR = 365.25
 
 
-def fault_bought(case: Case) -> bool:
-    """Whether the fault may have been there when the house was got: nothing since explains it.
-
-    Before the first letting of a house bought in a poor state no tenant can have done it, and that the work was
-    chosen explains nothing; of fire, storm, water and squatters `damage_since` asks.
-    """
-    if case.verb == "decorated" or case.facts.was_there == "none before":
-        return False
-    wanted = case.because("chosen", "for more rent")
-    if wanted and (case.verb == "moved" or case.facts.compared in MORE):
-        return False
-    if poor(case) and not case.let_before:
-        return True
-    if not EVENTS.isdisjoint(case.facts.causes) or case.facts.was_there == "used by tenant":
-        return False
-    if case.because("chosen", "for more rent"):
-        return False
-    if not case.let_before:
-        return True
-    return not case.because("broken") and (case.verb != "repaired" or case.because("required"))
+# ── the house ────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
 def poor(case: Case) -> bool:
@@ -39,14 +28,189 @@ def poor(case: Case) -> bool:
     return case.as_bought in ("not lettable", "lettable for a while") or case.price == "reduced"
 
 
+def fairly_bought(case: Case) -> bool:
+    """Whether it could be let as bought, or was let as it stood, at a price that was not cut or with none to cut."""
+    if poor(case) or not (case.as_bought == "lettable" or case.price == "normal" and days_let(case)):
+        return False
+    return case.price == "normal" or case.got_how in FREE
+
+
 def was_lived_in(case: Case) -> bool:
     """Whether the owner lived there before this day."""
     return case.history.lets.was_home(case.house, case.day)
 
 
+def days_let(case: Case) -> int:
+    """On how many days before this one the house had been let since its owners got it."""
+    return case.history.lets.days_let(case.house, case.day)
+
+
+def let_for(case: Case) -> str:
+    """How long it had been let before this work, in words: "36 days", "7 months", "9 years"."""
+    days = days_let(case)
+    if days < 61:
+        return f"{days} day{'s' * (days != 1)}"
+    years = int(days / YEAR)
+    return f"{years} years" if years >= YEARS else f"{int(days * 12 / YEAR)} months"
+
+
+def let_for_years(case: Case) -> bool:
+    """Whether it had been let so long that letting speaks for a repair, where nothing told speaks against it."""
+    return days_let(case) >= YEARS * YEAR
+
+
+# ── the fault ────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def fault_bought(case: Case) -> bool:
+    """Whether the fault may have been there when the house was got: nothing told since explains it.
+
+    Before the first letting no tenant can have done it; and in a house bought in a poor state that the work was chosen
+    explains nothing either; of fire, storm, water and squatters `damage_since` asks.
+    """
+    if not may_be_older(case) or case.verb == "decorated" or was_lived_in(case):
+        return False
+    return not fairly_bought(case) and why_not_bought(case) is None
+
+
+def may_be_older(case: Case) -> bool:
+    """Whether neither the line's causes nor what it says of the old one tell that the fault came later."""
+    wanted = case.because("chosen", "for more rent")
+    if case.facts.was_there == "none before" or wanted and case.verb == "moved":
+        return False
+    let = days_let(case) > 0
+    if poor(case) and not let:
+        return True
+    since = EVENTS & set(case.facts.causes) - (set() if let else {"tenant damage"})
+    if since or wanted or let and case.facts.was_there == "used by tenant":
+        return False
+    return not let or not case.because("broken") or bool(named(case))
+
+
+def why_not_bought(case: Case) -> Remark | None:
+    """Why the purchase has nothing to do with it, and how sure that is; None where it may have."""
+    since = put_in_since(case)
+    if since:
+        says = f"Your book tells of a newer one since you bought ({case.what}: {since}), so it is no old fault."
+        return Remark(says, Confidence.CLEAR)
+    if named(case):
+        return None
+    if trifle(case):
+        says = f"No letting hangs on such a thing ({case.what}), so the state of the house as bought does not touch it."
+        return Remark(says, Confidence.USUAL)
+    others = other_faults(case)
+    if not let_for_years(case) or poor(case) and not others:
+        return None
+    if others:
+        says = f"Let for {let_for(case)} before this, and what your papers name is another fault ({', '.join(others)})."
+        return Remark(says, Confidence.USUAL)
+    return Remark(
+        f"Let for {let_for(case)} before this, and nothing in your book tells of a poor state or a cut price; had "
+        "there been either, this could still be part of what the house cost.",
+        Confidence.USUAL,
+    )
+
+
+def trifle(case: Case) -> bool:
+    """Whether it is a small thing, or one of the garden, that cannot have kept the house from being let.
+
+    A price may have been cut for a garden, and a lease may ask for it.
+    """
+    outside = case.nature in ("garden", "outbuilding") and case.price != "reduced"
+    return (case.thing.small or outside) and not (case.place is not None and case.place.put_right)
+
+
+def kept_from_letting(case: Case) -> tuple[str, ...]:
+    """What the papers name as keeping the house from being let, or for long; nothing where they name nothing."""
+    return state_faults(case.history, case.place) if case.place is not None else ()
+
+
+def price_cut_for(case: Case) -> tuple[str, ...]:
+    """What the papers name as the reason of a cut price; nothing where they name nothing."""
+    return price_faults(case.history, case.place) if case.place is not None else ()
+
+
+def named(case: Case) -> tuple[str, ...]:
+    """The faults named in the papers that are what this work puts right."""
+    faults = dict.fromkeys((*kept_from_letting(case), *price_cut_for(case)))
+    linked = (thing for link in case.facts.links for thing in link.things)
+    keys = {case.key, *(case.history.key(thing.name) for thing in linked)}
+    return tuple(fault for fault in faults if not keys.isdisjoint(parts_of({fault})))
+
+
+def other_faults(case: Case) -> tuple[str, ...]:
+    """What the papers name, where they give a reason for each thing that speaks of a poor state; else nothing."""
+    if case.place is None or case.place.put_right:
+        return ()
+    state, price = kept_from_letting(case), price_cut_for(case)
+    if (
+        not state
+        and case.as_bought in ("not lettable", "lettable for a while")
+        or not price
+        and case.price == "reduced"
+    ):
+        return ()
+    return tuple(dict.fromkeys((*state, *price)))
+
+
+def put_in_since(case: Case) -> str:
+    """When such a thing was put in new since the house was got, long enough before to be no part of the same job."""
+    got = case.place.got.day if case.place and case.place.got else None
+    wholes = {case.key, *(word for word, parts in systems().items() if case.key in parts)}
+    rooms = {room.text for room in case.line.rooms}
+    inside = {case.history.key(room.text) for room in case.line.rooms}
+    for key in sorted(wholes | inside):
+        for line in case.history.told(case.house, key):
+            old = (case.day - line.day).days > NEAR and (got is None or line.day >= got)
+            if not old or line.verb not in PUT_IN or key not in wholes and line.verb != "rebuilt":
+                continue
+            there = {room.text for room in line.entry.rooms}
+            apart = key in wholes and rooms and there and rooms.isdisjoint(there)
+            if not apart and _all_of_it(case, line.entry.things):
+                return f"{line.verb} {line.entry.day}"
+    return ""
+
+
+def _all_of_it(case: Case, things: tuple[Thing, ...]) -> bool:
+    """Whether what was put in then is no mere part of what this line is about."""
+    now = case.line.things[0].count if case.line.things else None
+    return not any(
+        thing.extent == "part of" or thing.of or (thing.count and (now is None or thing.count < now))
+        for thing in things
+    )
+
+
+# ── answers ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def capital_by_itself(case: Case) -> bool:
+    """Whether the work is an improvement whatever the purchase: nothing of it could come off.
+
+    Not where the price was cut for a worn or missing standard that a better thing now reaches (BIM35475).
+    """
+    caught_up = case.facts.compared == "better" and (case.damaged or case.because("required"))
+    if caught_up and case.price == "reduced" and case.got_how not in FREE:
+        return False
+    return not _comes_off(case)
+
+
+def _comes_off(case: Case) -> bool:
+    work = case.judged(case.but(since="C"))
+    return any(part.kind in ALLOWED for part in (*work.parts, *work.cautious))
+
+
+def finishes(case: Case, says: str, sure: Confidence | None = None) -> Said:
+    """Part of what the house cost; only a remark where the work is capital by itself."""
+    if capital_by_itself(case):
+        return Remark(f"{BY_ITSELF} ({case.what}).")
+    return Answer(case.purchase, says, sure)
+
+
 def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Said:
     """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too."""
-    work = case.judged(case.but(skip="B"))
-    if not any(part.kind in ALLOWED for part in (*work.parts, *work.cautious)):
-        return Remark(f"{says} Here that makes no difference: the work is capital by itself.")
-    return either(work.parts, cautious, says, ask)
+    if not _comes_off(case):
+        return Remark(f"{BY_ITSELF} ({case.what}).")
+    return either(case.judged(case.but(since="C")).parts, cautious, says, ask)
+
+
+BY_ITSELF = "In what state the house was bought makes no difference here: the work is capital by itself"

@@ -39,7 +39,7 @@ class Case:
     outcome_of: Callable[[int], Outcome | None]
     settled_of: Callable[[int], Outcome | None]
     judged: Callable[[Case], Outcome]
-    skip: str = ""  # a step to leave out
+    since: str = ""  # the step to begin with, where the earlier ones have had their say
 
     # ── the line ─────────────────────────────────────────────────────────────────────────────────────────────
 

@@ -13,7 +13,7 @@ from ..book.items import Item
 from ..book.world import Book
 from ..money import pounds
 from . import rules as _rules
-from .answer import Answer, Carved, Change, Outcome, Remark, less_sure, opened, tidy
+from .answer import Answer, Carved, Change, Outcome, Remark, opened, tidy
 from .case import Case
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
@@ -22,7 +22,7 @@ from .history import History
 from .offers import treat_as
 from .registry import Rule, own_rule, rules_for
 from .told import as_it_was, nature_of, standing_loose
-from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
+from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict, less_sure
 
 assert _rules
 
@@ -179,7 +179,7 @@ class Judging:
 
     def judged(self, case: Case) -> Outcome:
         """The answer for a case, or a variant of one: a thing of doubtful nature is looked at both ways."""
-        if _both_ways(case):
+        if _both_ways(case) and not case.since:
             fixed = "fixture" if case.nature == "domestic" else case.nature
             return _either_nature(case, *(self._run(case.but(nature=n)) for n in (fixed, "domestic")))
         return self._run(case)
@@ -215,9 +215,8 @@ class Judging:
         doubted: tuple[Part, ...] = ()
         ask: tuple[str, ...] = ()
         open_ = False
-        for step in WORKS if case.line.kind == "works" else MONEY:
-            if step == case.skip:
-                continue
+        steps = WORKS if case.line.kind == "works" else MONEY
+        for step in steps[steps.index(case.since) if case.since else 0 :]:
             for rule in self._rules(step, case.verb):
                 assert rule.ask is not None
                 said = rule.ask(case)

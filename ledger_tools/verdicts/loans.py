@@ -1,11 +1,12 @@
 """What each loan of a book was spent on, as its advances tell: on the letting, on private things, or nobody knows.
 
-Knows no rule and no rate; the rules ask it how the loan behind a payment had been used by its day.
+What is paid back makes the loan smaller, so that money borrowed again counts by what it is spent on then. Knows no rule
+and no rate; the rules ask it how the loan behind a payment stood on its day.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,6 +14,7 @@ from datetime import date
 
 from ..book.entries import Entry
 from ..book.world import Book
+from ..money import share
 from .catalogue import Thing
 
 
@@ -27,29 +29,47 @@ class Use:
     def __add__(self, other: Use) -> Use:
         return Use(self.letting + other.letting, self.private + other.private, self.untold + other.untold)
 
+    @property
+    def total(self) -> int:
+        """What of the loan is outstanding, in pence."""
+        return self.letting + self.private + self.untold
+
+    def less(self, pence: int) -> Use:
+        """What is left when so much is paid back: of each use in proportion, as a single loan bears one interest.
+
+        No source read says which use a payment pays off first; in proportion the shares stay as they were.
+        """
+        left = max(self.total - max(pence, 0), 0)
+        return Use(*share(left, [self.letting, self.private, self.untold])) if left else Use()
+
 
 class Loans:
-    """The advances of a book, by loan and day. Never changes after it is made."""
+    """The advances and repayments of a book, by loan and day. Never changes after it is made."""
 
     def __init__(self, book: Book, known: Callable[[str, str], Thing]) -> None:
         """known gives the catalogue's thing for words after a verb."""
         self._loans = book.loans
         self._known = known
-        advances: dict[str, list[tuple[date, Use]]] = defaultdict(list)
+        told: dict[str, list[_Move]] = defaultdict(list)
         self._untold: dict[str, list[tuple[Entry, int]]] = defaultdict(list)
         for entry in book.entries:
+            name = self.of(entry)
             if entry.verb == "borrowed" and entry.amount:
                 use = self.spent(entry)
-                advances[self.of(entry)].append((entry.day.first, use))
+                told[name].append(_Move(entry.day.first, came=use))
                 if use.untold:
-                    self._untold[self.of(entry)].append((entry, use.untold))
+                    self._untold[name].append((entry, use.untold))
+            for line in (entry, *entry.lines):
+                if back := self._paid_back(line):
+                    told[self.of(line) or name].append(_Move(entry.day.first, back=back))
         for loan in book.loans.values():
-            told = advances[loan.name]
-            # A book that starts in mid-life tells what was owed, not what it was for: taken as borrowed to let.
-            owed = [(day, Use(letting=pence)) for day, pence in loan.owed[:1]]
-            advances[loan.name] = owed + told if owed and not (told and told[0][0] <= owed[0][0]) else told
-        self._days = {name: [day for day, _ in found] for name, found in advances.items()}
-        self._uses = {name: _so_far([use for _, use in found]) for name, found in advances.items()}
+            told[loan.name] += [_Move(day, owed=pence) for day, pence in loan.owed]
+        self._days: dict[str, list[date]] = {}
+        self._uses: dict[str, list[Use]] = {}
+        for name, moves in told.items():
+            moves.sort(key=lambda move: move.day)
+            self._days[name] = [move.day for move in moves]
+            self._uses[name] = _so_far(moves)
 
     def of(self, line: Entry) -> str:
         """The name of the loan a line is about: told, or the only one of that lender or house; else the lender's."""
@@ -73,9 +93,26 @@ class Loans:
         before = bisect_left(self._days.get(name, []), line.day.first)
         return self._uses[name][before - 1] if before else Use()
 
+    def stood(self, name: str, day: date) -> Use | None:
+        """How much of a loan was outstanding at the end of a day, by use; None where the book does not tell."""
+        before = bisect_right(self._days.get(name, []), day)
+        return self._uses[name][before - 1] if before else None
+
     def untold(self, line: Entry) -> list[tuple[Entry, int]]:
         """The advances before the day of a line whose use is not told, each with the pence that are not."""
         return [(e, pence) for e, pence in self._untold[self.of(line)] if e.day.first < line.day.first]
+
+    def _paid_back(self, line: Entry) -> int:
+        """The pence of a loan that a line pays back; nil where it tells none, as of a payment with interest in it."""
+        inside = {self._known(x.what, "paid").name: x.amount for x in line.facts.of_which}
+        if "loan capital" in inside:
+            return inside["loan capital"]
+        thing = self._known(line.thing, "paid").name if line.thing else ""
+        if line.verb == "repaid" and not line.thing or line.verb in ("paid", "repaid") and thing == "loan capital":
+            return line.total - inside.get("mortgage interest", 0)
+        if thing == "mortgage payment" and "mortgage interest" in inside:
+            return line.total - inside["mortgage interest"]
+        return 0
 
     def spent(self, entry: Entry) -> Use:
         """What one advance was spent on: its own lines first, the rest as its purpose says."""
@@ -92,10 +129,26 @@ class Loans:
         return self._known(words, "paid").kind == "private"
 
 
-def _so_far(uses: list[Use]) -> list[Use]:
-    """The running sums."""
-    found, total = [], Use()
-    for use in uses:
-        total += use
-        found.append(total)
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """What changed on a day: what was lent, what went back, or the pence told to be owed at its end (-1: not told)."""
+
+    day: date
+    came: Use = Use()
+    back: int = 0
+    owed: int = -1
+
+
+def _so_far(moves: list[_Move]) -> list[Use]:
+    """How the loan stood after each move.
+
+    A book that starts in mid-life tells what was owed, not what it was for: taken as borrowed to let. Where more is
+    known, less owed than that means that the rest was paid back; more (interest not yet paid) changes nothing.
+    """
+    found, now = [], Use()
+    for move in moves:
+        now = (now + move.came).less(move.back)
+        if move.owed >= 0:
+            now = now.less(now.total - move.owed) if now.total else Use(letting=move.owed)
+        found.append(now)
     return found

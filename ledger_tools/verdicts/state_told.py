@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from ..book.world import Book, Property
 from ..money import pounds
 from ..problems import Level, Problem
+from .lets import YEARS
 from .verdict import Verdict
 
+LONGEST_YEAR = 366
 ASKS = frozenset({"state-not-told", "price-not-told", "no-price-paid"})  # the rules that leave it open for this
 
 
@@ -23,13 +25,14 @@ def state_untold(book: Book) -> list[Problem]:
 
 
 def _may_lack(book: Book, house: Property) -> bool:
-    """Whether its state or price is not told, and something was done there before its first let."""
+    """Whether its state or price is not told, and something was done there before its first let or not long after."""
     told = house.as_bought == "not lettable" or house.as_bought and (house.price or not _priced(house))
     if house.got is None or told:
         return False
     first = book.first_let(house.name)
+    long = YEARS * LONGEST_YEAR
     return any(
-        line.kind == "works" and (first is None or entry.day.first < first)
+        line.kind == "works" and (first is None or (entry.day.first - first).days < long)
         for entry in book.entries
         if any(share.house == house.name for share in entry.homes)
         for line in (entry, *entry.lines)
@@ -64,8 +67,8 @@ def _note(house: Property, hang: list[Verdict]) -> Problem:
     assert house.got is not None
     return Problem(
         "state-as-bought", Level.NOTE,
-        f"{house.name} was worked on before its first let, and your book does not say in what state it was "
-        f"{house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
+        f"{house.name} was worked on before its first let or soon after, and your book does not say in what state it "
+        f"was {house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
         f"Put {both} under this heading, indented, since they hold for all the works: "
         f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere.",
         "BIM35450; BIM46935",

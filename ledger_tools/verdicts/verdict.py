@@ -5,7 +5,7 @@ Knows nothing of how the book was typed; places travel through as opaque marks.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -49,6 +49,14 @@ class Confidence(StrEnum):
     CLEAR = "clear"
     USUAL = "usual"
     ARGUABLE = "arguable"
+
+
+_ORDER = {Confidence.CLEAR: 0, Confidence.USUAL: 1, Confidence.ARGUABLE: 2}
+
+
+def less_sure(one: Confidence, two: Confidence) -> Confidence:
+    """The weaker of two confidences."""
+    return one if _ORDER[one] >= _ORDER[two] else two
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,4 +124,8 @@ def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
         return tuple(decided[-1:]), ()
     chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
     chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
-    return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)
+    also = tuple(fired for fired in decided if fired not in chosen)
+    if v.ruled or not chosen:
+        return tuple(chosen), also
+    *pieces, last = chosen  # what is lowered is the answer for the rest, not that for a piece carved off before
+    return (*pieces, replace(last, confidence=less_sure(last.confidence, v.confidence))), also

@@ -35,6 +35,13 @@ def told(lines: str, code: str, head: str = HOUSE) -> bool:
     return bool(problems(head + lines, code))
 
 
+def test_the_property_allowance_is_not_claimed_and_declined_in_one_year() -> None:
+    both = 'landlord x "X"\n    claims property allowance in 2025-26\n    declines property allowance in {}\n'
+
+    assert problems(both.format("2025-26"), "facts-at-odds")
+    assert not problems(both.format("2024-25"), "facts-at-odds")
+
+
 # ── days of the house ────────────────────────────────────────────────────────────────────────────────────────────
 
 

@@ -63,8 +63,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 171
-    assert len(VALUES) == 260
+    assert len(load.topics()) == 172
+    assert len(VALUES) == 261
 
 
 @every_topic

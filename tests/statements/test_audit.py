@@ -175,6 +175,7 @@ def test_the_days_an_item_counts() -> None:
 # ── what rides on it ─────────────────────────────────────────────────────────────────────────────────────────────
 
 RICH = 'landlord wren "Wren"\n    other income £60,000 in 2025-26\n'
+DECLINED = "    declines property allowance in 2025-26\n"  # which would free small receipts by itself
 OPEN = "9 Jun 2025 replaced worktop in kitchen £400.00\n"
 
 
@@ -207,7 +208,8 @@ def test_the_tax_changes_band_within_the_sum() -> None:
 def test_a_sum_above_the_profit_saves_only_what_the_profit_bears() -> None:
     rent = "1 May 2025 received rent £100.00 from tquay\n"
 
-    assert stakes(rent + OPEN, RICH) == [("wren", "2025-26", "40.00", [])]
+    assert stakes(rent + OPEN, RICH + DECLINED) == [("wren", "2025-26", "40.00", [])]
+    assert stakes(rent + OPEN, RICH) == [("wren", "2025-26", "0.00", [])]  # the allowance frees the rent by itself
     assert stakes(OPEN, RICH) == [("wren", "2025-26", "0.00", [])]
 
 
@@ -251,7 +253,7 @@ def test_the_reduction_for_finance_costs_is_worked_out_each_time() -> None:
 def test_an_open_sum_that_came_in_is_told_without_a_sign() -> None:
     money = '1 Aug 2025 received compensation £700.00 from "C"\n'
 
-    assert stakes(money, RICH) == [("wren", "2025-26", "280.00", [])]
+    assert stakes(money, RICH + DECLINED) == [("wren", "2025-26", "280.00", [])]
 
 
 def test_each_owner_has_a_stake_of_their_part() -> None:
@@ -268,7 +270,7 @@ def test_each_owner_has_a_stake_of_their_part() -> None:
 
 def test_taken_together_they_may_be_worth_less_than_one_by_one() -> None:
     rent = "1 May 2025 received rent £500.00 from tquay\n"
-    told = audited(rent + OPEN + "10 Jun 2025 replaced sink in kitchen £400.00\n", people=RICH)
+    told = audited(rent + OPEN + "10 Jun 2025 replaced sink in kitchen £400.00\n", people=RICH + DECLINED)
 
     assert [item.at_stake for item in told.open] == [160_00, 160_00]
     assert [s.tax for s in told.together] == [200_00]
@@ -277,7 +279,7 @@ def test_taken_together_they_may_be_worth_less_than_one_by_one() -> None:
 def test_money_in_that_may_be_income_is_at_stake_the_other_way() -> None:
     """An open receipt: the cautious answer is income, so it adds 40% of £300."""
     item = next(
-        i for i in audited('1 May 2025 received payment £300.00 from "A. Stranger"\n', people=RICH).items
+        i for i in audited('1 May 2025 received payment £300.00 from "A. Stranger"\n', people=RICH + DECLINED).items
         if i.verdict.arguable
     )  # fmt: skip
 

@@ -30,7 +30,7 @@ at a
 10 Jun 2018 paid stamp duty £6,000.00
 1 Jul 2018 replaced boiler £2,400.00, like for like
 2 Mar 2020 installed conservatory £9,000.00
-3 Mar 2021 repaired gutters £300.00, worn out
+3 Mar 2021 repaired gutters £300.00, storm damage
 4 Mar 2021 replaced worktop £410.00
 """
 DAY = date(2025, 12, 1)

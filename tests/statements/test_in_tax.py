@@ -21,11 +21,13 @@ from ledger_tools.statements.year_end import OwnerYear, YearEnd, year_end
 from .test_years import HOUSE, owners, typed
 
 LOAN = "loan n on a\n"
+# Small rents in these books stand for any: the property allowance, which would free them by itself, is declined.
+DECLINED = "".join(f"    declines property allowance in {year}\n" for year in ("2022-23", "2024-25"))
 WAGES = "    other income £30,000 in {}\n"
 
 
 def landlord(*years: str, more: str = "") -> str:
-    return 'landlord x "X"\n' + "".join(WAGES.format(year) for year in years) + more
+    return 'landlord x "X"\n' + DECLINED + "".join(WAGES.format(year) for year in years) + more
 
 
 def year(rent: str, interest: str, start: int) -> str:
@@ -165,6 +167,9 @@ def test_no_rates_held_is_said_and_nothing_is_guessed() -> None:
 def test_rates_that_nobody_read_are_told() -> None:
     book = 'landlord x "X"\n    other income £45,000 in 2026-27\n    lives in scotland\n' + HOUSE + LOAN
     assert said(x(book + year("12,000.00", "6,000.00", 2026), 2026), "not read at its source")
+    assert not said(x(book + year("12,000.00", "6,000.00", 2026), 2026), "not checked beyond")
+    later = book.replace("2026-27", "2027-28") + year("12,000.00", "6,000.00", 2027)
+    assert said(x(later, 2027), "not read at its source and not checked beyond 5 Apr 2027")
     assert not said(x(book.replace("2026-27", "2025-26") + year("12,000.00", "6,000.00", 2025), 2025), "not read")
 
 
@@ -207,7 +212,7 @@ def test_who_must_send_quarterly_updates_is_told_two_years_before(start: int, re
 def test_money_back_of_no_told_cause_adds_to_the_profit_either_way() -> None:
     """£100 back, off a cost or income: 20% of it more tax than the pages as they stand, at the basic rate."""
     book = 'landlord x "X"\n    other income £20,000 in 2025-26\n' + HOUSE
-    book += '1 Jul 2025 received rent £900.00 from t\n2 Jul 2025 received refund £100.00 from "Wold Council"\n'
+    book += '1 Jul 2025 received rent £1,900.00 from t\n2 Jul 2025 received refund £100.00 from "Wold Council"\n'
     (item,) = x(book, 2025).open
 
     assert (item.comes_in, item.either_way, item.worth, item.box) == (True, True, Worth(20_00, 0, 0), "")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
@@ -89,6 +90,48 @@ def test_changing_to_calendar_quarters_begins_on_6_april_once() -> None:
     assert "6 Apr 2027 once" in " ".join(found.notes)
 
 
+@pytest.mark.parametrize(
+    "words, first",
+    [
+        ("standard quarters from 2025-26\n    calendar quarters from 2026-27", "2026-04-06"),  # gave updates before
+        ("calendar quarters from 2025-26", "2026-04-01"),
+        ("calendar quarters from 2026-27", "2026-04-01"),  # a newcomer begins before the tax year
+        ("calendar quarters", "2026-04-01"),
+    ],
+)
+def test_in_the_first_year_that_binds_the_quarters_told_for_the_year_of_testing_count(words: str, first: str) -> None:
+    """SI 2026/336 reg. 13(2): after a year of standard updates calendar quarters begin on 6 April, once."""
+    assert of_x(head=calendar(words)).body["fromDate"] == first
+
+
+CHANGED = """
+at a
+1 Mar 2025 repaired door £220.00, worn out, due 31 Mar 2025, paid 1 May 2025
+1 Mar 2026 repaired gate £90.00, worn out, due 31 Mar 2026, paid 1 May 2026
+6 May 2026 received ground rent £2,000.00
+"""
+
+
+def test_a_change_of_the_way_of_accounting_is_in_the_updates_as_on_the_pages() -> None:
+    """£90 was deducted as owed in 2025-26 (PIM1096): it does not come off a second time when it is paid."""
+    head = calendar("accounting accruals\n    accounting cash from 2026-27")
+    found = of_x(CHANGED, 4, head=head)
+    pages = {b.number: b.figure.pence for b in year_end(work(CHANGED, head), YEAR).owners[0].boxes}
+
+    assert sent(found) == {"income.otherIncome": "2000.00", "expenses.repairsAndMaintenance": "0.00"}
+    assert pages["20"] == 2_000_00 and pages.get("25", 0) == 0
+    assert "way of accounting changed after 2025-26" in " ".join(found.notes)
+
+
+def test_the_ceiling_on_loan_costs_is_in_the_last_update_and_told_before() -> None:
+    head = HEAD + "loan big on a from fen\n    owed £200,000 on 6 Apr 2026\n"
+    head = head.replace("    as bought", "    valued 1 Jun 2015 at £150,000\n    as bought", 1)
+
+    assert sent(of_x(number=4, head=head))["expenses.residentialFinancialCost"] == "52.50"  # 70 x 150 / 200
+    assert sent(of_x(number=1, head=head))["expenses.residentialFinancialCost"] == "70.00"
+    assert "cut by £17.50 when the year ends" in " ".join(of_x(number=1, head=head).notes)
+
+
 def test_only_the_own_share_is_sent() -> None:
     head = HEAD.replace('landlord x "X"\n', 'landlord x "X"\nlandlord y "Y"\n').replace(
         "    as bought", "    owners x 30% and y 70%\n    as bought", 1
@@ -122,6 +165,23 @@ def test_rent_given_back_beyond_what_came_is_refused() -> None:
     found = of_x("at a\n6 May 2026 repaid rent £5.00 to t\n")
 
     assert [r.code for r in found.refusals] == ["FORMAT_VALUE"]
+
+
+def test_an_update_asked_for_long_before_its_period_ends_is_refused() -> None:
+    found = quarter(work(LINES, HEAD), "x", YEAR, 4, on=date(2026, 7, 1))
+
+    assert [r.code for r in found.refusals] == ["RULE_EARLY_DATA_SUBMISSION_NOT_ACCEPTED"]
+
+
+def test_an_open_question_paid_in_two_parts_is_one() -> None:
+    lines = """
+at a
+1 May 2026 invoiced £300.00 by pell, number 7
+    replaced worktop £300.00
+2 May 2026 paid £100.00 to pell against invoice 7
+3 May 2026 paid £200.00 to pell against invoice 7
+"""
+    assert [t.pence for t in of_x(lines).open.trail] == [300_00]
 
 
 def test_unused_finance_costs_told_in_the_book_are_sent() -> None:

@@ -70,9 +70,21 @@ def test_finance_costs_leave_the_profit_step_by_step(year: int, in_26: str | Non
     assert (found.get("26"), found.get("44")) == (in_26, in_44)
 
 
+def test_a_refund_above_what_was_paid_stands_in_box_20_with_its_lines() -> None:
+    text = (
+        f'landlord x "X"{HOUSE}1 Jul 2025 received rent £2,000.00 from t\n2 Jul 2025 paid insurance £50.00 to "I"\n'
+        '3 Jul 2025 received refund £450.50 from "I" for insurance\n'
+    )
+    found = {b.number: b for b in owners(text, 2025)["x"].boxes}
+
+    assert "24" not in found and found["20"].pounds == 2_400
+    assert [t.pence for t in found["20"].figure.trail] == [2_000_00, -50_00, 450_50]
+
+
 def test_a_loss_is_carried_through_years_and_used_against_the_first_profit() -> None:
     text = (
-        f'landlord x "X"\n    loss £100 brought into 2022-23{HOUSE}'
+        f'landlord x "X"\n    loss £100 brought into 2022-23\n    declines property allowance in 2023-24\n'
+        f"    declines property allowance in 2024-25{HOUSE}"
         '1 Jul 2022 repaired tap £300.00 by "P", worn out\n'
         "1 Jul 2023 received rent £150.00 from t\n1 Jul 2024 received rent £1,000.00 from t\n"
     )
@@ -94,6 +106,7 @@ def test_the_allowance_takes_the_place_of_costs_and_makes_no_loss(rent: str, all
 
     assert (found["20.1"], found["38"]) == (allowance, profit_)
     assert not {"24", "41", "43", "44"} & set(found)
+    assert not note(text, 2025, "loan costs count")
 
 
 def test_before_the_cash_basis_the_pages_are_by_what_was_owed() -> None:
@@ -132,6 +145,20 @@ def test_form_17_counts_from_its_day_where_it_was_sent_in_time() -> None:
     assert rents(COUPLE, owned.format("29 Aug 2025"), days) == {"x": "1000.00", "y": "1000.00"}
 
 
+def test_a_late_form_17_and_a_split_for_want_of_one_are_told() -> None:
+    """ITA 2007 s. 837: day 60 of 1 September is 30 October."""
+
+    def said(owned: str) -> tuple[str, ...]:
+        house = HOUSE.replace("    as bought", f"    {owned}\n    as bought")
+        return owners(COUPLE + house + "1 Jul 2025 received rent £2,000.00 from t\n", 2025)["x"].notes
+
+    form = "owners x 90% and y 10%\n    form 17 signed 1 Sep 2025, sent {}"
+    assert any("had to have it by 30 Oct 2025: it is void" in one for one in said(form.format("31 Oct 2025")))
+    assert not any("Form 17" in one for one in said(form.format("30 Oct 2025")))
+    assert any("though you own 90%, for no Form 17 is told" in one for one in said("owners x 90% and y 10%"))
+    assert not any("Form 17" in one for one in said("owners x 50% and y 50%"))
+
+
 def test_form_17_ends_where_the_shares_change() -> None:
     owned = "owners x 90% and y 10%\n    owners x 80% and y 20% from 1 Aug 2025"
     owned += "\n    form 17 signed 1 Jun 2025, sent 2 Jun 2025"
@@ -153,6 +180,54 @@ def test_box_3_is_ticked_where_any_day_of_the_year_was_joint() -> None:
     assert [dict(o.ticks)["1"] for o in found.values()] == ["1", "1"]
 
 
+# ── which way of accounting ──────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "owned, told, way",
+    [
+        ("owners x 50% and y 50%", "", "accruals"),
+        (
+            "owners x 50% and y 50%",
+            "    accounting cash\n",
+            "accruals",
+        ),  # the law has the last word, and a note says so
+        ("owners x 50% and y 50%\n    form 17 signed 1 Jun 2015, sent 2 Jun 2015", "", "cash"),
+        ("owners x 50% and z 50%", "", "cash"),
+        ("owners x 50% and y 50% from 6 Apr 2026", "", "cash"),
+    ],
+)
+def test_the_spouse_of_one_who_accounts_by_what_is_owed_must_too(owned: str, told: str, way: str) -> None:
+    """ITTOIA 2005 s. 271A, condition C: half and half under ITA 2007 s. 836, and the other one on accruals."""
+    people = f'landlord x "X"\n{told}landlord y "Y"\n    married to x\n    accounting accruals\nlandlord z "Z"\n'
+    owned = owned if "from" not in owned else f"owners x\n    {owned}"
+    text = people + HOUSE.replace("    as bought", f"    {owned}\n    as bought")
+    found = owners(text + "1 Jul 2025 received rent £2,000.00 from t\n", 2025)["x"]
+
+    assert found.basis == way
+    assert any("condition C" in said for said in found.notes) == (way == "accruals")
+    if way == "accruals":
+        assert typed(found)["20"] == 3000  # half of twelve months at £500
+
+
+@pytest.mark.parametrize(
+    "rent, first, said",
+    [
+        ("50,000.00", "1 Jan 2026", "above £39,041.09"),  # 95 days of 365
+        ("39,041.09", "1 Jan 2026", ""),
+        ("50,000.00", "1 Jun 2015", ""),
+        ("150,000.01", "1 Jun 2015", "above £150,000.00"),
+    ],
+)
+def test_the_limit_of_the_cash_basis_is_smaller_in_the_first_year(rent: str, first: str, said: str) -> None:
+    """ITTOIA 2005 s. 271A, condition B: £150,000, in proportion for a part of a year."""
+    house = HOUSE.replace("periodic from 1 Jun 2015", f"periodic from {first}").replace(", first due 1 Jun 2015", "")
+    text = f'landlord x "X"{house}1 Feb 2026 received rent £{rent} from t\n'
+
+    assert note(text, 2025, "the most for the cash basis") == bool(said)
+    assert not said or note(text, 2025, said) and note(text, 2025, "`accounting accruals from 2025-26`")
+
+
 # ── notes ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -172,10 +247,10 @@ def test_unpaid_bills_are_told_by_the_owner_s_share_until_they_are_paid() -> Non
 
 
 def test_rent_written_off_is_no_bill_and_no_cost() -> None:
-    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £500.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n'
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 received rent £1,500.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n'
 
     assert not note(text, 2025, "was not paid")
-    assert boxes(owners(text, 2025)["x"]) == {"20": "500.00", "38": "500.00", "40": "500.00"}
+    assert boxes(owners(text, 2025)["x"]) == {"20": "1500.00", "38": "1500.00", "40": "1500.00"}
     # By what was owed: twelve months at £500 fell due, whatever came of them, less what was written off.
     assert boxes(owners(text.replace('"X"', '"X"\n    accounting accruals'), 2025)["x"])["38"] == "5700.00"
 
@@ -184,7 +259,7 @@ def test_rent_written_off_is_no_bill_and_no_cost() -> None:
     "lines, year, words",
     [
         ("1 Jul 2025 received rent £150,000.01 from t\n", 2025, "above £150,000.00"),
-        ("loan n on a\n1 Jul 2024 paid loan interest £9.00 to n\n1 Jul 2025 received rent £1.00 from t\n",
+        ("loan n on a\n1 Jul 2024 paid loan interest £9.00 to n\n1 Jul 2025 received rent £1,001.00 from t\n",
          2025, "Box 45"),
         ("1 Jul 2025 received rent £1.00 from t\n8 Apr 2026 banked £1.00 from \"A\"\n    received rent £1.00 from t\n",
          2025, "8 Apr 2026"),
@@ -203,6 +278,36 @@ def test_a_year_without_any_let_and_a_change_of_accounting_are_told() -> None:
     lines = "1 Jul 2024 received rent £9.00 from t\n1 Jul 2025 received rent £9.00 from t\n"
     assert note(changed + lines, 2025, "way of accounting changed")
     assert not note(changed + lines, 2024, "way of accounting changed")
+
+
+def test_rent_without_a_tenancy_written_down_makes_a_let() -> None:
+    """Boxes 1 and 3 of the pages; and nothing is said of letting that stopped."""
+    house = '\nproperty a "1 A Street"\n    bought 1 May 2015 for £100,000\n    owners x 50% and z 50%\n'
+    lines = '1 Jul 2025 received rent £900.00 from "T"\n1 Jul 2026 repaired tap £9.00 by "P", worn out\n'
+    found = owners(COUPLE + house + lines, 2025)["x"]
+
+    assert dict(found.ticks) == {"1": "1", "3": "X"}
+    assert not any("None of the houses" in said for said in found.notes)
+    assert dict(owners(COUPLE + house + lines, 2026)["x"].ticks)["1"] == "0"
+    assert note(COUPLE + house + lines, 2026, "None of the houses")
+
+
+def test_a_loss_of_old_is_asked_of_those_who_let_then() -> None:
+    later = """property b "2 B Street"
+    owners z
+tenancy u at b
+    tenants "U. Sher"
+    periodic from 1 Jun 2021
+at a
+1 Jul 2015 received rent £500.00 from t
+1 Jul 2025 received rent £2,000.00 from t
+at b
+2 Jul 2025 received rent £2,000.00 from u
+"""
+    text = 'landlord x "X"\nlandlord z "Z"\n' + HOUSE.replace("    as bought", "    owners x\n    as bought") + later
+    found = owners(text, 2025)
+
+    assert [any("began before 2016-17" in said for said in found[name].notes) for name in "xz"] == [True, False]
 
 
 # ── profit ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -237,10 +342,52 @@ def allowance_note(more: str, rent: str = "5,000.00", year: int = 2025, head: st
     return next((n for n in owners(text, year)["x"].notes if "claims property allowance in" in n), "")
 
 
-def test_receipts_up_to_the_allowance_are_said_to_be_free_unless_chosen_otherwise() -> None:
-    """ITTOIA 2005 s. 783BF, 783BJ."""
-    assert "receipts of £1,000.00 are not above" in allowance_note("", "1,000.00")
-    assert "receipts of" not in allowance_note("", "1,000.01")
+SMALL = """1 Jun 2017 received rent £{}.00 from t
+1 Jul 2017 repaired gutters £5,000.00 by "B", worn out
+1 Jun 2018 received rent £8,000.00 from t
+1 Jul 2018 repaired gutters £4,000.00 by "B", worn out
+"""
+
+
+def test_tc_64_small_receipts_are_free_by_themselves_and_make_no_loss() -> None:
+    """PIM4482 ("Xavier"), read: £1,000 and £5,000 of costs, then £8,000 and £4,000; nothing chosen."""
+    text = f'landlord x "X"{HOUSE}{SMALL.format("1,000")}'
+
+    assert typed(owners(text, 2017)["x"]) == {"20": 1000, "20.1": 1000, "38": 0, "40": 0}
+    assert typed(owners(text, 2018)["x"]) == {"20": 8000, "25": 4000, "38": 4000, "40": 4000}
+    assert note(text, 2017, "by 31 Jan 2020 and add `declines property allowance in 2017-18`")
+    above = text.replace("£1,000.00 from t", "£1,000.01 from t")
+    assert typed(owners(above, 2017)["x"])["41"] == 4000
+
+
+def test_tc_64_whoever_declines_the_allowance_has_the_loss() -> None:
+    """The same with the election of s. 783BJ: the loss of £4,000 takes up the next profit."""
+    text = f'landlord x "X"\n    declines property allowance in 2017-18{HOUSE}{SMALL.format("1,000")}'
+
+    assert typed(owners(text, 2017)["x"]) == {"20": 1000, "25": 5000, "41": 4000, "43": 4000}
+    assert typed(owners(text, 2018)["x"]) == {"20": 8000, "25": 4000, "38": 4000, "39": 4000, "40": 0}
+    assert note(text, 2017, "must reach the tax office by 31 Jan 2020")
+
+
+def test_costs_without_any_receipts_make_a_loss() -> None:
+    text = f'landlord x "X"{HOUSE}1 Jul 2025 repaired tap £50.00 by "P", worn out\n'
+
+    assert typed(owners(text, 2025)["x"])["41"] == 50
+
+
+def test_small_receipts_add_no_tax_and_the_estimate_says_where_real_costs_do_better() -> None:
+    """£900 of rent against £100 of costs: no tax; with the real costs £800 would be taxed at 20%."""
+    people = 'landlord x "X"\n    other income £30,000 in 2025-26'
+    text = f'{people}{HOUSE}1 Jul 2025 received rent £900.00 from t\n2 Jul 2025 paid insurance £100.00 to "I"\n'
+    found = owners(text, 2025)["x"].in_tax
+
+    assert found.estimate and found.estimate.added == 0
+    assert not any("would be" in said for said in found.notes)
+    declined = owners(text.replace(" in 2025-26", " in 2025-26\n    declines property allowance in 2025-26"), 2025)[
+        "x"
+    ].in_tax
+    assert declined.estimate and declined.estimate.added == 160_00
+    assert any("were not declined the tax would be £160.00 less" in said for said in declined.notes)
 
 
 def test_expenses_below_the_allowance_are_held_against_it() -> None:
@@ -264,8 +411,8 @@ def test_the_reduction_that_the_allowance_would_cost_is_named() -> None:
 def test_totals_name_the_boxes_that_make_them() -> None:
     text = (
         f'landlord x "X"\n    loss £100 brought into 2024-25{HOUSE}'
-        '1 Jul 2024 received rent £1,000.00 from t\n2 Jul 2024 paid insurance £300.00 to "I"\n'
-        '2 Jul 2025 paid insurance £300.00 to "I"\n3 Jul 2025 received rent £100.00 from t\n'
+        '1 Jul 2024 received rent £1,100.00 from t\n2 Jul 2024 paid insurance £300.00 to "I"\n'
+        '2 Jul 2025 paid insurance £1,300.00 to "I"\n3 Jul 2025 received rent £1,100.00 from t\n'
     )
     for year, wanted in ((2024, {"38", "40"}), (2025, {"41"})):
         rows = {box.number: box for box in owners(text, year)["x"].boxes}

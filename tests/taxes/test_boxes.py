@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.days import TaxYear
+from ledger_tools.taxes.income.allowance import How
 from ledger_tools.taxes.income.boxes import Pages, fill, whole_pounds
 
 YEAR = TaxYear(2025)
@@ -40,9 +41,33 @@ def test_categories_of_one_box_are_added_before_it_is_rounded() -> None:
 def test_a_category_of_nothing_makes_no_box_and_one_below_nil_is_told() -> None:
     assert typed(fill(YEAR, {"rent": 10_000, "repairs": 0})) == {"20": 100, "38": 100, "40": 100}
     below = fill(YEAR, {"rent": 10_000, "repairs": -150})
-    assert typed(below) == {"20": 100, "25": -1, "38": 101, "40": 101}
+    assert exact(below) == {"20": 10_150, "38": 10_150, "40": 10_150}
     assert [note[:6] for note in below.notes] == ["Box 25"]
     assert fill(YEAR, {"rent": 10_000, "repairs": 150}).notes == ()
+
+
+def test_a_refund_above_the_costs_of_the_year_is_income_and_no_minus_is_typed() -> None:
+    """The profit is the same: £2,000 and £400.50 that came back, less £300."""
+    found = fill(YEAR, {"rent": 200_000, "premises": -40_050, "professional": 30_000})
+
+    assert typed(found) == {"20": 2_400, "27": 300, "38": 2_100, "40": 2_100}
+    assert found.moved == {"24": "20"}
+
+
+def test_rent_given_back_beyond_what_came_is_another_cost() -> None:
+    assert typed(fill(YEAR, {"rent": -10_000})) == {"29": 100, "41": 100, "43": 100}
+
+
+@pytest.mark.parametrize("brought, in_45, said", [(0, None, "£200.50 lowers"), (15_000, None, "£50.50 lowers"),
+                                                  (30_000, 9_950, "taken off box 45")])  # fmt: skip
+def test_interest_that_came_back_is_no_income_and_lowers_what_was_brought_in(
+    brought: int, in_45: int | None, said: str
+) -> None:
+    """Box 44 earned a reduction at the basic rate; in box 20 the refund would be taxed at the highest one."""
+    found = fill(YEAR, {"rent": 200_000, "finance_residential": -20_050}, finance_brought=brought)
+
+    assert (exact(found)["20"], exact(found).get("44"), exact(found).get("45")) == (200_000, None, in_45)
+    assert said in found.notes[0] and "box 20" in found.notes[0]
 
 
 # ── finance costs ────────────────────────────────────────────────────────────────────────────────────────────────
@@ -81,7 +106,7 @@ def test_unused_finance_costs_stand_in_box_45_from_the_first_year_that_has_one()
     assert typed(fill(YEAR, {"rent": 10_000}, finance_brought=2_501)) == {"20": 100, "38": 100, "40": 100, "45": 26}
     assert "45" not in fill(YEAR, {"rent": 10_000}).boxes
     assert "45" not in fill(TaxYear(2016), {"rent": 10_000}, finance_brought=2_501).boxes
-    assert "45" not in fill(YEAR, {"rent": 10_000}, finance_brought=2_501, claims_allowance=True).boxes
+    assert "45" not in fill(YEAR, {"rent": 10_000}, finance_brought=2_501, how=How.PARTIAL).boxes
 
 
 # ── the allowance ────────────────────────────────────────────────────────────────────────────────────────────────
@@ -96,7 +121,7 @@ def test_unused_finance_costs_stand_in_box_45_from_the_first_year_that_has_one()
 )  # fmt: skip
 def test_the_allowance_is_capped_by_the_law_and_by_the_income(rent: int, pence: int, pounds: int, profit: int) -> None:
     """ITTOIA 2005 s. 783BF, 783BI: £1,000, and never a loss."""
-    pages = fill(YEAR, {"rent": rent}, claims_allowance=True)
+    pages = fill(YEAR, {"rent": rent}, how=How.PARTIAL)
 
     assert (pages.boxes["20.1"].pence, pages.boxes["20.1"].pounds) == (pence, pounds)
     assert (pages.boxes["38"].pounds, pages.loss_on) == (profit, 0)
@@ -104,15 +129,15 @@ def test_the_allowance_is_capped_by_the_law_and_by_the_income(rent: int, pence: 
 
 def test_the_allowance_counts_all_income_and_takes_the_place_of_every_cost() -> None:
     sums = {"rent": 30_000, "premium": 90_050, "repairs": 50_000, "domestic": 10_000, "finance_residential": 5_000}
-    pages = fill(YEAR, sums, claims_allowance=True)
+    pages = fill(YEAR, sums, how=How.PARTIAL)
 
     assert typed(pages) == {"20": 300, "20.1": 1_000, "22": 900, "38": 200, "40": 200}
     assert len(pages.notes) == 1
 
 
 def test_the_allowance_of_a_premium_alone_and_of_a_year_without_income() -> None:
-    alone = fill(YEAR, {"premium": 120_000}, claims_allowance=True)
-    nothing = fill(YEAR, {"repairs": 5_000}, claims_allowance=True)
+    alone = fill(YEAR, {"premium": 120_000}, how=How.PARTIAL)
+    nothing = fill(YEAR, {"repairs": 5_000}, how=How.PARTIAL)
 
     assert typed(alone) == {"20.1": 1_000, "22": 1_200, "38": 200, "40": 200}
     assert (nothing.boxes["38"].pounds, nothing.loss_on) == (0, 0)
@@ -120,7 +145,7 @@ def test_the_allowance_of_a_premium_alone_and_of_a_year_without_income() -> None
 
 
 def test_a_loss_brought_is_used_after_the_allowance() -> None:
-    pages = fill(YEAR, {"rent": 140_000}, loss_brought=10_000, claims_allowance=True)
+    pages = fill(YEAR, {"rent": 140_000}, loss_brought=10_000, how=How.PARTIAL)
 
     assert typed(pages) == {"20": 1_400, "20.1": 1_000, "38": 400, "39": 100, "40": 300}
 

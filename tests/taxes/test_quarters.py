@@ -9,7 +9,8 @@ import pytest
 
 from ledger_tools import law
 from ledger_tools.days import Period, TaxYear
-from ledger_tools.taxes.income.quarters import annual_body, body, refusals, required_from, update
+from ledger_tools.taxes.income.quarters import Body, annual_body, body, required_from, update
+from ledger_tools.taxes.income.refusals import refusals, too_early, yearly_refusals
 
 YEAR = TaxYear(2026)
 FULL = update(4, YEAR, "standard", "").period
@@ -123,3 +124,60 @@ def test_the_allowance_shuts_out_all_else() -> None:
     assert annual_body(sums, YEAR, allowance=True) == {
         "ukProperty": {"allowances": {"propertyIncomeAllowance": 1_000_00}}
     }
+
+
+# ── what the service refuses ─────────────────────────────────────────────────────────────────────────────────────
+
+RENT: Body = {"income": {"periodAmount": 100}}
+
+
+@pytest.mark.parametrize(
+    ("given", "codes"),
+    [
+        ({}, ["RULE_INCORRECT_OR_EMPTY_BODY_SUBMITTED"]),
+        ({"ukProperty": {}}, ["RULE_INCORRECT_OR_EMPTY_BODY_SUBMITTED"]),
+        ({"ukProperty": {**RENT, "expenses": {}}}, ["RULE_INCORRECT_OR_EMPTY_BODY_SUBMITTED"]),
+        ({"ukProperty": {"expenses": {"consolidatedExpenses": 1, "other": 1}}}, ["RULE_BOTH_EXPENSES_SUPPLIED"]),
+        ({"ukProperty": {"expenses": {"consolidatedExpenses": 1, "residentialFinancialCost": 1}}}, []),
+        ({"ukProperty": {"income": {"periodAmount": -100}}}, ["FORMAT_VALUE"]),
+        ({"ukProperty": {"expenses": {"residentialFinancialCost": -500}}}, ["FORMAT_VALUE"]),
+        ({"fromDate": "2026-04-06", "ukProperty": RENT}, ["RULE_MISSING_SUBMISSION_DATES"]),
+        ({"toDate": "2026-07-05", "ukProperty": RENT}, ["RULE_MISSING_SUBMISSION_DATES"]),
+        ({"fromDate": "2026-07-06", "toDate": "2026-07-05", "ukProperty": RENT}, ["RULE_TO_DATE_BEFORE_FROM_DATE"]),
+        ({"fromDate": "2026-07-05", "toDate": "2026-07-05", "ukProperty": RENT}, []),
+        ({"fromDate": "1569-04-06", "toDate": "2026-07-05", "ukProperty": RENT}, ["FORMAT_FROM_DATE"]),
+        ({"fromDate": "2026-04-06", "toDate": "2026-06-31", "ukProperty": RENT}, ["FORMAT_TO_DATE"]),
+        ({"ukProperty": RENT}, []),
+    ],
+)
+def test_tc_61_a_body_that_is_refused_by_its_code(given: Body, codes: list[str]) -> None:
+    """Rules of the property service, 11 June 2026. Three decimals cannot arise from whole pence, and an unknown key
+    fails its form already."""
+    assert [r.code for r in refusals(given)] == codes
+
+
+@pytest.mark.parametrize(
+    ("allowances", "codes"),
+    [
+        ({"propertyIncomeAllowance": 678_45, "otherCapitalAllowance": 1}, ["RULE_BOTH_ALLOWANCES_SUPPLIED"]),
+        ({"propertyIncomeAllowance": 1_000_01}, ["FORMAT_VALUE"]),
+        ({"propertyIncomeAllowance": 1_000_00}, []),
+        ({"costOfReplacingDomesticItems": 567_34}, []),
+        ({"costOfReplacingDomesticItems": -1}, ["FORMAT_VALUE"]),
+    ],
+)
+def test_tc_62_the_yearly_allowance_stands_alone_and_has_a_limit(allowances: Body, codes: list[str]) -> None:
+    assert [r.code for r in yearly_refusals({"ukProperty": {"allowances": allowances}}, YEAR)] == codes
+
+
+def test_the_yearly_allowance_bars_private_use() -> None:
+    given: Body = {"allowances": {"propertyIncomeAllowance": 1}, "adjustments": {"privateUseAdjustment": 1}}
+
+    assert [r.code for r in yearly_refusals({"ukProperty": given}, YEAR)] == ["RULE_PROPERTY_INCOME_ALLOWANCE"]
+
+
+def test_an_update_sent_more_than_ten_days_before_its_period_ends_is_refused() -> None:
+    first = update(1, YEAR, "standard", "")
+
+    assert [r.code for r in too_early(first, date(2026, 6, 24))] == ["RULE_EARLY_DATA_SUBMISSION_NOT_ACCEPTED"]
+    assert too_early(first, date(2026, 6, 25)) == ()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from ledger_tools.book.build import build
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Verdict
@@ -21,7 +23,7 @@ INTEREST = "4 Mar 2025 paid loan interest £100.00 to cas\n"
 
 
 def interest(lines: str) -> Verdict:
-    return next(v for v in judge(build({"a.book": HOUSE + lines + INTEREST})) if v.item.line.verb == "paid")
+    return [v for v in judge(build({"a.book": HOUSE + lines + INTEREST})) if v.item.line.verb == "paid"][-1]
 
 
 def reason(verdict: Verdict) -> str:
@@ -50,3 +52,50 @@ def test_interest_on_a_dwelling_is_never_said_to_come_off_the_rents() -> None:
     answers = interest("3 Apr 2019 borrowed £80,000.00 from cas\n").answers
 
     assert answers == ("a finance cost: it lowers the tax bill at the basic rate", "private: nothing comes off")
+
+
+def counts(lines: str) -> list[tuple[int, str]]:
+    return [(part.amount, part.category) for part in interest(lines).parts]
+
+
+FIRST = "1 May 2015 borrowed £100,000.00 from cas for purchase\n"
+HOLIDAY = '1 Apr 2024 borrowed £160,000.00 from cas for private "holiday home"\n'
+
+
+@pytest.mark.parametrize(
+    "back",
+    [
+        "1 Jan 2024 repaid loan £80,000.00 to cas\n",
+        "1 Jan 2024 paid mortgage payment £80,500.00 to cas, of which interest £500.00\n",
+        "1 Jan 2024 paid mortgage payment £80,500.00 to cas, of which capital £80,000.00\n",
+    ],
+)
+def test_tc_77_what_was_repaid_does_not_come_back_by_borrowing_it_for_private_ends(back: str) -> None:
+    """BIM45700 of 1 July 2026, the sums of a firm's note: £20,000 of £180,000 is left for the letting."""
+    verdict = judge(build({"a.book": HOUSE + FIRST + back + HOLIDAY + INTEREST.replace("100", "9,000")}))[-1]
+
+    assert [(p.amount, p.category) for p in verdict.parts] == [(1_000_00, "finance_residential"), (8_000_00, "")]
+
+
+def test_tc_76_money_drawn_out_by_refinancing_counts_for_nothing() -> None:
+    """BIM45700 of 1 July 2026, the sums of a firm's note of 2017: £60,000 of £100,000."""
+    lines = FIRST.replace("100,000", "60,000") + HOLIDAY.replace("160,000", "40,000")
+
+    assert counts(lines) == [(60_00, "finance_residential"), (40_00, "")]
+
+
+def test_a_loan_of_two_uses_is_paid_back_in_proportion() -> None:
+    lines = FIRST + HOLIDAY.replace("160,000", "100,000") + "2 Apr 2024 repaid loan £100,000.00 to cas\n"
+    again = "3 Apr 2024 borrowed £100,000.00 from cas for purchase\n"
+
+    assert [pence for pence, _ in counts(lines)] == [50_00, 50_00]
+    assert [pence for pence, _ in counts(lines + again)] == [75_00, 25_00]
+
+
+def test_what_is_owed_where_the_book_begins_takes_the_place_of_what_was_paid_back_before() -> None:
+    owed = HOUSE.replace("loan cas-1 on a from cas\n", "loan cas-1 on a from cas\n    owed £90,000 on 1 Jan 2025\n")
+    before = "3 Apr 2024 repaid loan £50,000.00 to cas\n"
+    after = '2 Feb 2025 borrowed £10,000.00 from cas for private "car"\n'
+    verdicts = judge(build({"a.book": owed + before + after + INTEREST}))
+
+    assert [part.amount for part in verdicts[-1].parts] == [90_00, 10_00]

@@ -239,6 +239,8 @@ COMES: dict[str, Comes] = {
     "void": Comes("90.00 repair", "90.00 repair"),
     "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
     "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
+    "fault-named-when-bought": Comes("3000.00 purchase", "3000.00 repair"),
+    "fault-not-bought": Comes("3000.00 repair", "3000.00 repair"),
     "building-lost": Comes("9000.00 improvement", "900.00 repair"),
 }
 # Only rules that have a page: another test tells of one that has none.
@@ -564,6 +566,85 @@ MORE: dict[str, C] = {
     "damage after the first letting is a repair": C(
         "4 Jan 2026 replaced roof £3,000.00, like for like, fire damage", "3000.00 repair", UNFIT
     ),
+    "an unfit house that was let before the work": C(
+        "4 Mar 2026 repaired roof £3,000.00, worn out",
+        "3000.00 open repairs [acquisition]",
+        UNFIT,
+        other="3000.00 repair",
+        ask=", of which worn since bought £…",
+    ),
+    "a cut price, and let before the work": C(
+        "4 Mar 2026 replaced roof £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        HOUSES["cheap"].book,
+        other="3000.00 repair",
+        ask=", broken",
+    ),
+    "lettable at a cut price, and let before the work": C(
+        "4 Mar 2026 replaced roof £3,000.00, like for like, required",
+        "3000.00 open repairs [acquisition]",
+        HOUSES["lettable and cheap"].book,
+        other="3000.00 repair",
+        ask=", of which worn since bought £…",
+    ),
+    "for a while, and let before the work a law asked for": C(
+        "4 Mar 2026 replaced consumer unit £3,000.00, modern equivalent, required",
+        "3000.00 open repairs [acquisition]",
+        HOUSES["for a while"].book,
+        other="3000.00 repair",
+        ask=", of which worn since bought £…",
+    ),
+    "a fault that was named, after years of letting": C(
+        "4 Mar 2029 replaced roof £3,000.00, like for like, broken",
+        "3000.00 open repairs [acquisition]",
+        HOUSES["condemned"].book,
+        other="3000.00 repair",
+        ask=", of which worn since bought £…",
+    ),
+    "another fault than the papers name": C(
+        "4 Jul 2025 replaced kitchen £3,000.00, like for like, worn out",
+        "3000.00 open repairs [acquisition]",
+        HOUSES["condemned"].book,
+        other="3000.00 repair",
+    ),
+    "another fault than the price was cut for": C(
+        "4 Jul 2025 treated damp £3,000.00",
+        "3000.00 open repairs [acquisition]",
+        fresh("", "reduced owing to roof"),
+        other="3000.00 repair",
+    ),
+    "another fault than letting would have to stop for": C(
+        "4 Jul 2025 replaced kitchen £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        fresh("lettable for a while owing to roof", "normal"),
+        other="3000.00 repair",
+    ),
+    "nothing told, and let before the work": C(
+        "4 Mar 2026 repaired roof £3,000.00, worn out",
+        "3000.00 open repairs [acquisition]",
+        fresh(),
+        other="3000.00 repair",
+        ask="price normal",
+    ),
+    "lettable, nothing told of the price, and let before the work": C(
+        "4 Mar 2026 repaired roof £3,000.00, worn out",
+        "3000.00 open repairs [acquisition]",
+        fresh("lettable"),
+        other="3000.00 repair",
+        ask="price normal",
+    ),
+    "inherited in a poor state, and let before the work": C(
+        "4 Mar 2026 replaced roof £3,000.00, like for like",
+        "3000.00 open repairs [acquisition]",
+        fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"),
+        other="3000.00 repair",
+        ask=", broken",
+    ),
+    "a private part and an improvement of one kitchen": C(
+        "4 Mar 2025 replaced kitchen £600.00, like for like, of which private £100.00, improvement £500.00",
+        "100.00 private + 500.00 improvement",
+    ),
+    "a garden cleared at an unfit house": C("4 Jul 2025 cleared garden £100.00", "100.00 running services", UNFIT),
     "repaid mortgage is open": C(
         "4 Mar 2025 repaid mortgage £600.00 to fen",
         "600.00 open finance_residential",

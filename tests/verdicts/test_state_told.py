@@ -47,8 +47,10 @@ def test_of_a_house_that_had_no_price_only_the_state_is_asked() -> None:
     assert notes("    as bought lettable\n", "inherited 1 May 2025 at £100,000") == []
 
 
-def test_a_house_let_before_its_works_is_not_asked() -> None:
-    assert notes("", let="1 May 2025") == []
+def test_a_house_let_for_years_before_its_works_is_not_asked_one_let_for_weeks_is() -> None:
+    assert notes("", "bought 1 May 2022 for £100,000", let="1 May 2022") == []
+    (said,) = notes("", let="1 May 2025")
+    assert "2 sums, £9,900.00 together" in said
 
 
 def test_what_settles_it_names_the_heading_and_both() -> None:

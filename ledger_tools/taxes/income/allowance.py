@@ -57,13 +57,14 @@ def result(
     """A year's result from receipts (balancing charges among them) and costs, both in pence.
 
     Receipts up to the allowance are free without asking, and then a loss is lost too, unless the person chose
-    against it; above it the allowance comes off in place of costs only where that was chosen (ss. 783BF-783BJ).
+    against it; where there are none there is nothing to free (from memory: s. 783BB). Above it the allowance comes off
+    in place of costs only where that was chosen (ss. 783BF-783BJ).
     Whoever takes the finance-cost reduction names Bar.REDUCTION, which is a choice as well.
     """
     free = limit(year)
     if bars or choice is Choice.COSTS or not free:
         return Result(receipts - costs, How.COSTS)
-    if receipts <= free:
+    if 0 < receipts <= free:
         return Result(0, How.FULL)
     if choice is Choice.ALLOWANCE:
         return Result(receipts - free, How.PARTIAL)

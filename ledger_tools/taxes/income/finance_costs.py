@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 
 from ... import law
 from ...days import TaxYear
@@ -44,6 +45,16 @@ class Relief:
     def left(self) -> int:
         """Finance costs in pence that earned nothing yet: they go on to the same business's next year."""
         return self.costs - self.used
+
+
+def under_ceiling(cost: int, value: int, loans: int, year: TaxYear) -> int:
+    """What of a year's loan cost counts by payment; all in pence (s. 307D). It comes before the split.
+
+    value: of the houses when first let, with capital spending since; loans: outstanding at the year's end, the part
+    the cost belongs to. law.NoFigure before the cash basis.
+    """
+    most = law.figure("finance.loan_ceiling", year).value * value
+    return cost if loans <= most else round_half_up(cost * Fraction(most) / loans)
 
 
 def split(cost: int, year: TaxYear) -> tuple[int, int]:

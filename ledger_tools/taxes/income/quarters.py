@@ -1,4 +1,4 @@
-"""The digital quarterly updates: which days each covers, the body that is sent, and what the service would refuse.
+"""The digital quarterly updates: which days each covers, and the body that is sent.
 
 Sums come in as pence by category. Knows no book, no clock and no file. Sources: the Income Tax (Digital Obligations)
 Regulations 2026 (SI 2026/336) for days; the tax authority's published schema of the property service, version 6.0, for
@@ -14,8 +14,6 @@ from datetime import date, timedelta
 from ... import law
 from ...days import Period, TaxYear
 
-MOST = 99_999_999_999_99  # pence: the largest sum a field takes
-NEVER_BELOW_NIL = ("residentialFinancialCost", "residentialFinancialCostsCarriedForward", "amountClaimed")
 ITEMISED_APART = ("finance_residential", "finance_brought", "rent_a_room")  # sent beside a single total of expenses
 Body = dict[str, "str | int | Body"]  # whole numbers are pence
 
@@ -31,14 +29,6 @@ class Update:
     early: date
     due: date
     checked: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """Why the service would refuse a body: its own code where it has one, and plain words."""
-
-    code: str
-    says: str
 
 
 def update(number: int, year: TaxYear, kind: str, before: str) -> Update:
@@ -113,25 +103,3 @@ def put(into: Body, field: str, amount: int) -> None:
     held = into.get(name, 0)
     assert isinstance(held, int)
     into[name] = held + amount
-
-
-def refusals(found: Body) -> tuple[Refusal, ...]:
-    """What the service would refuse in a body, beyond its form: sums below nil where none may be, sums too large."""
-    return tuple(_refused(found, ""))
-
-
-def _refused(found: Body, above: str) -> list[Refusal]:
-    said = []
-    for name, value in found.items():
-        field = f"{above}.{name}" if above else name
-        if isinstance(value, dict):
-            said += _refused(value, field)
-        elif isinstance(value, int) and value < 0 and _never_below_nil(field):
-            said.append(Refusal("FORMAT_VALUE", f"{field} comes out below nil, and the service takes none."))
-        elif isinstance(value, int) and abs(value) > MOST:
-            said.append(Refusal("FORMAT_VALUE", f"{field} is more than the service takes."))
-    return said
-
-
-def _never_below_nil(field: str) -> bool:
-    return ".expenses." not in field or field.rpartition(".")[2] in NEVER_BELOW_NIL

@@ -263,7 +263,7 @@ def running_service(case: Case) -> Said:
         return None
     parts = case.all(Kind.RUNNING, upkeep_class(case))
     clears = case.verb in ("cleared", "cleaned") or case.thing.name in ("rubbish", "cleaning", "gardening")
-    if clears and case.as_bought == "not lettable" and not case.let_before:
+    if clears and case.as_bought == "not lettable" and not case.let_before and case.nature != "garden":
         return either(
             parts,
             case.purchase,

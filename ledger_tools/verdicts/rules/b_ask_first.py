@@ -3,14 +3,29 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said, tidy
-from ..as_bought import PUTS_RIGHT, fault_bought, open_between, poor, was_lived_in
-from ..case import Case
-from ..offers import rule_as
+from ..as_bought import (
+    FREE,
+    PUTS_RIGHT,
+    capital_by_itself,
+    days_let,
+    fairly_bought,
+    fault_bought,
+    finishes,
+    let_for,
+    may_be_older,
+    open_between,
+    poor,
+    was_lived_in,
+    why_not_bought,
+)
+from ..case import Case, either
+from ..offers import NEAR, rule_as
 from ..registry import rule
-from ..told import EVENTS
-from ..verdict import Cgt, Confidence, Kind, Part
+from ..told import MORE
+from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
 
 
 @rule(
@@ -28,6 +43,8 @@ def missing_at_purchase(case: Case) -> Said:
     """Something a home needs was not there when the house was bought."""
     if case.facts.was_there != "missing when bought":
         return None
+    if case.got_how in FREE:
+        return Answer(case.improvement, f"Not there when the house came to you ({case.what}), so it adds to it.", USUAL)
     sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
     said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
     return Answer(case.purchase, said, sure)
@@ -48,7 +65,28 @@ def missing_at_purchase(case: Case) -> Said:
 )
 def ordinary_cycle(case: Case) -> Said:
     """Decorating comes round every few years, whoever owned the house."""
-    return Answer(case.repair, "Decorating comes round every few years, so it is a repair even straight after buying.")
+    says = "Decorating comes round every few years, so it is a repair even straight after buying."
+    if "outside" in case.line.thing.split():
+        return Answer(case.repair, says)
+    after = building_before(case)
+    if after and case.facts.improvement is None:
+        says += f" What of it made good after other work goes with that work: did it ({', '.join(after)})?"
+    return Answer(case.repair, says, USUAL if after or poor(case) and not days_let(case) else None)
+
+
+def building_before(case: Case) -> tuple[str, ...]:
+    """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase."""
+    rooms = {room.text for room in case.line.rooms} | {case.line.thing}
+    found = []
+    for _, thing, position in sorted(case.history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
+        line = case.history.items[position].line
+        capital = line.verb in BUILDS or line.facts.compared in MORE or poor(case)
+        there = {room.text for room in line.rooms}
+        here = case.dwelling or not rooms.isdisjoint(there | {line.thing})
+        fabric = case.history.known(line.thing, line.verb).nature in ("fabric", "fixture")
+        if line.day.first <= case.day and line.verb != "decorated" and capital and here and fabric:
+            found.append(thing)
+    return tuple(dict.fromkeys(found))[:3]
 
 
 @rule(
@@ -63,7 +101,7 @@ def ordinary_cycle(case: Case) -> Said:
 )
 def damage_since(case: Case) -> Said:
     """Fire, storm, water or squatter damage in a house bought in a poor state and not let yet: it may be older."""
-    if case.let_before or not poor(case) or case.verb == "decorated" or was_lived_in(case):
+    if days_let(case) or not poor(case) or case.verb == "decorated" or was_lived_in(case):
         return None
     if not case.because("fire damage", "storm damage", "water damage", "squatter damage"):
         return None
@@ -121,17 +159,23 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
 def own_wear_share(case: Case) -> Said:
     """A share of purchase-finishing work was worn by the landlord's own letting."""
     worn = sum(x.amount for x in case.facts.of_which if x.what.startswith("worn since"))
-    if not worn or (case.let_before and not EVENTS.isdisjoint(case.facts.causes)):
+    if not worn or not fault_bought(case) or (case.as_bought == "lettable" and not poor(case)):
         return None
-    if case.as_bought == "lettable" and not poor(case):
-        return None
-    if not case.let_before:
+    if not days_let(case):
         return Remark("You tell what was worn since you bought, but the house had not been let before this work.")
+    if capital_by_itself(case):
+        return Remark("You tell what was worn since you bought, but the work is capital by itself.")
     worn = min(worn, case.amount)
-    return Answer(
-        tidy((Part(worn, Kind.REPAIR, "repairs"), Part(case.amount - worn, Kind.ACQUISITION, cgt=Cgt.ACQUISITION))),
-        "What your own letting wore out is a repair; what was worn when you bought is part of the price.",
-    )
+    own = case.but(amount=worn).repair
+    rest = case.but(amount=case.amount - worn)
+    says = "What your own letting wore out is a repair; what was worn when you bought is part of the price."
+    if case.got_how in FREE:
+        says = (
+            "What your own letting wore out is a repair; the rest was worn when the house came to you, and whether "
+            "that is capital where no price was paid is only argued."
+        )
+        return either(tidy((*own, *rest.repair)), tidy((*own, *rest.purchase)), says, rule_as("repair"))
+    return Answer(tidy((*own, *rest.purchase)), f"{says} The measure is your own: keep how you came to it.")
 
 
 @rule(
@@ -148,12 +192,30 @@ def put_right_for_the_lease(case: Case) -> Said:
     """The lease was taken on terms of putting the place right."""
     if case.place is None or not case.place.put_right or not fault_bought(case):
         return None
-    if case.let_before:
+    if days_let(case):
         return open_between(
             case,
             case.purchase,
-            "You took the lease on terms of putting the place right, but it was let before this work: is this what "
-            "you promised, or a repair that fell due since?",
-            rule_as("repair", "purchase cost"),
+            "You took the lease on terms of putting the place right, but it had been let for "
+            f"{let_for(case)} before this work: is this what you promised, or a repair that fell due since?",
+            (", of which worn since bought £…", *rule_as("repair", "purchase cost")),
         )
-    return Answer(case.purchase, "You took the lease on terms of putting it right, so this is part of its price.")
+    return finishes(case, "You took the lease on terms of putting it right, so this is part of its price.")
+
+
+@rule(
+    "B",
+    "fault-not-bought",
+    "BIM35450; BIM46935; Odeon v Jones (1971) 48 TC 257",
+    USUAL,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("the fault was there when you bought and you knew of it", "the price was cut for it"),
+    keep=("photographs from the purchase", "the tenancy agreements since"),
+)
+def fault_not_bought(case: Case) -> Said:
+    """Put in new since the purchase, a trifle, or long let with nothing told of such a fault."""
+    if case.verb == "decorated" or was_lived_in(case) or not may_be_older(case) or fairly_bought(case):
+        return None
+    found = why_not_bought(case)
+    return None if found is None or capital_by_itself(case) else found

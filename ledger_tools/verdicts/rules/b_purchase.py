@@ -2,8 +2,23 @@
 
 from __future__ import annotations
 
-from ..answer import Answer, Remark, Said
-from ..as_bought import PUTS_RIGHT, fault_bought, open_between, poor, was_lived_in
+from ..answer import Remark, Said
+from ..as_bought import (
+    FREE,
+    PUTS_RIGHT,
+    days_let,
+    fairly_bought,
+    fault_bought,
+    finishes,
+    kept_from_letting,
+    let_for,
+    let_for_years,
+    named,
+    open_between,
+    poor,
+    price_cut_for,
+    was_lived_in,
+)
 from ..case import Case
 from ..offers import rule_as
 from ..registry import rule
@@ -12,6 +27,18 @@ from ..verdict import Confidence
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 EVIDENCE = ("the survey and photographs from the purchase", "an agent's word on whether it could be let as it stood")
 STATE = ("as bought lettable", "as bought not lettable")
+MEASURED = (", of which worn since bought £…", *rule_as("repair", "purchase cost"))
+WORN = (MEASURED[0], ", broken", *MEASURED[1:])
+
+
+def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
+    """Both answers where the papers name something else."""
+    return open_between(
+        case,
+        case.purchase,
+        f"{lead}, by your papers, another fault ({', '.join(faults)}); does it hold for this too ({case.what})?",
+        rule_as("repair", "purchase cost"),
+    )
 
 
 @rule(
@@ -32,26 +59,53 @@ STATE = ("as bought lettable", "as bought not lettable")
 )
 def no_price_paid(case: Case) -> Said:
     """Inherited, given, or the owner's own home before: nobody cut a price for it."""
-    free, home = case.got_how in ("inherited", "given"), was_lived_in(case)
-    if not (free or home) or case.let_before or not fault_bought(case):
+    if was_lived_in(case):
+        return None if days_let(case) else Remark("You lived there, so it was usable.", USUAL)
+    if case.got_how not in FREE or not fault_bought(case):
         return None
-    if poor(case) and not home:
+    since = f" It had been let for {let_for(case)} before this work." if days_let(case) else ""
+    if poor(case):
         return open_between(
             case,
             case.purchase,
             "It came to you without a price, in a state that needed work. That such work finishes a purchase is said "
-            "of buyers; of what is inherited or given it is only argued.",
-            rule_as("repair", "purchase cost"),
+            f"of buyers; of what is inherited or given it is only argued.{since}",
+            ((", broken",) if since and not named(case) else ()) + rule_as("repair", "purchase cost"),
         )
-    if case.as_bought == "lettable" or home:
-        why = "You lived there, so it was usable" if home else "It was lettable when it came to you"
-        return Remark(f"{why}; the work does not finish a purchase.", USUAL)
+    if case.as_bought == "lettable":
+        return None if since else Remark("It was lettable when it came to you, so this finishes no purchase.", USUAL)
     return open_between(
         case,
         case.purchase,
-        "It came to you without a price, and your book does not say whether it could be let as it stood.",
+        f"It came to you without a price, and your book does not say whether it could be let as it stood.{since}",
         ("as bought lettable", *rule_as("purchase cost")),
     )
+
+
+@rule(
+    "B",
+    "fault-named-when-bought",
+    "BIM46935; BIM35450; Law Shipping v IRC (1923) 12 TC 621",
+    USUAL,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=(
+        "it was let in the ordinary way for years before the work",
+        "the papers meant another fault",
+    ),
+    keep=("the paper that names it", "anything that shows how it got worse since"),
+)
+def fault_named_when_bought(case: Case) -> Said:
+    """The papers of the purchase name this very fault, so it was known and bought with the house."""
+    if case.got_how in FREE or not fault_bought(case) or not named(case):
+        return None
+    says = f"The papers of your purchase name this fault ({', '.join(named(case))})"
+    if not days_let(case):
+        return finishes(case, f"{says}, so putting it right is part of what the house cost.")
+    says += f". It had been let for {let_for(case)} before this work"
+    if let_for_years(case):
+        return open_between(case, case.purchase, f"{says}; years of ordinary letting speak for a repair.", MEASURED)
+    return finishes(case, f"{says}, but that it could be used for a time does not make an old fault a new one.")
 
 
 @rule(
@@ -70,11 +124,20 @@ def no_price_paid(case: Case) -> Said:
 )
 def not_usable_as_bought(case: Case) -> Said:
     """The house could not be let without the work."""
-    if case.as_bought != "not lettable" or not fault_bought(case):
+    if case.as_bought != "not lettable" or case.got_how in FREE or not fault_bought(case):
         return None
-    if case.let_before:
-        return Remark("It could not be let as bought, but it had been let before this work was done.")
-    return Answer(case.purchase, "The house could not be let as bought, so putting it right is part of what it cost.")
+    if days_let(case):
+        return open_between(
+            case,
+            case.purchase,
+            f"It could not be let as bought, yet it had been let for {let_for(case)} before this work. As far as it "
+            "was worn when you bought, this is part of what the house cost; as far as it wore out since, a repair.",
+            WORN,
+        )
+    if kept_from_letting(case):  # where the price was cut as well, a rule below asks of that
+        lead = "What kept it from being let was"
+        return None if case.price == "reduced" else for_another_fault(case, lead, kept_from_letting(case))
+    return finishes(case, "The house could not be let as bought, so putting it right is part of what it cost.")
 
 
 @rule(
@@ -89,16 +152,20 @@ def not_usable_as_bought(case: Case) -> Said:
 )
 def usable_for_a_while_only(case: Case) -> Said:
     """It could be let at first, but not for long without the work."""
-    if case.as_bought != "lettable for a while" or not fault_bought(case):
+    if case.as_bought != "lettable for a while" or case.got_how in FREE or not fault_bought(case):
         return None
-    if case.let_before and not case.because("required"):
+    if days_let(case):
         return open_between(
             case,
             case.purchase,
-            "It could be let for a while as bought and was let; the longer that letting, the more this is a repair.",
-            (", of which worn since bought £…",),
+            f"It could be let for a while as bought, and had been let for {let_for(case)} before this work. Was it "
+            "this that letting would have had to stop for? The longer that letting, the more this is a repair.",
+            WORN,
         )
-    return Answer(case.purchase, "You bought knowing that letting would have to stop without this work.")
+    if kept_from_letting(case):  # where the price was cut as well, a rule below asks of that
+        lead = "What letting would have had to stop for was"
+        return None if case.price == "reduced" else for_another_fault(case, lead, kept_from_letting(case))
+    return finishes(case, "You bought knowing that letting would have to stop without this work.")
 
 
 @rule(
@@ -116,16 +183,18 @@ def usable_for_a_while_only(case: Case) -> Said:
 )
 def price_cut_for_disrepair(case: Case) -> Said:
     """The price was lower because it needed the work."""
-    if case.price != "reduced" or case.as_bought == "lettable" or not fault_bought(case):
+    if case.price != "reduced" or case.as_bought == "lettable" or case.got_how in FREE or not fault_bought(case):
         return None
-    if case.let_before:
+    if days_let(case):
         return open_between(
             case,
             case.purchase,
-            "The price was cut for its state, yet it was let before this work.",
-            (", of which worn since bought £…", *rule_as("repair", "purchase cost")),
+            f"The price was cut for its state, yet it had been let for {let_for(case)} before this work.",
+            WORN,
         )
-    return Answer(case.purchase, "You paid less because it needed this, so the work is the rest of the price.")
+    if price_cut_for(case):
+        return for_another_fault(case, "What the price was cut for was", price_cut_for(case))
+    return finishes(case, "You paid less because it needed this, so the work is the rest of the price.")
 
 
 @rule(
@@ -135,19 +204,23 @@ def price_cut_for_disrepair(case: Case) -> Said:
     ARGUABLE,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("a strong paper on its state or its price turns up",),
+    flips=("a strong paper on its state or its price turns up", "tidy houses nearby fetched the same"),
     keep=EVIDENCE,
 )
 def facts_disagree(case: Case) -> Said:
     """Lettable as it stood, yet bought for less."""
-    if case.price != "reduced" or case.as_bought != "lettable" or not fault_bought(case):
+    if case.price != "reduced" or case.as_bought != "lettable" or case.got_how in FREE or not fault_bought(case):
         return None
+    since = ""
+    if days_let(case):
+        since = f" It had been let for {let_for(case)} before this work; the longer, the more that speaks for a repair."
     return open_between(
         case,
         case.purchase,
-        "It could be let as bought, which speaks for a repair; the price was cut "
-        "for its state, which speaks for a part of the price.",
-        ("price normal",),
+        "It could be let as bought, which speaks for a repair; the price was cut for its state, which speaks for a "
+        "part of the price. A cut that only allowed for age, or that tidy houses nearby had too, is none; then it is "
+        f"`price normal`.{since}",
+        (*(WORN if since else rule_as("repair", "purchase cost")), "price normal"),
     )
 
 
@@ -165,12 +238,12 @@ def facts_disagree(case: Case) -> Said:
     keep=EVIDENCE,
 )
 def usable_and_fairly_priced(case: Case) -> Said:
-    """Lettable as bought and no price cut, or let as it stood: the work is judged by what it did."""
-    if case.let_before:
-        return Remark("It had been let as it stood before this work.") if not case.as_bought else None
-    if case.as_bought == "lettable" and (case.price == "normal" or case.got_how in ("inherited", "given")):
-        return Remark("It could be let as bought and the price was not cut.")
-    return None
+    """Lettable as bought, or let since, and no price cut: the work is judged by what it did."""
+    if not fairly_bought(case):
+        return None
+    if case.as_bought == "lettable":
+        return None if days_let(case) else Remark("It could be let as bought and the price was not cut.")
+    return Remark("It was let as it stood and the price was not cut.", USUAL)
 
 
 @rule(
@@ -184,9 +257,17 @@ def usable_and_fairly_priced(case: Case) -> Said:
     keep=EVIDENCE,
 )
 def state_not_told(case: Case) -> Said:
-    """Not let yet, and the book does not say in what state it was got."""
-    if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought:
+    """Not let yet, or not for long, and the book does not say in what state it was got."""
+    if case.as_bought or not fault_bought(case) or poor(case) or case.got_how in FREE or fairly_bought(case):
         return None
+    if days_let(case):
+        return open_between(
+            case,
+            case.purchase,
+            f"It had been let for {let_for(case)} before this work, and your book does not say in what state and at "
+            "what price you bought it; if the price was cut for this, it is part of what the house cost.",
+            ("price normal", *rule_as("purchase cost")),
+        )
     return open_between(
         case,
         case.purchase,
@@ -207,15 +288,14 @@ def state_not_told(case: Case) -> Said:
     keep=EVIDENCE,
 )
 def price_not_told(case: Case) -> Said:
-    """Not let yet, lettable as bought, and the book does not say whether the price was cut for its state."""
-    if case.let_before or not fault_bought(case) or was_lived_in(case) or case.as_bought != "lettable":
+    """Lettable as bought, not let for long yet, and the book does not say whether the price was cut for its state."""
+    if case.as_bought != "lettable" or case.price or case.got_how in FREE or not fault_bought(case):
         return None
-    if case.price or case.got_how in ("inherited", "given"):
-        return None
+    so_far = f"Let for {let_for(case)} before this work" if days_let(case) else "Not let yet"
     return open_between(
         case,
         case.purchase,
-        "Not let yet, and your book does not say whether the price was cut for its state; "
+        f"{so_far}, and your book does not say whether the price was cut for its state; "
         "if it was, this may be part of what the house cost.",
         ("price normal", "price reduced"),
     )

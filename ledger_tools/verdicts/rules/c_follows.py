@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import reduce
+
 from ..answer import Answer, Carved, Said
 from ..case import Case, either
 from ..following import like, other_jobs, outcomes, targets
 from ..offers import goes_with as offers_near
 from ..offers import rule_as
 from ..registry import rule
-from ..verdict import Confidence, Kind, Part
+from ..verdict import Confidence, Kind, Part, less_sure
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 FIRST = ("installed", "added")
@@ -26,12 +28,20 @@ def linked(case: Case, word: str) -> tuple[str, list[int]] | None:
     return " and ".join(things), list(dict.fromkeys(found))
 
 
-def goes_like(case: Case, positions: list[int], says: str, confidence: Confidence | None = None) -> Said:
-    """The answer of these items for this sum; None where none of them has one."""
-    parts, cautious = like(case.amount, outcomes(case, positions))
+def goes_like(case: Case, positions: list[int], says: str, sure: Confidence) -> Said:
+    """The answer of these items for this sum, no surer than theirs; None where none of them has one."""
+    found = outcomes(case, positions)
+    parts, cautious = like(case.amount, found)
     if not parts:
         return None
-    return Answer(parts, says, Confidence.ARGUABLE if cautious else confidence, cautious)
+    return Answer(parts, says, reduce(less_sure, (outcome.confidence for outcome in found), sure), cautious)
+
+
+def private_told(case: Case) -> int:
+    """The pence of the line that it tells to be private."""
+    return sum(
+        x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
+    )
 
 
 @rule(
@@ -46,9 +56,7 @@ def goes_like(case: Case, positions: list[int], says: str, confidence: Confidenc
 )
 def private_share(case: Case) -> Said:
     """A private part told inside the sum."""
-    told = sum(
-        x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
-    )
+    told = private_told(case)
     if not told:
         return None
     return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part that you tell does not come off.")
@@ -70,7 +78,9 @@ def making_good_after(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.") or either(
+    return goes_like(
+        case, positions, f"Making good is judged like the job it makes good: {words}.", CLEAR
+    ) or either(
         case.repair,
         case.improvement,
         f"It makes good after {words}, but your book has no priced line about {words}; "
@@ -121,7 +131,7 @@ def goes_with(case: Case) -> Said:
     if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
         return None
     words, positions = named
-    return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.")
+    return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.", USUAL)
 
 
 @rule(
@@ -144,7 +154,7 @@ def making_way_for(case: Case) -> Said:
         return None
     words, positions = named
     said = f"It made way for {words}, so it is judged with that work."
-    return goes_like(case, positions, said) or Answer(
+    return goes_like(case, positions, said, USUAL) or Answer(
         case.improvement, f"It made way for {words}, which your book takes as an addition or alteration.", USUAL
     )
 
@@ -211,7 +221,9 @@ def survey_design_overheads(case: Case) -> Said:
     if not jobs and case.before_owning:
         return None
     said = (
-        goes_like(case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.")
+        goes_like(
+            case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.", USUAL
+        )
         if jobs
         else None
     )
@@ -223,7 +235,8 @@ def survey_design_overheads(case: Case) -> Said:
             offers += (" for upkeep", " for improvement")
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
-            said = said or goes_like(case, named[1], f"It served the {named[0]}, so it is judged with that work.")
+            served = f"It served the {named[0]}, so it is judged with that work."
+            said = said or goes_like(case, named[1], served, USUAL)
     why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
     return said or either(
         case.repair,

@@ -15,6 +15,7 @@ from ..offers import rule_as
 from ..registry import rule
 from ..told import BLOCK
 from ..verdict import Cgt, Confidence, Kind, Part
+from .c_follows import private_told
 from .c_kind import ENERGY
 
 CLEAR = Confidence.CLEAR
@@ -40,8 +41,10 @@ def mixed_but_separable(case: Case) -> Said:
     told = case.facts.improvement
     if told is None or case.domestic or case.thing.name in BLOCK:
         return None
-    own = case.line.total or case.amount
+    own = max(0, case.line.total - private_told(case)) if case.line.total else case.amount
     part = min(told.amount, own)
+    if not own:
+        return None
     part = share(case.amount, [part, own - part])[0]
     return Carved(
         (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),

@@ -1,0 +1,93 @@
+"""The ceiling on loan costs under the cash basis, ITTOIA 2005 ss. 307C-307D; DX-16 is worked out by hand from them."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.days import TaxYear
+from ledger_tools.money import plain
+from ledger_tools.problems import Level
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.year_end import OwnerYear, year_end
+from ledger_tools.taxes.income.finance_costs import under_ceiling
+
+LENT = "1 May 2015 borrowed £200,000.00 from big for purchase\n"
+HOLIDAY = '2 May 2015 borrowed £40,000.00 from big for private "boat"\n'
+PAID = "1 Jun 2025 received rent £24,000.00 from t\n1 Jul 2025 paid loan interest £12,000.00 to big\n"
+VALUED = "    valued 1 Jun 2015 at £150,000\n"
+EXTENSION = '1 Jul 2020 added extension £10,000.00 by "Bo Lunt"\n'
+
+
+def owner(
+    lines: str, valued: str = VALUED, people: str = "", bought: str = "bought 1 May 2015 for £120,000"
+) -> OwnerYear:
+    text = (
+        f'landlord x "X"\n{people}property a "1 A Street"\n    {bought}\n    as bought lettable\n'
+        f'    price normal\n{valued}loan big on a from "Big Bank"\ntenancy t at a\n    tenants "T. Enant"\n'
+        f"    periodic from 1 Jun 2015\n    rent £2,000 a month\nat a\n{lines}{PAID}"
+    )
+    book = build({"a.book": text})
+    assert [p.headline for p in book.problems if p.level is Level.ERROR] == []
+    return year_end(Accounts(book), TaxYear(2025)).owners[0]
+
+
+def box(found: OwnerYear, number: str = "44") -> str:
+    return next((plain(b.figure.pence) for b in found.boxes if b.number == number), "")
+
+
+def note(found: OwnerYear, words: str) -> bool:
+    return any(words in said for said in found.notes)
+
+
+def test_dx_16_loans_above_the_value_when_first_let_with_improvements() -> None:
+    """£10,000 of £12,000 passes the use; loans of £200,000 are the letting's; value £160,000: £8,000 counts."""
+    found = owner(LENT + HOLIDAY + EXTENSION)
+
+    assert box(found) == "8000.00"
+    assert note(found, "£2,000.00 of £10,000.00 is cut")
+    assert sum(t.pence for b in found.boxes if b.number == "44" for t in b.figure.trail) == 8_000_00
+
+
+def test_up_to_the_value_nothing_is_cut_nor_by_what_was_owed() -> None:
+    assert box(owner(LENT, "    valued 1 Jun 2015 at £200,000\n")) == "12000.00"
+    assert box(owner(LENT, "    valued 1 Jun 2015 at £199,999.99\n")) == "12000.00"  # cut by less than half a penny
+    assert box(owner(LENT, "    valued 1 Jun 2015 at £199,999\n")) == "11999.94"
+    assert box(owner(LENT, people="    accounting accruals\n")) == "12000.00"
+
+
+def test_what_was_paid_back_by_the_end_of_the_year_no_longer_stands_above_the_value() -> None:
+    assert box(owner(LENT + "5 Apr 2026 repaid loan £50,000.00 to big\n")) == "12000.00"
+    assert box(owner(LENT + "6 Apr 2026 repaid loan £50,000.00 to big\n")) == "9000.00"
+
+
+def test_a_later_value_does_not_count_and_the_price_stands_in_with_a_word() -> None:
+    found = owner(LENT, "    valued 1 Jun 2020 at £300,000\n")
+
+    assert box(found) == "7200.00"
+    assert note(found, "the price stands for that value")
+
+
+def test_each_owner_by_the_own_share() -> None:
+    half = owner(LENT, VALUED + "    owners x 50% and z 50%\n", 'landlord z "Z"\n')
+
+    assert box(half) == "4500.00"
+    assert note(half, "£100,000.00 on 5 Apr 2026, by your share, more than the £75,000.00")
+
+
+NOT_BOUGHT = "nation england"
+
+
+@pytest.mark.parametrize(
+    "lines, valued, words", [(LENT, "", "of a your book tells no value"), ("", VALUED, "Not looked into")]
+)
+def test_what_is_not_known_is_said_and_nothing_is_cut(lines: str, valued: str, words: str) -> None:
+    found = owner(lines, valued, bought=NOT_BOUGHT)
+
+    assert box(found) == "12000.00"
+    assert note(found, words)
+
+
+def test_the_part_that_counts() -> None:
+    assert under_ceiling(10_000_00, 160_000_00, 200_000_00, TaxYear(2025)) == 8_000_00
+    assert under_ceiling(10_000_00, 200_000_00, 200_000_00, TaxYear(2025)) == 10_000_00

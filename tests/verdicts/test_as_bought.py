@@ -1,0 +1,287 @@
+"""Work on a house got in every state and at every price, before its first letting and after. Mill Lane is invented."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from ledger_tools.explain.houses import HOUSES, LET, fresh
+from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict, deciding
+
+from .books import last, short
+
+REPAIR, PURCHASE, BOTH = "3000.00 repair", "3000.00 purchase", "3000.00 open repairs [acquisition]"
+IMPROVED = "3000.00 improvement"
+NAMED = 'not lettable, says "survey: wiring condemned, roof failing"'
+STATES = {
+    "unfit": fresh("not lettable", "normal"),
+    "unfit, named": fresh(NAMED, "normal"),
+    "unfit, named by a fact": fresh("not lettable owing to roof and wiring", "normal"),
+    "for a while": fresh("lettable for a while", "normal"),
+    "for a while, named": fresh('lettable for a while, says "survey: roof near its end"', "normal"),
+    "cheap": fresh("", "reduced"),
+    "cheap, named": fresh("", 'reduced by £9,000, says "agent: needs a roof"'),
+    "lettable and cheap": fresh("lettable", "reduced"),
+    "lettable": fresh("lettable"),
+    "nothing told": fresh(),
+    "inherited": fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"),
+    "lease": fresh("not lettable", "normal", more="leasehold 14 years from 10 Jun 2025, to be put right"),
+}
+BEFORE, SOON, LATER = "4 Jul 2025", "4 Nov 2025", "4 Nov 2034"  # the house is let from 1 Oct 2025
+
+
+def comes_to(day: str, work: str, state: str) -> str:
+    """The parts of one line of works for £3,000 in one of the houses."""
+    return short(last(f"{day} {work}", STATES[state]).parts)
+
+
+@pytest.mark.parametrize(
+    ("state", "before", "soon", "later"),
+    [
+        ("unfit", PURCHASE, BOTH, BOTH),
+        ("unfit, named", PURCHASE, PURCHASE, BOTH),
+        ("unfit, named by a fact", PURCHASE, PURCHASE, BOTH),
+        ("for a while", PURCHASE, BOTH, BOTH),
+        ("for a while, named", PURCHASE, PURCHASE, BOTH),
+        ("cheap", PURCHASE, BOTH, BOTH),
+        ("cheap, named", PURCHASE, PURCHASE, BOTH),
+        ("lettable and cheap", BOTH, BOTH, BOTH),
+        ("lettable", BOTH, BOTH, REPAIR),
+        ("nothing told", BOTH, BOTH, REPAIR),
+        ("inherited", BOTH, BOTH, BOTH),
+        ("lease", PURCHASE, BOTH, BOTH),
+    ],
+)
+@pytest.mark.parametrize("work", ["replaced roof £3,000.00, like for like", "repaired roof £3,000.00"])
+@pytest.mark.parametrize("why", [", worn out", ", required"])
+def test_letting_alone_makes_no_old_fault_a_sure_repair(
+    state: str, before: str, soon: str, later: str, work: str, why: str
+) -> None:
+    """BIM35450 and BIM46935 hold no time after which the purchase no longer matters; B2 to B7 of the rules in words."""
+    assert [comes_to(day, work + why, state) for day in (BEFORE, SOON, LATER)] == [before, soon, later]
+
+
+@pytest.mark.parametrize("state", STATES)
+@pytest.mark.parametrize("why", ["storm damage", "tenant damage", "used by tenant"])
+def test_what_happened_since_is_a_repair_once_it_was_let(state: str, why: str) -> None:
+    assert comes_to(SOON, f"replaced roof £3,000.00, like for like, {why}", state) == REPAIR
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_before_the_first_let_no_tenant_can_have_done_it(state: str) -> None:
+    assert comes_to(BEFORE, "replaced roof £3,000.00, like for like, tenant damage", state) != REPAIR
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_what_broke_since_is_a_repair_unless_the_papers_name_it(state: str) -> None:
+    named = PURCHASE if "named" in state else REPAIR
+
+    assert comes_to(SOON, "replaced roof £3,000.00, like for like, broken", state) == named
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_what_was_put_in_since_is_no_old_fault(state: str) -> None:
+    first = "4 Jul 2025 replaced roof £9,000.00, like for like, worn out\n"
+    works = "replaced roof £3,000.00, like for like, worn out"
+
+    assert short(last(f"{first}{LATER} {works}", STATES[state]).parts) == REPAIR
+    # A line of a few weeks later is another part of the same job, or another bill for it.
+    assert short(last(f"{first}4 Aug 2025 {works}", STATES[state]).parts) != REPAIR
+    assert short(last(f"{first.replace('roof', 'part of roof')}{SOON} {works}", STATES[state]).parts) != REPAIR
+
+
+@pytest.mark.parametrize("state", STATES)
+@pytest.mark.parametrize("day", [BEFORE, SOON])
+@pytest.mark.parametrize(
+    "work",
+    [
+        "replaced boiler £3,000.00, does more",
+        "replaced boiler £3,000.00, better",
+        "replaced 6 internal doors with fire doors £3,000.00, required",
+        "rebuilt garage £3,000.00, worn out",
+    ],
+)
+def test_an_improvement_stays_one_whatever_the_house_was_like(state: str, day: str, work: str) -> None:
+    """C2, C8 and C9 of the rules in words."""
+    assert comes_to(day, work, state) == IMPROVED
+
+
+def test_a_price_cut_for_a_standard_that_a_better_thing_reaches_is_made_up_by_it() -> None:
+    """Highland Railway v Balderston (1889) 2 TC 485, as told in BIM35475."""
+    work = "replaced boiler £3,000.00, better, worn out"
+
+    assert [comes_to(BEFORE, work, state) for state in ("cheap", "unfit", "inherited")] == [
+        PURCHASE,
+        IMPROVED,
+        IMPROVED,
+    ]
+
+
+@pytest.mark.parametrize("work", ["replaced tap", "replaced fence in garden", "replaced door lock", "repaired gate"])
+@pytest.mark.parametrize("state", ["unfit", "unfit, named", "for a while", "nothing told", "lettable"])
+def test_no_letting_hangs_on_a_tap_or_a_fence(state: str, work: str) -> None:
+    verdict = last(f"{BEFORE} {work} £3,000.00, like for like", STATES[state])
+
+    assert (short(verdict.parts), verdict.confidence) == (REPAIR, Confidence.USUAL)
+
+
+def test_papers_that_name_one_fault_leave_another_open_and_years_of_letting_settle_it() -> None:
+    work = "replaced kitchen £3,000.00, like for like, worn out"
+
+    assert [comes_to(day, work, "unfit, named") for day in (BEFORE, SOON, LATER)] == [BOTH, BOTH, REPAIR]
+    assert last(f"{LATER} {work}", STATES["unfit, named"]).confidence is Confidence.USUAL
+
+
+@pytest.mark.parametrize("praise", ["roof sound", "roof in good order", "kitchen tired; roof fine", "roof new in 2019"])
+def test_what_the_papers_praise_is_no_fault_they_name(praise: str) -> None:
+    house = fresh(f'not lettable, says "survey: {praise}"', "normal")
+
+    assert "fault-named-when-bought" not in {
+        fired.slug for fired in last(f"{BEFORE} repaired roof £3,000.00, worn out", house).path
+    }
+
+
+@pytest.mark.parametrize("words", ["roof not sound", "needs a new roof", "survey: damp and roof", "no good roof"])
+def test_what_the_papers_find_fault_with_is_named(words: str) -> None:
+    house = fresh(f'not lettable, says "{words}"', "normal")
+
+    assert comes_to_in(house) == PURCHASE
+
+
+def comes_to_in(house: str) -> str:
+    return short(last(f"{SOON} repaired roof £3,000.00, worn out", house).parts)
+
+
+def test_what_is_named_by_a_fact_outweighs_the_words_quoted() -> None:
+    assert comes_to_in(fresh('not lettable owing to wiring, says "wiring, and the roof"', "normal")) == BOTH
+
+
+def test_a_fault_named_by_its_system_holds_for_the_parts_of_it() -> None:
+    wiring = fresh("not lettable owing to wiring", "normal")
+
+    assert short(last(f"{SOON} replaced consumer unit £3,000.00, required", wiring).parts) == PURCHASE
+    assert short(last(f"{SOON} replaced kitchen £3,000.00, like for like", wiring).parts) == BOTH
+
+
+def test_a_house_that_says_nothing_is_taken_for_sound_only_after_years_and_says_so() -> None:
+    """Odeon v Jones (1971) 48 TC 257: catching up began about two years after buying."""
+    house = LET.replace("    as bought lettable\n    price normal\n", "")
+    verdict = last("4 Mar 2025 replaced roof £3,000.00, like for like, worn out", house)
+
+    assert (short(verdict.parts), verdict.confidence) == (REPAIR, Confidence.USUAL)
+    assert any("Let for 6 years" in fired.says and "cut price" in fired.says for fired in verdict.path)
+    soon = last("4 Mar 2020 replaced roof £3,000.00, like for like, worn out", house)
+    assert soon.arguable and "18 months" in soon.path[0].says
+
+
+def test_a_tenant_who_was_there_when_it_was_bought_says_nothing_of_the_price() -> None:
+    house = fresh(got="bought 10 Jun 2025 for £120,000, with tenant in").replace("1 Oct 2025", "1 Feb 2020")
+    work = "4 Jul 2025 replaced roof £3,000.00, like for like, worn out"
+
+    assert short(last(work, house).parts) == BOTH
+    assert short(last(work, house.replace("tenancy", "    price normal\ntenancy", 1)).parts) == REPAIR
+
+
+def test_missing_things_add_to_what_was_inherited_and_finish_what_was_bought() -> None:
+    work = "replaced kitchen £3,000.00, missing when bought"
+
+    assert comes_to(BEFORE, work, "unfit") == PURCHASE
+    assert comes_to(BEFORE, work, "inherited") == IMPROVED
+
+
+def test_own_wear_is_shared_off_only_where_the_work_finishes_a_purchase() -> None:
+    worn = "replaced roof £3,000.00, like for like, of which worn since bought £400.00"
+
+    assert comes_to(SOON, worn, "unfit") == "400.00 repair + 2600.00 purchase"
+    assert comes_to(SOON, worn, "inherited") == "400.00 repair + 2600.00 open repairs [acquisition]"
+    rebuilt = "10 Jul 2025 rebuilt outhouse £9,000.00\n"
+    walls = "4 Mar 2026 repaired walls in outhouse £3,000.00, worn out, of which worn since bought £400.00"
+    house = STATES["unfit"].replace("    as bought", "    rooms kitchen, outhouse\n    as bought")
+    assert short(last(rebuilt + walls, house).parts) == REPAIR
+
+
+@pytest.mark.parametrize("state", ["unfit", "unfit, named", "for a while", "cheap"])
+def test_making_good_and_decorating_are_no_surer_than_what_they_follow(state: str) -> None:
+    wiring = f"{BEFORE} replaced wiring £3,000.00, like for like, worn out\n"
+    plaster = last(wiring + "5 Jul 2025 repaired plaster £90.00, making good after wiring", STATES[state])
+    decorated = last(wiring + "5 Jul 2025 decorated house £90.00", STATES[state])
+
+    assert plaster.confidence is not Confidence.CLEAR
+    assert (short(decorated.parts), decorated.confidence) == ("90.00 repair", Confidence.USUAL)
+    assert "wiring" in decorated.path[-2].says or "wiring" in decorated.path[0].says
+
+
+def test_what_follows_another_line_is_no_surer_than_it_and_the_page_says_so() -> None:
+    moved = "4 Mar 2025 moved boiler £640.00, required\n5 Mar 2025 repaired plaster £90.00, making good after boiler"
+    void = HOUSES["void"].book
+
+    assert last(moved).confidence is Confidence.USUAL
+    for verdict in (last(moved), last("4 Jul 2025 repaired gutters £90.00", void)):
+        assert [fired.confidence for fired in deciding(verdict)[0]] == [Confidence.USUAL]
+
+
+def test_what_was_put_in_another_room_says_nothing_of_this_one() -> None:
+    rooms = fresh("not lettable", "normal", more="rooms kitchen, lounge")
+    first = "4 Jul 2025 replaced radiators in kitchen £900.00, like for like, worn out\n"
+    later = LATER + " replaced radiators in {} £3,000.00, like for like, worn out"
+
+    assert short(last(first + later.format("kitchen"), rooms).parts) == REPAIR
+    assert short(last(first + later.format("lounge"), rooms).parts) == BOTH
+
+
+def test_a_whole_put_up_again_is_as_clear_in_a_poor_house_as_in_any() -> None:
+    assert last(f"{BEFORE} rebuilt garage £3,000.00", STATES["inherited"]).confidence is Confidence.CLEAR
+
+
+def test_painting_the_outside_is_clear() -> None:
+    """BIM35450 and BIM46935: outside painting that fell due is upkeep, whoever put it off."""
+    assert last(f"{BEFORE} decorated outside £900.00", STATES["unfit"]).confidence is not Confidence.ARGUABLE
+    assert last(f"{SOON} decorated outside £900.00", STATES["unfit"]).confidence is Confidence.CLEAR
+
+
+# ── pieces ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+PIECES = {
+    "": {},
+    ", of which private £100.00": {Kind.PRIVATE: 100_00},
+    ", improvement £500.00": {Kind.IMPROVEMENT: 500_00},
+    ", of which private £100.00, improvement £500.00": {Kind.PRIVATE: 100_00, Kind.IMPROVEMENT: 500_00},
+}
+
+
+def held(parts: tuple[Part, ...], kind: Kind) -> int:
+    return sum(part.amount for part in parts if part.kind is kind)
+
+
+@settings(deadline=None, max_examples=120)
+@given(
+    st.sampled_from(sorted(STATES)),
+    st.sampled_from([BEFORE, SOON, LATER]),
+    st.sampled_from(["replaced", "repaired"]),
+    st.sampled_from(["kitchen", "roof", "windows", "wiring"]),
+    st.sampled_from(["", ", like for like", ", modern equivalent", ", slightly better"]),
+    st.sampled_from(["", ", worn out", ", required", ", broken"]),
+    st.sampled_from(sorted(PIECES)),
+    st.integers(600_00, 9_000_00),
+)
+def test_a_piece_is_carved_once_whatever_the_purchase(
+    state: str, day: str, verb: str, thing: str, fact: str, why: str, piece: str, pence: int
+) -> None:
+    """C10 and C11 of the rules in words: a job is split into its pieces once, and what is left is not split again."""
+    verdict = last(f"{day} {verb} {thing} £{pence / 100:.2f}{fact}{why}{piece}", STATES[state])
+    answers = [verdict.other, verdict.cautious] if verdict.arguable else [verdict.parts]
+
+    assert sum(part.amount for part in verdict.parts) == pence
+    for answer in answers:
+        assert sum(part.amount for part in answer) == pence
+        for kind, told in PIECES[piece].items():
+            assert held(answer, kind) >= told
+    if verdict.arguable:  # the favourable answer holds no more of the pieces than was told
+        assert held(verdict.other, Kind.PRIVATE) == PIECES[piece].get(Kind.PRIVATE, 0)
+        assert held(verdict.other, Kind.IMPROVEMENT) == PIECES[piece].get(Kind.IMPROVEMENT, 0)
+        assert comes_off(verdict) == pence - sum(PIECES[piece].values())
+
+
+def comes_off(verdict: Verdict) -> int:
+    return sum(part.amount for part in verdict.other if part.kind in ALLOWED)
