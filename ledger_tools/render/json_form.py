@@ -48,6 +48,7 @@ def _house(s: HouseProfit) -> dict[str, Any]:
         "income": [_line(line) for line in (*s.income, s.open_in)],
         "expenses": [_line(line) for line in (*s.expenses, s.finance, s.works, s.open, s.waiting)],
         "result": _line(s.result, lines=False),
+        "rents": {"due": plain(s.rent_due), "came_in": plain(s.rent_came)},
         "beside": [{"account": f.slug, **figure(f)} for f in s.below],
     }
 
