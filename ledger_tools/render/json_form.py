@@ -68,6 +68,11 @@ def year_end(s: YearEnd) -> dict[str, Any]:
         "owners": [_owner(o) for o in s.owners],
         "cautions": list(s.cautions),
         "checked": s.checked,
+        "due": [
+            {"what": d.what, "days": [day.isoformat() for day in d.days], "words": d.says, "source": d.source or None}
+            for d in s.due
+        ],
+        "late": s.late,
     }
 
 

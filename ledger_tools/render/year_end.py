@@ -32,15 +32,27 @@ TICKS = {
 BOXES = (
     Column("box", right=True), Column("what goes in it"), Column("exact", right=True), Column("to type", right=True),
 )  # fmt: skip
+DUE = (Column("day"), Column("what"))
 IN_TAX = (Column("what"), Column("estimate", right=True))
 LINES = (Column("line"), Column("what"), Column("sum", right=True))
 
 
 def page(s: YearEnd, so_far: str = "") -> Page:
-    """The pages of every owner, then the cautions and how far the figures were checked; so_far: which year it is."""
+    """The pages of every owner, the days to keep, then the cautions and how far the figures were checked; so_far: which
+    year it is."""
     nobody = Section(f"Nothing in this book falls in the tax year {s.year}.", ())
     owners = tuple(_owner(owner, s) for owner in s.owners)
-    return Page("year-end", f"The tax year {s.year}", owners or (nobody,), s.checked, s.cautions, so_far=so_far)
+    sections = (*owners, _due(s)) if owners else (nobody,)
+    return Page("year-end", f"The tax year {s.year}", sections, s.checked, s.cautions, so_far=so_far)
+
+
+def _due(s: YearEnd) -> Section:
+    """The days of the year, a line each, and what a late return costs."""
+    title = f"Days to keep for {s.year}"
+    rows = tuple(
+        Row((" and ".join(map(day_words, due.days)) or "day not held here", due.says), due.what) for due in s.due
+    )
+    return Section(title, (Table("due", title, DUE, rows, unheaded=True), Words(s.late)))
 
 
 def _owner(o: OwnerYear, s: YearEnd) -> Section:

@@ -17,6 +17,7 @@ from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
 from .accounts import Accounts, nets_capital
 from .brought import brought
 from .checked import checked
+from .due_days import DueDays, due_days, late
 from .figures import Figure, Trace, figure, together, trace
 from .in_tax import InTax, Worth, in_tax, worth
 from .notes import About, fractions, let_in, notes
@@ -81,6 +82,8 @@ class YearEnd:
     owners: tuple[OwnerYear, ...]
     cautions: tuple[str, ...]
     checked: str
+    due: tuple[DueDays, ...]  # the same for every owner
+    late: str
 
 
 def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
@@ -95,7 +98,7 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
     for number in sorted(numbers - {-1}):
         for caution in accounts.verdicts[number].cautions:
             cautions.setdefault(caution)
-    return YearEnd(year, owners, tuple(cautions), checked(year))
+    return YearEnd(year, owners, tuple(cautions), checked(year), due_days(year), late(year))
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
