@@ -1,8 +1,8 @@
 """What the tool costs, printed and never judged by the clock: `python tests/speed/what_it_costs.py`.
 
 Reading: lines a second, and the time of a line in a book of 20,000 lines over one of 2,000. Cold commands: a whole
-process, as a person waits for it. Reading a book over reading the same rows from a spreadsheet. And the audit of a
-book of works over parsing it.
+process, as a person waits for it. Reading a book over reading the same rows from a spreadsheet. The audit of a book
+of works over parsing it. And the tax year of a large book, a whole process, over another that sums the same rows.
 """
 
 from __future__ import annotations
@@ -62,11 +62,22 @@ def book(lines: int, kinds: tuple[str, ...] = YEAR) -> str:
     while made < lines:
         day += timedelta(days=1 if lines < 5_000 else number % 2)
         number += 1
-        text = kinds[number % len(kinds)].format(d=f"{day.day} {day:%b} {day.year}", n=number)
-        text = text.replace("£9", f"£{number % 9 + 1}") if number % 7 in (0, 2, 3) else text
-        out.append(text)
-        made += text.count("\n") + 1
+        out.append(entry(number, day, kinds))
+        made += out[-1].count("\n") + 1
     return "\n".join(out) + "\n"
+
+
+def entry(number: int, day: date, kinds: tuple[str, ...] = YEAR) -> str:
+    """The dated line of that number, of the kinds by turns, with some sums of its own."""
+    text = kinds[number % len(kinds)].format(d=f"{day.day} {day:%b} {day.year}", n=number)
+    return text.replace("£9", f"£{number % 9 + 1}") if number % 7 in (0, 2, 3) else text
+
+
+def ten_years(entries: int) -> str:
+    """A sound book of so many dated lines, spread evenly over the ten tax years from 2016-17 to 2025-26."""
+    first, days = date(2016, 4, 6), (date(2026, 4, 6) - date(2016, 4, 6)).days
+    dated = (entry(number, first + timedelta(days=number * days // entries)) for number in range(entries))
+    return "\n".join([HEAD, *dated]) + "\n"
 
 
 def best(work: Callable[[], object], rounds: int = ROUNDS, before: Callable[[], object] = gc.collect) -> float:
@@ -115,17 +126,45 @@ def auditing(text: str) -> float:
 
 
 def cold(*arguments: str) -> tuple[float, float]:
-    """A whole process: seconds by the clock as a person waits for it, and of the processor."""
-    command = [sys.executable, "-m", "ledger_tools", *arguments]
-    subprocess.run(command, capture_output=True)
-    clock, processor = [], []
-    for _ in range(ROUNDS):
-        before, start = resource.getrusage(resource.RUSAGE_CHILDREN), perf_counter()
-        subprocess.run(command, capture_output=True)
-        clock.append(perf_counter() - start)
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        processor.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
-    return statistics.median(clock), statistics.median(processor)
+    """The command as a whole process, median of some rounds: seconds by the clock and of the processor."""
+    process("-m", "ledger_tools", *arguments)
+    rounds = [process("-m", "ledger_tools", *arguments) for _ in range(ROUNDS)]
+    return statistics.median(clock for clock, _ in rounds), statistics.median(cost for _, cost in rounds)
+
+
+def process(*arguments: str) -> tuple[float, float]:
+    """One run of the interpreter from its start: seconds by the clock as a person waits, and of the processor."""
+    before, start = resource.getrusage(resource.RUSAGE_CHILDREN), perf_counter()
+    subprocess.run([sys.executable, *arguments], capture_output=True, check=True)
+    clock, after = perf_counter() - start, resource.getrusage(resource.RUSAGE_CHILDREN)
+    return clock, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+SUMS = """\
+import sys, pandas
+rows = pandas.read_csv(sys.argv[1], parse_dates=["counts"])
+rows["year"] = (rows["counts"] - pandas.Timedelta(days=95)).dt.year
+print(rows.groupby(["year", "way", "kind", "category"], dropna=False)["pence"].sum())
+"""
+
+
+def tax_year(folder: Path) -> tuple[float, float]:
+    """What `year-end` of 12,000 entries costs over summing the same rows with pandas, and of ten times as many over one
+    time: seconds of the processor of whole processes, from the start of the interpreter; every round by turns."""
+    from ledger_tools.book.build import build
+    from ledger_tools.statements.accounts import Accounts
+
+    small, large, table = folder / "small-year.book", folder / "large-year.book", folder / "rows.csv"
+    small.write_text(ten_years(12_000), encoding="utf-8")
+    large.write_text(ten_years(120_000), encoding="utf-8")
+    Accounts(build({"a.book": small.read_text(encoding="utf-8")})).table.to_csv(table, index=False)
+
+    def once(book: Path) -> float:
+        return process("-m", "ledger_tools", "year-end", str(book), "--year", "2025-26")[1]
+
+    once(small)
+    turns = [(once(small), process("-c", SUMS, str(table))[1], once(large)) for _ in range(ROUNDS)]
+    return statistics.median(a / sums for a, sums, _ in turns), statistics.median(b / a for a, _, b in turns)
 
 
 def spreadsheet(text: str, folder: Path) -> float:
@@ -180,6 +219,9 @@ def main() -> None:
         print(f"reading over a spreadsheet's rows {sheet:>10.2f} (below 1)")
         works = book(10_000, WORKS)
         print(f"audit of {works.count(chr(10)):,} lines over parsing {auditing(works):>9.2f} (at most 2)")
+        over, grown = tax_year(Path(folder))
+        print(f"year-end of 12,000 entries over summing its rows {over:>5.1f} (aim 3)")
+        print(f"year-end of ten times the entries {grown:>10.1f} times (at most 11)")
 
 
 if __name__ == "__main__":
