@@ -1,0 +1,221 @@
+"""What holds between the years of made-up books: what one leaves the next takes up, days between years, quarters in a
+year, and the two ways of accounting over a whole life.
+
+The people, houses and sums are made up by the test.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from datetime import date, timedelta
+
+from hypothesis import HealthCheck, given, note, settings
+from hypothesis import strategies as st
+
+from ledger_tools import law
+from ledger_tools.days import Period, TaxYear, day_words, months_after
+from ledger_tools.money import pounds
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.brought import brought
+from ledger_tools.statements.owner_pages import totals, traces
+from ledger_tools.statements.quarter import quarter
+from ledger_tools.statements.year_end import OwnerYear, year_end
+from tests.properties.test_portfolios import COSTS, END, PEOPLE, START, portfolios, worked
+
+RELAXED = settings(
+    deadline=None, max_examples=20, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
+YEAR = TaxYear(2025)
+ALL_YEARS = [TaxYear(start) for start in range(2023, 2027)]  # those with dated lines, and one more
+
+
+def typed(owner: OwnerYear | None, number: str) -> int:
+    """The whole pounds of a box; nil where it is empty."""
+    return sum(box.pounds for box in owner.boxes if box.number == number) if owner else 0
+
+
+def pages_of(accounts: Accounts, owner: str) -> dict[TaxYear, OwnerYear | None]:
+    found = {year: {o.owner: o for o in year_end(accounts, year).owners} for year in ALL_YEARS}
+    return {year: owners.get(owner) for year, owners in found.items()}
+
+
+# ── what is carried on ───────────────────────────────────────────────────────────────────────────────────────────
+
+
+@RELAXED
+@given(portfolios())
+def test_a_loss_left_in_one_year_comes_into_the_next_and_is_used_once(text: str) -> None:
+    accounts = worked(text)
+    for owner in PEOPLE:
+        left = 0
+        for year, pages in pages_of(accounts, owner).items():
+            used = typed(pages, "39")
+
+            assert brought(accounts, owner, year).loss.pence == left * 100
+            assert used == min(left, typed(pages, "38"))  # in full, as far as there is a profit (PIM4205)
+            left += typed(pages, "41") - used
+            assert (pages.loss_on if pages else 0) == typed(pages, "43") == left
+
+
+@RELAXED
+@given(portfolios(), st.integers(0, 90_000))
+def test_finance_costs_left_in_one_year_come_into_the_next_and_earn_once(text: str, other: int) -> None:
+    """With the other income of every year told, so that what each year's reduction rests on is known."""
+    told = "".join(f"    other income {pounds(other * 100)} in {year}\n" for year in ALL_YEARS)
+    accounts = worked(re.sub(r"(?m)^landlord .*\n", lambda found: found.group() + told, text))
+    for owner in PEOPLE:
+        left = 0
+        for pages in pages_of(accounts, owner).values():
+            assert typed(pages, "45") * 100 == left
+            relief = pages.in_tax.estimate.relief if pages and pages.in_tax.estimate else None
+            costs, used = typed(pages, "44") * 100, relief.used if relief else 0
+
+            assert 0 <= used <= min(costs + left, typed(pages, "40") * 100)  # ITTOIA 2005 s. 274AA
+            left += costs - used
+            assert (relief.left if relief else 0) == left
+
+
+# ── 5 and 6 April ────────────────────────────────────────────────────────────────────────────────────────────────
+
+LAST, FIRST = YEAR.before.period.last, YEAR.period.first
+EITHER_SIDE = (day_words(LAST), day_words(FIRST), day_words(FIRST + timedelta(days=1)))
+WHOLE = f'{day_words(START)} noted "the first line"\n{day_words(END)} noted "the last"\n'  # rent is worked out between
+MOVED = (*(line for line in COSTS if "worktop" not in line), "received rent {}", "received insurance {} for lost rent")
+
+
+@RELAXED
+@given(portfolios(), st.sampled_from(MOVED), st.integers(1, 900_000))
+def test_a_line_moved_over_the_end_of_a_year_moves_to_the_other_and_changes_nothing_else(
+    text: str, said: str, amount: int
+) -> None:
+    """Where nobody's share and no let begins between the two days, which would change more than the year."""
+    for day in EITHER_SIDE:
+        text = re.sub(rf"(?m)^(    (owners .* from|periodic from)) {day}$", r"\1 1 Apr 2025", text)
+    what, comma, facts = said.partition(",")
+    line = f"{what.format(pounds(amount))} at ash-1{comma}{facts}\n"
+    early, late = (worked(f"{text}{WHOLE}{day_words(day)} {line}") for day in (LAST, FIRST))
+    note(f"{text}… {line}")
+    moved: dict[str, int] = defaultdict(int)
+    for owner in PEOPLE:
+        was, now = ({y: totals(traces(one, owner, y)) for y in ALL_YEARS} for one in (early, late))
+        gone, come = (_less(was[y], now[y]) for y in (YEAR.before, YEAR))
+
+        assert gone == {category: -pence for category, pence in come.items()}
+        assert all(_less(was[year], now[year]) == {} for year in ALL_YEARS if year not in (YEAR.before, YEAR))
+        for category, pence in gone.items():
+            moved[category] += pence
+
+    assert set(moved.values()) <= {amount, 90_00}  # a sofa counts with what the same again would have cost
+
+
+def _less(one: dict[str, int], two: dict[str, int]) -> dict[str, int]:
+    left = {name: one.get(name, 0) - two.get(name, 0) for name in {*one, *two}}
+    return {name: pence for name, pence in left.items() if pence}
+
+
+# ── quarters ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@RELAXED
+@given(portfolios())
+def test_the_quarters_add_up_to_the_year_box_by_box(text: str) -> None:
+    """Each update holds the year so far: what it adds to the one before is what its own days hold, and all four
+    together are the year's pages."""
+    accounts = worked(text)
+    for pages in year_end(accounts, YEAR).owners:
+        lines = traces(accounts, pages.owner, YEAR)
+        before: dict[str, int] = {}
+        first = YEAR.period.first
+        for number in (1, 2, 3, 4):
+            update = quarter(accounts, pages.owner, YEAR, number)
+            so_far = {f.figure.slug: f.figure.pence for f in update.fields} | {f.slug: f.pence for f in update.later}
+            days = Period(first, update.update.period.last)
+            own = {slug: sum(t.pence for t in found if (t.counts or t.day) in days) for slug, found in lines.items()}
+            if number == 1:
+                own["finance_brought"] = so_far.get("finance_brought", 0)  # sent with the first, of no day
+
+            assert _less(so_far, before) == _less(own, {})
+            first, before = days.last + timedelta(days=1), so_far
+        boxes = {b.number: b.figure.pence for b in pages.boxes if b.number not in ("38", "39", "40", "41", "43")}
+        told: dict[str, int] = defaultdict(int)
+        for slug, pence in before.items():
+            told[_box(slug)] += pence
+
+        assert _less(told, boxes) == {}
+
+
+def _box(slug: str) -> str:
+    return {"finance_residential": "44", "finance_brought": "45"}.get(slug) or law.box_for(slug, YEAR).number
+
+
+# ── two ways of accounting ───────────────────────────────────────────────────────────────────────────────────────
+
+BILLS = (
+    "repaired gutters {}, worn out", "replaced boiler {}, modern equivalent, broken", "paid landlord insurance {}",
+    "replaced sofa {}, like for like, used by tenant", "paid loan interest {} to fen",
+)  # fmt: skip
+
+
+@st.composite
+def whole_lives(draw: st.DrawFn) -> str:
+    """One house of two people, let once and left, every rent paid in the end and so every bill; the days as they fall.
+
+    Rents and bills are late or early by up to half a year, insurance is for days to come.
+    """
+    part, rent, months = draw(st.integers(1, 99)), draw(st.integers(1, 300_000)), draw(st.integers(1, 20))
+    since = date(2023, 4, 6) + timedelta(draw(st.integers(0, 300)))
+    since = since.replace(day=min(since.day, 28))
+    begins = [months_after(since, number) for number in range(months + 1)]
+    text = (
+        'lender fen "Fen Lending"\nlandlord una "Una Vane"\nlandlord bram "Bram Vane"\nproperty ash-1 "Ash-1"\n'
+        "    bought 1 Jun 2020 for £90,000\n    as bought lettable\n    price normal\n"
+        f"    owners una {part}% and bram {100 - part}%\ntenancy first at ash-1\n    periodic from {day_words(since)}\n"
+        f"    rent {pounds(rent)} a month\n    ended {day_words(begins[-1] - timedelta(days=1))}\nat ash-1\n"
+        f'6 Apr 2023 noted "the first line"\n1 May 2027 noted "the last"\n'
+    )
+    for begin in begins[:-1]:
+        text += f"{day_words(begin + timedelta(draw(st.integers(-20, 180))))} received rent {pounds(rent)} from first\n"
+    for _ in range(draw(st.integers(0, 6))):
+        day = since + timedelta(draw(st.integers(0, 30 * months)))
+        what, comma, facts = draw(st.sampled_from(BILLS)).partition(",")
+        said = what.format(pounds(draw(st.integers(1, 900_000)))) + comma + facts
+        if "insurance" in said and draw(st.booleans()):
+            said += f" for {day_words(day)} to {day_words(day + timedelta(draw(st.integers(0, 400))))}"
+        elif draw(st.booleans()):
+            said += f", paid {day_words(day + timedelta(draw(st.integers(0, 180))))}"
+        text += f"{day_words(day)} {said}\n"
+    return text
+
+
+@RELAXED
+@given(whole_lives())
+def test_over_the_life_of_a_let_both_ways_count_the_same_in_other_years(text: str) -> None:
+    """By category, where nothing is left unpaid (ITTOIA 2005 ss. 271D, 272): only the years differ."""
+    by_way = {}
+    for way in ("cash", "accruals"):
+        accounts = worked(re.sub(r"(?m)^landlord .*\n", rf"\g<0>    accounting {way}\n", text))
+        by_way[way] = [_life(accounts, owner) for owner in ("una", "bram")]
+    note(text)
+    cash, accruals = (
+        {name: one.get(name, 0) + two.get(name, 0) for name in {*one, *two}} for one, two in by_way.values()
+    )
+    came = sum(pence_of(found) for found in re.findall(r"received rent (£\S+)", text))
+
+    assert cash == accruals
+    assert cash["rent"] == came
+    for one, two in zip(*by_way.values(), strict=True):  # each owner's, but for a penny a sum that is shared by days
+        assert all(abs(pence) <= text.count("\n") for pence in _less(one, two).values())
+
+
+def pence_of(words: str) -> int:
+    return int(re.sub(r"\D", "", words))
+
+
+def _life(accounts: Accounts, owner: str) -> dict[str, int]:
+    """What each category comes to over all the years."""
+    found: dict[str, int] = defaultdict(int)
+    for year in [TaxYear(start) for start in range(2022, 2029)]:
+        for category, pence in totals(traces(accounts, owner, year)).items():
+            found[category] += pence
+    return found
