@@ -157,7 +157,5 @@ def _left_out(left: tuple[LeftOut, ...]) -> Iterator[Section]:
     for kind, heading in LEFT_OUT.items():
         members = [item for item in left if item.kind is kind]
         if members:
-            rows = tuple(
-                Row((i.trace.source, i.trace.words, Sum(i.trace.pence)), under=i.why) for i in members
-            )
+            rows = tuple(Row((i.trace.source, i.trace.words, Sum(i.trace.pence)), under=i.why) for i in members)
             yield Section(heading, (Table("left out", heading, LINES, rows, unheaded=True),))
