@@ -222,7 +222,9 @@ def _total_table(title: str, totals: Sequence[Total]) -> Table:
 
 
 def _open_said(a: Audit) -> Section:
-    rows = tuple(Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open)
+    rows = tuple(
+        Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open
+    )
     blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
     if a.together:
         blocks.append(Section(_together(a), (Notes(tuple(map(stake_words, a.together))),)))

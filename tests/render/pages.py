@@ -25,7 +25,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "inventory": ("inventory", SALTMARSH, "--gone", *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
-NASTY = """\
+NASTY = '''\
 landlord mara "Mara <script>alert(1)</script> & 'Sons' \u202eevil \U0001f469\u200d\U0001f373"
     other income £20,000 in 2025-26
 property mill-3 "=cmd|' /C calc'!A1 <img src=x onerror=alert(1)>"
@@ -43,7 +43,7 @@ at mill-3
 2 Jun 2025  replaced   boiler in kitchen £1,200.00 by larkin, like for like, receipt "=1+1.pdf"
 3 Jun 2025  installed  outside tap in garden £90.00 by spout
 4 Jun 2025  replaced   worktop in kitchen £300.00 by spout, because "<b>bold</b> & =2+3"   # </ol></section><script>x
-"""
+'''
 
 
 def run(*arguments: str) -> str:

@@ -13,7 +13,7 @@ from ledger_tools.render.pictures import svg, telling
 
 from .pages import STATEMENTS, page, run
 
-BARS = Bars("Where it went", (('Repairs <b> & "more"', 4460_00), ("Travel", 58_50)))
+BARS = Bars("Where it went", (("Repairs <b> & \"more\"", 4460_00), ("Travel", 58_50)))
 MONTHS = Months("Rents", (("Apr", 0, 25), ("May", 925_00, 0), ("Jun", 462_50, 1)))
 drawn = pytest.mark.skipif(pictures.missing(), reason="pictures need vl-convert-python (the extra pages)")
 
