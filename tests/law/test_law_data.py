@@ -63,8 +63,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 172
-    assert len(VALUES) == 261
+    assert len(load.topics()) == 175
+    assert len(VALUES) == 266
 
 
 @every_topic
@@ -536,6 +536,10 @@ def test_days_and_years_of_digital_reporting() -> None:
         ("letting.epc_months", "scotland", date(2026, 10, 30), 120),
         ("letting.epc_months", "scotland", date(2026, 10, 31), 60),  # SSI 2025/417
         ("letting.deposit_days", "wales", date(2025, 6, 1), 30),  # pages of the deposit schemes
+        ("letting.deposit_papers_days", "wales", date(2025, 6, 1), 30),  # as above
+        ("letting.statement_days", "wales", date(2022, 11, 30), None),  # the Act came in on 1 December 2022
+        ("letting.statement_days", "wales", date(2022, 12, 1), 14),  # from memory
+        ("letting.statement_days", "england", date(2025, 6, 1), None),
         ("letting.deposit_days", "northern ireland", date(2025, 6, 1), 28),
         ("letting.deposit_days", "scotland", date(2025, 6, 1), None),  # counted in working days there
         ("letting.rent_rise_weeks", "england", date(2026, 4, 30), None),  # Renters' Rights Act 2025
@@ -549,6 +553,17 @@ def test_days_and_years_of_digital_reporting() -> None:
 def test_a_rule_of_letting_goes_by_nation(topic: str, nation: str, day: date, number: int | None) -> None:
     held = law.in_nation(topic, nation, day)
     assert (held.whole if held else None) == number
+
+
+@pytest.mark.parametrize("topic", ["letting.deposit_days", "letting.deposit_papers_days"])
+def test_a_welsh_deposit_rests_on_the_welsh_act_since_it_came_in(topic: str) -> None:
+    def act(nation: str, day: date) -> str:
+        held = law.in_nation(topic, nation, day)
+        return str(held.citation) if held else ""
+
+    assert "Renting Homes (Wales) Act 2016" in act("wales", date(2022, 12, 1))
+    assert "Housing Act 2004 s. 213" in act("wales", date(2022, 11, 30))
+    assert "Housing Act 2004 s. 213" in act("england", date(2022, 12, 1))
 
 
 def test_rules_of_letting_do_not_say_how_far_tax_was_checked() -> None:

@@ -125,6 +125,49 @@ def test_alarms_licences_insurance() -> None:
     assert days(watch(renewed, date(2027, 1, 25)), "insurance") == [], "a later payment does not tell its days"
 
 
+def test_what_a_let_home_needs_and_no_line_tells() -> None:
+    """Wales asks for a registration too; a paper that is told, even one that ran out, has its own day."""
+
+    def untold(lines: str, nation: str = "wales", on: date = date(2025, 9, 1)) -> list[str]:
+        found = watch(LET + lines, on, nation=nation)
+        return sorted(r.about for r in (*found.overdue, *found.due) if r.kind == "paper-untold")
+
+    boiler = '1 Aug 2025 replaced boiler £2,000.00 by "Warm"\n'
+    assert untold("") == ["electrical safety", "epc", "landlord registration"]
+    assert untold(boiler) == ["electrical safety", "epc", "gas safety", "landlord registration"]
+    assert untold("", "england") == ["electrical safety", "epc"]
+    assert untold("", "scotland") == ["electrical safety", "epc", "landlord registration", "pat"]
+    papers = ("certified epc", "certified electrical safety", "paid landlord registration £33.50")
+    told = "".join(f"1 Aug 2018 {paper}\n" for paper in papers)
+    assert untold(told) == []
+    assert untold(told.replace("2018", "2026")) == untold(""), "told only later"
+    assert untold("    ended 31 Aug 2025\n") == [], "nobody lives there"
+    assert untold("    room garage\n") == []
+
+
+def test_a_registration_is_the_landlords_own() -> None:
+    two = 'property b "2 B Street"\n    nation wales\nat b\n1 Feb 2024 paid landlord registration £33.50\n'
+
+    assert "landlord registration" not in {r.about for r in watch(LET + two, date(2025, 9, 1), nation="wales").overdue}
+    assert "landlord registration" in {r.about for r in watch(LET + two, date(2025, 9, 1), nation="scotland").overdue}
+
+
+def test_a_written_statement_in_wales() -> None:
+    """14 days of which the first day of the let, 4 August, is the first."""
+    assert days(watch(LET, date(2025, 8, 5), nation="wales"), "statement") == ["17 Aug 2025"]
+    assert days(watch(LET, date(2025, 8, 18), nation="wales"), "statement") == [], "told until its day is over"
+    assert days(watch(LET, date(2025, 8, 5)), "statement") == []
+
+
+def test_a_licence_that_does_not_say_when_it_runs_out() -> None:
+    fee = '1 Feb 2024 paid licence fee £700.00 to "The Council"'
+
+    found = watch(f"{fee}\n", date(2025, 6, 1)).overdue
+    assert [(r.about, day_words(r.day)) for r in found] == [("hmo licence", "1 Feb 2024")]
+    assert "expires DATE" in found[0].ask
+    assert days(watch(f"{fee}, expires 31 Jan 2029\n", date(2025, 6, 1)), "paper-untold") == []
+
+
 # ── lets ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -173,8 +216,9 @@ def test_the_earliest_higher_rent() -> None:
     """52 weeks from 1 June 2026 end on 31 May 2027; told 10 March, two months end on 10 May; next is 1 June."""
     found = watch(rising(""), date(2027, 3, 10))
 
-    assert [day_words(r.day) for r in found.may] == ["1 Apr 2027"]
-    assert "a higher rent from 1 Jun 2027" in found.may[0].what
+    rise = [r for r in found.may if r.kind == "rise"]
+    assert [day_words(r.day) for r in rise] == ["1 Apr 2027"]
+    assert "a higher rent from 1 Jun 2027" in rise[0].what
 
 
 def test_a_higher_rent_told_too_early_and_one_in_time() -> None:
@@ -198,7 +242,7 @@ def test_terms_and_notices() -> None:
     assert days(watch(noticed, date(2026, 6, 1)), "notice") == ["20 Jul 2026"]  # two months
     assert days(watch(noticed + "    ended 31 Jul 2026\n", date(2026, 6, 1)), "ends") == ["31 Jul 2026"]
     by_landlord = term + "    notice 20 May 2026 by landlord\n"
-    assert [r.kind for r in watch(by_landlord, date(2026, 6, 1)).may] == ["notice"]
+    assert "notice" in [r.kind for r in watch(by_landlord, date(2026, 6, 1)).may]
 
 
 DAMP = LET + "9 Oct 2026 reported damp in bedroom by t\n"
@@ -224,6 +268,21 @@ def test_working_days() -> None:
 
 
 # ── money, tax ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_rent_that_is_owed() -> None:
+    """£900 a month from 4 August; on 20 October three fell due. The oldest that is owed gives the day."""
+    part = LET + "5 Aug 2025 received rent £900.00 from t\n6 Oct 2025 received rent £500.00 from t\n"
+    on = date(2025, 10, 20)
+
+    def owed(lines: str) -> list[tuple[str, str]]:
+        return [(day_words(r.day), r.what) for r in watch(lines, on).overdue if r.kind == "rent"]
+
+    assert owed(part) == [("4 Sep 2025", "t: £1,300.00 of rent is owed, £400.00 of it since 4 Sep 2025")]
+    assert owed(part + "7 Oct 2025 received rent £400.00 from t\n") == [("4 Oct 2025", "t: £900.00 of rent is owed")]
+    assert owed(part + "7 Oct 2025 received rent £1,300.00 from t\n") == []
+    assert owed(LET.replace("rent £900 a month, first due 4 Aug 2025", "moved out 1 Oct 2025")) == []
+
 
 BILL = (
     '1 Jul 2026 invoiced £1,000.00 by "Ridge", number 7, retention 5% until 1 Jan 2027\n'

@@ -16,7 +16,8 @@ from ...verdicts.history import History
 from ..accounts import Accounts
 from ..deposit_rules import nation
 from .lets import lets
-from .money import bills, deals, loans
+from .missing import missing
+from .money import bills, deals, loans, rents_owed
 from .papers import Known, papers
 from .reminder import Reminder, due_first
 from .returns import returns
@@ -81,8 +82,10 @@ def _of_house(accounts: Accounts, known: Known, house: str, on: date) -> Iterato
     yield from deals(accounts, house, on)
     if about.sold is None or about.sold.day > on:
         yield from papers(accounts.book, known, house, on)
+        yield from missing(accounts.book, known, house, nation(accounts.book, house), on)
         yield from lets(accounts.book, known, house, on)
         yield from loans(accounts.book, house, on)
+    yield from rents_owed(accounts.book, house, on)
     yield from bills(accounts, house, on)
 
 

@@ -42,6 +42,12 @@ class About:
         return (self.let.place.short,)
 
     @property
+    def first(self) -> date:
+        """The first day of the let, which it has."""
+        assert self.let.first_day is not None
+        return self.let.first_day
+
+    @property
     def over(self) -> bool:
         """Whether the let had ended by the day."""
         return self.let.last_day is not None and self.let.last_day < self.on
@@ -92,8 +98,9 @@ def _deposit(a: About) -> Iterator[Reminder]:
     held = law.in_nation("letting.deposit_papers_days", a.where, account.received_on)
     if held and not (account.told.informed and account.told.informed <= a.on):
         day = account.received_on + timedelta(days=held.whole - 1)
-        said = "give the prescribed information about the deposit (`information given DATE` tells it was)"
-        yield a.remind("deposit-papers", day, said, SCHEME, account.received_on, held)
+        ask = f"{SCHEME} Once given, add `, information given DATE` to the deposit line under tenancy {a.let.name}."
+        said = "give the tenant the information about the deposit that the rules prescribe"
+        yield a.remind("deposit-papers", day, said, ask, account.received_on, held)
 
 
 # ── the first day, the last day ──────────────────────────────────────────────────────────────────────────────────

@@ -1,5 +1,5 @@
-"""Money of a house that falls due: bills, what is held back of them, what tenants were billed, loans; and the tax of
-buying and selling the house itself."""
+"""Money of a house that falls due: rent that is owed, bills, what is held back of them, what tenants were billed,
+loans; and the tax of buying and selling the house itself."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from ... import law
+from ...book.arrears import rent_account
 from ...book.entries import Entry
+from ...book.rents import receipts, written_off
 from ...book.world import Book, Deal
 from ...days import day_words
 from ...ledger.open_bills import open_bills
@@ -78,6 +80,25 @@ def _held_back(rows: tuple[Row, ...], entry: Entry, house: str) -> int:
 
 def _houses(entry: Entry) -> set[str]:
     return {home.house for line in (entry, *entry.lines) for home in line.homes}
+
+
+def rents_owed(book: Book, house: str, on: date) -> Iterator[Reminder]:
+    """The rent of each let that fell due up to a day and did not come in, as `rents` shows it."""
+    came, lost = receipts(book), written_off(book)
+    for let in book.tenancies.values():
+        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on) if let.house == house else None
+        if rent is None or not rent.arrears:
+            continue
+        oldest = rent.owed[0]
+        said = f"{let.name}: {pounds(rent.arrears)} of rent is owed"
+        if len(rent.owed) > 1:
+            said += f", {pounds(oldest.pence)} of it since {day_words(oldest.day)}"
+        ask = (
+            f"`rents --property {house}` shows what fell due and came in. If it came, write it down: `DATE received "
+            f"rent £… from {let.name}`. Before you ask for more than the money, ask a registered adviser."
+        )
+        yield Reminder("rent", oldest.day, house, let.name, said, ask, oldest.day.isoformat(), None,
+                       (let.place.short,))  # fmt: skip
 
 
 def loans(book: Book, house: str, on: date) -> Iterator[Reminder]:

@@ -32,6 +32,7 @@ class Paper:
     ask: str
     months: str = ""
     verbs: frozenset[str] = CHECKS
+    ends: bool = False  # it always holds for a time, which only the paper itself tells
 
 
 ALARM = Paper(
@@ -61,7 +62,7 @@ PAPERS = {
     ),
     "hmo licence": Paper(
         "licence", "Licence rules are the council's own: ask it for this address, and early, for a new one takes time.",
-        verbs=frozenset({"granted", "paid"}),
+        verbs=frozenset({"granted", "paid"}), ends=True,
     ),
     "landlord registration": Paper(
         "landlord registration", "Ask the register, in Scotland the council; the number may have to stand in adverts.",
@@ -105,6 +106,11 @@ def papers(book: Book, known: Known, house: str, on: date) -> Iterator[Reminder]
             yield from _remedy(house, where, last)
 
 
+def told_papers(book: Book, known: Known, house: str, on: date) -> frozenset[str]:
+    """The papers of a house, by the names of the catalogue, of which a line up to a day tells."""
+    return frozenset(key for key, _ in _seen(book, known, house, on))
+
+
 def _seen(book: Book, known: Known, house: str, on: date) -> dict[tuple[str, str], list[_Seen]]:
     found: dict[tuple[str, str], list[_Seen]] = defaultdict(list)
     for head in book.entries:
@@ -131,7 +137,7 @@ def _key(known: Known, line: Entry) -> str:
     if thing in ALARMS and line.verb in ("installed", "replaced", "added"):
         return thing
     paper = PAPERS.get(thing)
-    if paper and paper.months and line.verb in paper.verbs and not line.facts.given_up:
+    if paper and (paper.months or paper.ends) and line.verb in paper.verbs and not line.facts.given_up:
         return thing
     return thing if expires else ""
 
@@ -142,9 +148,14 @@ def _paper(paper: Paper, key: str, house: str, where: str, seen: list[_Seen]) ->
     held = law.in_nation(paper.months, where, last.day) if paper.months else None
     by_law = _by_law(key, seen, held, where) if held else None
     day = min((one for one in (told, by_law) if one), default=None)
-    if day is None:
-        return
     called = paper.called or last.line.thing
+    if day is None:
+        if paper.ends:
+            said = f"{called} of {day_words(last.day)}: your book does not tell when it runs out"
+            ask = f"{paper.ask} Add `expires DATE` to that line; the paper has the day, and what else it asks of you."
+            yield Reminder("paper-untold", last.day, house, key, said, ask, last.day.isoformat(), None,
+                           (last.line.source,))  # fmt: skip
+        return
     said = f"{called} runs out"
     if told and by_law and by_law < told:
         said += f", though the paper says {day_words(told)}"
