@@ -27,7 +27,7 @@ def year_end(book: Path, year: str | None, on: date, lines: bool, out: Output) -
 
     opened = open_whole(book)
     chosen = choose_year(opened.book, year, on)
-    statement = work_out(opened.accounts, chosen)
+    statement = work_out(opened.accounts, chosen, on)
     if out.data:
         from ..render import json_form
 

@@ -20,6 +20,7 @@ from .basis_change import changed
 from .brought import Brought
 from .digital_duty import digital_duty
 from .loan_ceiling import ceiling_note
+from .rents import due_and_came
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,7 @@ class About:
     way: str  # "cash" or "accruals"
     pages: Pages
     came: Brought
+    on: date | None = None  # rents that fall due later are not due yet
 
 
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
@@ -231,6 +233,23 @@ def _receipts(a: About) -> int:
     return sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
 
 
+def _rents_missing(a: About) -> str:
+    """Where less rent came in of a house in the year than fell due; by what is owed the rent counts anyway."""
+    if a.way != "cash":
+        return ""
+    mine = {house: fractions(a.accounts, a.owner, house, a.year) for house in a.accounts.book.properties}
+    sums = {house: due_and_came(a.accounts.book, house, a.year, a.on) for house, parts in mine.items() if any(parts)}
+    short = {house: (due, came) for house, (due, came) in sums.items() if came < due}
+    if not short:
+        return ""
+    each = ", ".join(f"{pounds(came)} of {pounds(due)} at {house}" for house, (due, came) in short.items())
+    whole = " (for all its owners)" if any(part < 1 for house in short for part in mine[house]) else ""
+    return (
+        f"In {a.year} less rent came in than fell due: {each}{whole}. By payment only what came in counts: if more "
+        "came, write it down, and the boxes follow. `rents` shows what is owed."
+    )
+
+
 def _unpaid(a: About) -> str:
     """Bills of the owner's houses, by their share, that were not paid when the year ended."""
     if a.way != "cash":
@@ -337,7 +356,8 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
-    _finance, _ceiling, _finance_brought, _digital, _unpaid, _agent_holds, _not_let, _allowance_might,
+    _finance, _ceiling, _finance_brought, _digital, _rents_missing, _unpaid, _agent_holds, _not_let,
+    _allowance_might,
 )  # fmt: skip
 
 

@@ -86,10 +86,10 @@ class YearEnd:
     late: str
 
 
-def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
-    """The pages of every owner who had a share in a house in the year."""
+def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearEnd:
+    """The pages of every owner who had a share in a house in the year. What falls due after `on` is not due yet."""
     owners = tuple(
-        found for name in accounts.book.landlords if (found := _owner_year(accounts, name, year)) is not None
+        found for name in accounts.book.landlords if (found := _owner_year(accounts, name, year, on)) is not None
     )
     numbers = {t.verdict for o in owners for b in o.boxes for t in b.figure.trail}
     numbers |= {i.trace.verdict for o in owners for i in o.open}
@@ -101,7 +101,7 @@ def year_end(accounts: Accounts, year: TaxYear) -> YearEnd:
     return YearEnd(year, owners, tuple(cautions), checked(year), due_days(year), late(year))
 
 
-def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | None:
+def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) -> OwnerYear | None:
     landlord = accounts.book.landlords[owner]
     way = basis(accounts.book, owner, year)
     mine = list(accounts.of_owner(owner, year, way))
@@ -111,7 +111,7 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear) -> OwnerYear | No
         return None
     sums = totals(lines)
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
-    about = About(accounts, owner, year, way, found, came)
+    about = About(accounts, owner, year, way, found, came, on)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(box, lines, found), box.pounds, _adds(number, found.boxes, year))
         for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from ledger_tools.book.build import build
@@ -420,3 +422,21 @@ def test_totals_name_the_boxes_that_make_them() -> None:
         for number in wanted:
             assert rows[number].pounds == sum(sign * rows[n].pounds for n, sign in rows[number].adds)
             assert rows[number].figure.pence == sum(sign * rows[n].figure.pence for n, sign in rows[number].adds)
+
+
+def test_less_rent_came_in_than_fell_due() -> None:
+    """Twelve times £500 fall due from 1 May 2025 to 1 April 2026; two months came in."""
+
+    def said(text: str, on: date | None = None) -> list[str]:
+        book = build({"a.book": text})
+        return [n for o in year_end(Accounts(book), TaxYear(2025), on).owners for n in o.notes if "fell due" in n]
+
+    came = "1 May 2025 received rent £500.00 from t\n1 Jun 2025 received rent £500.00 from t\n"
+    text = f'landlord x "X"{HOUSE}{came}'
+    assert said(text)[0].startswith("In 2025-26 less rent came in than fell due: £1,000.00 of £6,000.00 at a.")
+    assert said(text, date(2025, 6, 30)) == [], "what falls due later is not due yet"
+    owed = text.replace('"X"', '"X"\n    accounting accruals from 2025-26')
+    assert said(owed) == [], "there it counts as it falls due"
+    shared = text.replace("price normal", "price normal\n    owners x 50% and y 50%")
+    assert all("at a (for all its owners)" in note for note in said(f'landlord y "Y"\n{shared}'))
+    assert len(said(f'landlord y "Y"\n{shared}')) == 2
