@@ -101,8 +101,8 @@ def _slices(a: Answer) -> list[str]:
          pounds(round_half_up(s.tax)))
         for s in a.tax.slices
     ]  # fmt: skip
-    rows.append(("unrounded", "", pounds(round_half_up(a.tax.exact))))
-    rows.append(("to pay, pence dropped", "", pounds(a.tax.payable)))
+    rows.append(("together", "", pounds(round_half_up(a.tax.exact))))
+    rows.append(("to pay, in whole pounds", "", pounds(a.tax.payable)))
     due = [f"return and payment due by {day_words(a.tax.due)}"] if a.tax.due else []
     return [*columns(rows, right=(1, 2)), *due]
 
@@ -137,10 +137,13 @@ def _explained(w: Worth) -> list[str]:
             others = "; the running costs of the other columns are the same" if len(w.years) > 1 else ""
             said.append(f"Collected in {describe(days)}{others}.")
         elif not year.sums.costs.trail:
-            said.append(f"{year.label.capitalize()}: there are no running costs to go by yet.")
+            said.append(
+                f"{year.label.capitalize()}: there are no running costs to go by yet, so what is left over and the "
+                "break-even rent are told without any."
+            )
     bases = w.years[-1].bases
     said.append("Bases: " + ", ".join(f"{base.label} {pounds(base.pence)}" for base in bases) + ".")
-    return said
+    return [*said, *w.gaps]
 
 
 def _sum(f: Figure) -> str:
@@ -169,7 +172,7 @@ def _earned(w: Worth) -> list[str]:
     if not w.all_earned:
         return []
     most = max(abs(e.left.pence) for _, e in w.earned)
-    rows = [("", "rent", "costs", "interest", "left over", "")]
+    rows = [("", "rent", "costs", "interest", "left over", "left over drawn")]
     rows += [(str(year), *_four(e), _bar(e.left.pence, most)) for year, e in w.earned]
     rows.append(("together", *_four(w.all_earned), ""))
     title = f"  What it brought since {day_words(w.all_earned.days.first)}, by tax year, in whole pounds"
@@ -249,6 +252,7 @@ def _house_json(w: Worth) -> dict[str, Any]:
         "earned": [{"tax_year": str(year), **_sums_json(e)} for year, e in w.earned],
         "all_earned": _sums_json(w.all_earned) if w.all_earned else None,
         "rates": [_rate_json(rate) for rate in w.rates],
+        "gaps": list(w.gaps),
         "notes": [*w.notes, NAMES, LEFT_OUT],
     }  # fmt: skip
 

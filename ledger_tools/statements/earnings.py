@@ -20,6 +20,8 @@ from .cost_in import NO_MONEY, before_let, first_rent, is_finance, letting_began
 from .figures import Figure, Trace, figure, together, total, trace
 from .returns import TIMES, WEEKS, per_year
 
+QUIET = timedelta(days=61)
+FEW = 183  # fewer days than these make no year: one rent or one bill more or less would turn the figures over
 SOON = timedelta(days=92)  # rent that first shows later than this after the let began: the book starts in mid-life
 
 
@@ -195,10 +197,22 @@ def council_tax(accounts: Accounts, house: str, day: date) -> Figure:
     return figure("council_tax", label, (Trace(last.place.short, day, words, full, -1),))
 
 
+def told_until(accounts: Accounts, house: str, day: date) -> date:
+    """The last day of which the book tells, up to a day or the sale: earlier than these where a let runs on and no sum
+    of the house was written down for two periods of its rent, two months at least, as where a book was put aside."""
+    sold = accounts.book.properties[house].sold
+    last = min(day, sold.day) if sold else day
+    every = [TIMES[rent.every] for let in running(accounts, house, last) if (rent := _in_force(let, last))]
+    days = {d for r in accounts.rows if r.house == house for d in (r.paid, r.owed) if d and d <= last}
+    if not every or not days:
+        return last
+    quiet = max(QUIET, timedelta(days=round_half_up(Fraction(2 * 365) / min(every))))
+    return max(days) if max(days) + quiet < last else last
+
+
 def window(accounts: Accounts, house: str, day: date) -> Period | None:
     """The last twelve months up to a day (or to the sale), no more than it was let and the book tells."""
-    about = accounts.book.properties[house]
-    last = min(day, about.sold.day) if about.sold else day
+    last = told_until(accounts, house, day)
     rent = first_rent(accounts, house)
     began = rent if starts_late(accounts, house) else letting_began(accounts, house)
     if rent is None or began is None:

@@ -19,6 +19,7 @@ from .earnings import Earned
 from .figures import Figure, Trace, figure
 from .land_tax import PurchaseTax, purchase_tax
 from .money_flows import Rate, rates_of
+from .worth_gaps import gaps
 from .worth_year import Asked, Year, as_asked, full_rent, years
 
 
@@ -50,6 +51,7 @@ class Worth:
     earned: tuple[tuple[TaxYear, Earned], ...]
     all_earned: Earned | None
     rates: tuple[Rate, ...]
+    gaps: tuple[str, ...]  # what is plainly not in the year
     notes: tuple[str, ...]
 
     @property
@@ -73,6 +75,7 @@ def worth(accounts: Accounts, house: str, day: date, asked: Asked = Asked()) -> 
         earnings.by_tax_year(accounts, house, held.first, held.last) if held else (),
         earnings.earned(accounts, house, held) if held else None,
         rates_of(accounts, house, day, value, cost.owed),
+        gaps(accounts, house, day, cost, days),
         tuple(_notes(accounts, house, day, cost, days, columns)),
     )  # fmt: skip
 
@@ -85,6 +88,8 @@ def _told_days(accounts: Accounts, house: str, day: date) -> Period | None:
     sold = accounts.book.properties[house].sold
     if sold and sold.day <= day:
         day = max([sold.day, *(r.paid for r in accounts.rows if r.house == house and r.paid and r.paid <= day)])
+    else:
+        day = earnings.told_until(accounts, house, day)
     return Period(first, day) if first and first <= day else None
 
 
@@ -135,10 +140,10 @@ def _notes(
             f"Rent first shows in your book on {day_words(first)}, long after the first let began. What came in and "
             "went out before is not in these numbers, nor in what is owed and what is your own money in it."
         )
-    if days and days.days < 365:
+    if days and earnings.FEW <= days.days < 365:
         yield (
-            f"The house was let for less than a year: what came in and went out in {days.days} days is scaled up to a "
-            "year. A bill paid once a year then weighs too much, or is missing."
+            f"Your book tells less than a year of this let: what came in and went out in {days.days} days is scaled up "
+            "to a year. A bill paid once a year then weighs too much, or is missing."
         )
     if not columns and cost.total.trail:
         yield f"No rent is agreed on {day_words(day)}, and none came in: try one with `--rent`."

@@ -75,7 +75,8 @@ def years(
 ) -> Iterator[Year]:
     """The columns there are answers for: none where nothing is let and no rent is told or tried."""
     bases = _bases(cost, value)
-    held = earnings.a_year_of(earnings.earned(accounts, house, days)) if days else None
+    enough = days is not None and days.days >= earnings.FEW
+    held = earnings.a_year_of(earnings.earned(accounts, house, days)) if days and enough else None
     if held and days:
         let = accounts.let_days(house, days)
         yield _year("collected", "collected", held, bases, Fraction(12 * let, days.days))

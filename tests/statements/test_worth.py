@@ -171,12 +171,45 @@ def test_a_year_as_tried_by_hand() -> None:
 
 
 def test_a_part_of_a_year_is_scaled_up_and_said() -> None:
-    w = found(BOUGHT + months(date(2022, 8, 1), 3), date(2022, 10, 11))
+    w = found(BOUGHT + months(date(2022, 8, 1), 8), date(2023, 3, 7))
     y = year(w, "collected")
 
-    assert y.sums.days.days == 72
-    assert y.sums.rent.pence == 3 * 3_041_67  # 600 x 365 / 72, each sum to the penny
+    assert y.sums.days.days == 219
+    assert y.sums.rent.pence == 8 * 1_000_00  # 600 x 365 / 219
     assert any("scaled up" in note for note in w.notes)
+
+
+def test_of_a_few_days_no_year_is_made() -> None:
+    w = found(BOUGHT + months(date(2022, 8, 1), 3), date(2022, 10, 11))
+
+    assert [y.slug for y in w.years] == ["agreed"] and not any("scaled up" in note for note in w.notes)
+    assert "net_price" not in ratios(w.years[0]) and "on_cash" not in ratios(w.years[0])
+    assert any("72 days" in said for said in w.gaps)
+
+
+def test_where_the_lines_stop_the_year_stops_too() -> None:
+    """The last line is of 1 July 2024; by 31 August two rents' time has passed at the least, by 30 August not."""
+    late = found(day=date(2025, 6, 30))
+
+    assert year(late, "collected").sums.days.last == date(2024, 7, 1)
+    assert year(late, "collected").sums.rent.pence == year(found(day=date(2024, 7, 1)), "collected").sums.rent.pence
+    assert late.all_earned and late.all_earned.days.last == date(2024, 7, 1)
+    assert any("stop on 1 Jul 2024" in said for said in late.gaps)
+    assert not any("stop on" in said for said in found(day=date(2024, 8, 30)).gaps)
+    assert any("stop on" in said for said in found(day=date(2024, 9, 1)).gaps)
+    over = found(day=date(2025, 6, 30), let=LET + "    moved out 31 Jul 2024\n")
+    assert not any("stop on" in said for said in over.gaps), "nobody lives there, so nothing need come"
+
+
+def test_a_cost_that_is_plainly_missing() -> None:
+    bare = months(date(2022, 8, 1), 24)
+
+    assert found().gaps == ()
+    assert [said.split()[:2] for said in found(BOUGHT + bare).gaps] == [["No", "insurance"]]
+    charge = "9 Mar 2024 paid service charge £700.00\n"
+    assert found(BOUGHT + bare + charge).gaps == ()
+    unpaid = "".join(line for line in YEARS.splitlines(True) if "loan interest" not in line)
+    assert [said.split()[:3] for said in found(BOUGHT + unpaid).gaps] == [["£60,000.00", "is", "owed,"]]
 
 
 def test_before_the_first_let_the_target_of_the_schedule_is_the_rent() -> None:
