@@ -39,6 +39,7 @@ def lines_of(told: Told, times: int) -> list[str]:
 
 
 def book_of(lines: list[str], times: int) -> Book:
+    """A house whose book is kept up to the day asked about, so that no part of a year is scaled up to the penny."""
     made = build({"a.book": f"""
 landlord x "X"
 property a "1 A Street"
@@ -55,6 +56,7 @@ tenancy t at a
 at a
 10 Jun 2022 borrowed {pounds(60_000_00 * times)} from bank for purchase
 1 Aug 2022 received rent {pounds(600_00 * times)} from t
+9 Jun 2025 received rent {pounds(600_00 * times)} from t
 """ + "".join(lines)})  # fmt: skip
     assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
     return made
