@@ -20,6 +20,7 @@ from .basis_change import changed
 from .brought import Brought
 from .digital_duty import digital_duty
 from .loan_ceiling import ceiling_note
+from .no_let import no_let_told
 from .rents import due_and_came
 
 
@@ -297,6 +298,12 @@ def _not_let(a: About) -> str:
     )
 
 
+def _no_let(a: About) -> str:
+    if a.pages.how is not How.COSTS:
+        return ""  # the allowance stands in place of all costs
+    return no_let_told(a.accounts, a.owner, a.year, a.way)
+
+
 def _allowance_might(a: About) -> str:
     """Where the property income allowance covers the receipts, or is more than the expenses."""
     landlord = a.accounts.book.landlords[a.owner]
@@ -357,7 +364,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
     _finance, _ceiling, _finance_brought, _digital, _rents_missing, _unpaid, _agent_holds, _not_let,
-    _allowance_might,
+    _no_let, _allowance_might,
 )  # fmt: skip
 
 

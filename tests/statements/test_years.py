@@ -440,3 +440,20 @@ def test_less_rent_came_in_than_fell_due() -> None:
     shared = text.replace("price normal", "price normal\n    owners x 50% and y 50%")
     assert all("at a (for all its owners)" in note for note in said(f'landlord y "Y"\n{shared}'))
     assert len(said(f'landlord y "Y"\n{shared}')) == 2
+
+
+def test_a_house_of_which_no_let_is_told() -> None:
+    """Its half of a shared insurance comes off, so the page asks once; what answers the question silences it."""
+
+    def asked(house: str = "", more: str = "") -> list[str]:
+        lines = '3 Jul 2025 paid landlord insurance £612.00 to "I" across a and b, split equally\n'
+        text = f'landlord x "X"{HOUSE}property b "2 B Street"\n    bought 1 May 2015 for £90,000\n{house}{more}at a\n'
+        return [note for note in owners(text + lines, 2025)["x"].notes if "tells no let" in note]
+
+    found = asked()
+    assert len(found) == 1 and found[0].startswith("£306.00 of costs of b stand in the boxes")
+    assert asked("    marketed to let from 1 Mar 2025\n") == []
+    assert asked(more='tenancy u at b\n    tenants "U"\n    periodic from 1 Jun 2026\n') == []
+    apart = 'at b\n3 Jul 2025 paid water £90.00 to "W", treat as private because "nobody rents it"\n'
+    assert asked(more=apart) == found, "what is private is in no box"
+    assert asked("    own home from 1 Mar 2025\n") == found, "that is no wish to let it"
