@@ -62,6 +62,8 @@ def _opening(a: Audit, folder: str) -> list[str]:
         f"{_counted(a)} In brackets stands the rule that decided, and how sure it is where that is not clear: at the "
         "end you find what each rule rests on, what would change its answer, and what to keep."
     )
+    if any(item.verdict.item.line.kind != "works" for item in a.items):
+        said += " Payments that are no works stand here too, by whether and when they come off."
     if folder:
         said += f" Places are lines of files in {folder}."
     return [TITLE, "", *paragraph(said, "", "")]
@@ -158,7 +160,11 @@ def _rules(rules: Sequence[RuleNote]) -> list[str]:
 
 
 def _rule_name(note: RuleNote) -> str:
-    return f"{note.rule.slug} ({note.rule.confidence}, {_number(note.items)})"
+    """With how sure it is: as a rule, and of the items shown where that is not the same."""
+    sure = str(note.rule.confidence)
+    if note.sure and note.sure != (note.rule.confidence,):
+        sure += f" as a rule, here {' and '.join(note.sure)}"
+    return f"{note.rule.slug} ({sure}, {_number(note.items)})"
 
 
 def rule_lines(rule: Rule, heading: str) -> list[str]:
@@ -222,9 +228,7 @@ def _total_table(title: str, totals: Sequence[Total]) -> Table:
 
 
 def _open_said(a: Audit) -> Section:
-    rows = tuple(
-        Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open
-    )
+    rows = tuple(Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open)
     blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
     if a.together:
         blocks.append(Section(_together(a), (Notes(tuple(map(stake_words, a.together))),)))
@@ -252,8 +256,8 @@ def as_data(a: Audit) -> dict[str, Any]:
         "together": [stake_json(stake) for stake in a.together],
         "rules": [
             {"rule": n.rule.slug, "about": n.rule.about, "authority": n.rule.authority,
-             "confidence": str(n.rule.confidence), "items": n.items, "would_change": list(n.rule.flips),
-             "keep": list(n.rule.keep)}
+             "confidence": str(n.rule.confidence), "confidence_here": [str(sure) for sure in n.sure],
+             "items": n.items, "would_change": list(n.rule.flips), "keep": list(n.rule.keep)}
             for n in a.rules
         ],
         "cautions": list(a.cautions),

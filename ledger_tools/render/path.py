@@ -21,7 +21,7 @@ SILENT = "does not apply"
 LOOKS = {"domestic": "taken as a loose item", "fixture": "taken as part of the house"}
 
 
-WAY, SPOKE = "The way to this answer, rule by rule", "What the rules that spoke rest on"
+WAY, SPOKE = "The way to this answer, rule by rule", "What the rules that answered rest on"
 ASKED = (Column("rule"), Column("what it did"), Column("what it is about"), Column("what it said"))
 
 
@@ -30,7 +30,7 @@ def page(a: Audit, looks: Sequence[Sequence[Look]]) -> Page:
     sections = [_way(item, path) for item, path in zip(a.items, looks, strict=True)]
     every = [asked for path in looks for look in path for asked in look.asked]
     spoke = {asked.rule.slug: asked.rule for asked in every if asked.said is not None}
-    named = [(rule, f"{rule.slug} ({rule.confidence})") for rule in spoke.values()]
+    named = [(rule, f"{rule.slug} ({rule.confidence} as a rule)") for rule in spoke.values()]
     return Page("audit", WAY, (*sections, rules_said(SPOKE, named)), a.checked, a.cautions)
 
 
@@ -76,7 +76,7 @@ def way(item: AuditItem, looks: Sequence[Look]) -> str:
     out += [SPOKE, ""]
     spoke = dict.fromkeys(asked.rule.slug for look in looks for asked in look.asked if asked.said is not None)
     for slug in spoke:
-        out += rule_lines(rules[slug], f"{slug} ({rules[slug].confidence})")
+        out += rule_lines(rules[slug], f"{slug} ({rules[slug].confidence} as a rule)")
     return "\n".join(out)
 
 

@@ -12,11 +12,17 @@ from ..money import plain, pounds
 from ..statements.rents import Asked, HouseRents, LetRents, Wear
 from .text import columns, indent, paragraph
 
-FOOTER = (
-    "Money told for certain days pays their rent, all else the oldest. What age leaves of a spoilt thing is its price "
-    "by the years of life that are lost; the lives are customary and differ by quality and household. Mend before you "
-    "replace, and show its state at the start and the end: the scheme's adjudicator or a court decides, not this page."
+PAYS = "Money told for certain days pays their rent, all else the oldest."
+WEAR = (
+    "What age leaves of a spoilt thing is its price by the years of life that are lost; the lives are customary and "
+    "differ by quality and household. Mend before you replace, and show its state at the start and the end: the "
+    "scheme's adjudicator or a court decides, not this page."
 )
+
+
+def _footer(houses: Sequence[HouseRents]) -> str:
+    """What holds for all of them; of wear only where something was asked of a tenant."""
+    return f"{PAYS} {WEAR}" if any(made.asked for house in houses for made in house.lets) else PAYS
 
 
 def text(houses: Sequence[HouseRents]) -> str:
@@ -31,7 +37,7 @@ def text(houses: Sequence[HouseRents]) -> str:
         for receipt in house.unplaced:
             said = f"{receipt.line.source}: rent of {pounds(receipt.pence)} fits no let, or several"
             out += [*paragraph(f"{said}: add `from` and its name."), ""]
-    return "\n".join([*out, *paragraph(FOOTER, "", "")])
+    return "\n".join([*out, *paragraph(_footer(houses), "", "")])
 
 
 def _let(made: LetRents) -> list[str]:
@@ -125,7 +131,7 @@ def as_json(houses: Sequence[HouseRents]) -> dict[str, Any]:
             }
             for house in houses
         ],
-        "footer": FOOTER,
+        "footer": _footer(houses),
     }
 
 

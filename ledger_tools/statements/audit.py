@@ -17,7 +17,7 @@ from ..ledger.rows import Row
 from ..money import share
 from ..verdicts.path import Look, path
 from ..verdicts.registry import Rule, all_rules
-from ..verdicts.verdict import CAPITAL, Fired, Kind, Part, Verdict, deciding
+from ..verdicts.verdict import CAPITAL, Confidence, Fired, Kind, Part, Verdict, deciding
 from .accounts import Accounts
 from .checked import checked_shortly
 from .kinds import PLAIN, TAXED, effect, plain
@@ -115,10 +115,12 @@ class HouseAudit:
 
 @dataclass(frozen=True, slots=True)
 class RuleNote:
-    """A rule that a shown answer rests on, with how many items do."""
+    """A rule that a shown answer rests on, with how many items do, and how sure it is of them: less than as a rule
+    where a fact is missing, more where one settles it."""
 
     rule: Rule
     items: int
+    sure: tuple[Confidence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,7 +315,14 @@ def _totals(parts: Iterable[tuple[AuditItem, Part]]) -> tuple[Total, ...]:
 def _rules(shown: Iterable[AuditItem]) -> tuple[RuleNote, ...]:
     """The rules that shown answers rest on, in the order they are asked."""
     counted: dict[str, int] = defaultdict(int)
+    sure: dict[str, set[Confidence]] = defaultdict(set)
     for item in shown:
-        for slug in dict.fromkeys(fired.slug for fired in (*item.reasons, *item.also)):
+        fired = (*item.reasons, *item.also)
+        for slug in dict.fromkeys(one.slug for one in fired):
             counted[slug] += 1
-    return tuple(RuleNote(rule, counted[slug]) for slug, rule in _by_slug().items() if slug in counted)
+            sure[slug].update(one.confidence for one in fired if one.slug == slug)
+    return tuple(
+        RuleNote(rule, counted[slug], tuple(level for level in Confidence if level in sure[slug]))
+        for slug, rule in _by_slug().items()
+        if slug in counted
+    )

@@ -10,6 +10,7 @@ from ..days import Period, TaxYear
 from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
+from .base_cost import finished
 from .figures import Figure, figure, total, trace
 from .labels import EXPENSES as EXPENSES_BY_CLASS
 from .labels import INCOME, LABELS
@@ -91,8 +92,8 @@ def profit(accounts: Accounts, house: str, year: TaxYear, on: date | None = None
     held, let = days_in(accounts, house, year.period)
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
-        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(paid), held, let,
-        *due_and_came(accounts.book, house, year, on),
+        house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(accounts, paid),
+        held, let, *due_and_came(accounts.book, house, year, on),
     )  # fmt: skip
 
 
@@ -118,13 +119,18 @@ def _money_only(slug: str, label: str, paid: Dated, sign: int = 1) -> Line:
     return Line(slug, label, money, figure(slug, label, ()))
 
 
-def _below(paid: Dated) -> tuple[Figure, ...]:
-    """Money that is no part of the result, by account; what came in is positive."""
+FINISHED = "purchase, works that finished it"
+
+
+def _below(accounts: Accounts, paid: Dated) -> tuple[Figure, ...]:
+    """Money that is no part of the result, by account; what came in is positive. Works that the purchase holds stand
+    apart from its price and fees."""
     told: dict[str, list[tuple[Row, date]]] = {}
     for row, day in paid:
         shown = row.kind in (Kind.INCOME, Kind.ARGUABLE, Kind.PENDING) or row.kind in EXPENSES
         if not shown and not (row.kind in WORKS and row.verdict >= 0):
-            told.setdefault(row.account, []).append((row, day))
+            works = row.kind is Kind.ACQUISITION and finished(accounts, row)
+            told.setdefault(FINISHED if works else row.account, []).append((row, day))
     return tuple(
         figure(account, account.capitalize(), (trace(r, r.pence if r.way == "in" else -r.pence, d) for r, d in rows))
         for account, rows in sorted(told.items())

@@ -500,3 +500,17 @@ def test_a_stake_without_tax_has_rates_as_money() -> None:
 
     assert stake_json(stake)["each_hundred"] == ["20.00", "40.00", "45.00"]
     assert stake_words(stake) == "£20, £40 or £45 of income tax for each £100 of £105.00 of Wren, 2025-26"
+
+
+def test_how_sure_a_rule_is_as_a_rule_and_of_the_items_shown() -> None:
+    """One job is told in full, the other lacks the word that settles it, so one rule is less sure here than it is."""
+    made = audited('1 Jun 2025 hired skip £90.00 from "S"\n2 Jun 2025 mended roof £300.00 by "R"\n')
+    page = render.text(made)
+
+    for note in made.rules:
+        items = [fired for item in made.items for fired in (*item.reasons, *item.also) if fired.slug == note.rule.slug]
+        assert set(note.sure) == {fired.confidence for fired in items}
+        same = set(note.sure) == {note.rule.confidence}
+        assert (f"  {note.rule.slug} ({note.rule.confidence}, " in page) is same
+        assert (f"  {note.rule.slug} ({note.rule.confidence} as a rule, here " in page) is not same
+    assert any(set(note.sure) != {note.rule.confidence} for note in made.rules)

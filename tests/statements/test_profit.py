@@ -208,3 +208,15 @@ def test_a_row_of_nil_is_shown_only_with_its_lines() -> None:
 
     assert "Rents" not in drawn(found) and "Rents" in drawn(found, lines=True)
     assert json_form.profit([found])["houses"][0]["income"][0]["slug"] == "rent"
+
+
+def test_works_that_the_purchase_holds_stand_apart_from_it() -> None:
+    """A house that could not be let as bought: the roof finished the purchase; the survey is a fee of buying."""
+    text = house("a", "1 Sep 2015").replace("as bought lettable", "as bought not lettable")
+    lines = (
+        '1 May 2015 paid conveyancing £900.00 to "S"\n'
+        '1 Jul 2015 replaced roof £7,850.00 by "R", modern equivalent, worn out\n'
+    )
+    below = {f.label: plain(f.pence) for f in profit(work(f'landlord x "X"\n{text}{lines}'), "a", TaxYear(2015)).below}
+
+    assert below == {"Purchase": "-100900.00", "Purchase, works that finished it": "-7850.00"}

@@ -9,6 +9,7 @@ import pytest
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
+from ledger_tools.render.rents import text
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.deposit_rules import cap
 from ledger_tools.statements.profit import profit
@@ -169,3 +170,12 @@ def test_a_year_of_rent_in_the_profit_statement() -> None:
     found = profit(made, "a", year)
     assert (found.rent_due, found.rent_came) == (10_450_00, 8_000_00)
     assert found.income[0].money.pence == 8_000_00
+
+
+def test_wear_is_spoken_of_only_where_something_was_asked_of_a_tenant() -> None:
+    told = "    deposit £500, received 1 Jun 2021, protected 2 Jun 2021\n"
+    bare = text([shown(told)])
+    kept = text([shown(told, '1 Jun 2025 kept deposit £100.00 from t for carpet in hall, because "burnt"\n')])
+
+    assert "Money told for certain days" in bare and "spoilt" not in bare
+    assert "What age leaves of a spoilt thing" in kept
