@@ -152,7 +152,10 @@ def _paper(paper: Paper, key: str, house: str, where: str, seen: list[_Seen]) ->
     if day is None:
         if paper.ends:
             said = f"{called} of {day_words(last.day)}: your book does not tell when it runs out"
-            ask = f"{paper.ask} Add `expires DATE` to that line; the paper has the day, and what else it asks of you."
+            ask = (
+                f"{paper.ask} Add `expires DATE` to that line: the paper has the day, and what it asks of you besides, "
+                "of alarms, fire doors, gas and wiring for instance."
+            )
             yield Reminder("paper-untold", last.day, house, key, said, ask, last.day.isoformat(), None,
                            (last.line.source,))  # fmt: skip
         return
