@@ -14,7 +14,6 @@ from .verdict import ALLOWED, Confidence, Part
 
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 FREE = ("inherited", "given")
-PUT_IN = frozenset({"replaced", "installed", "added", "rebuilt"})
 YEAR = 365.25
 
 
@@ -160,9 +159,9 @@ def put_in_since(case: Case) -> str:
     rooms = {room.text for room in case.line.rooms}
     inside = {case.history.key(room.text) for room in case.line.rooms}
     for key in sorted(wholes | inside):
-        for line in case.history.told(case.house, key):
+        for line in case.history.put_in(case.house, key):
             old = (case.day - line.day).days > NEAR and (got is None or line.day >= got)
-            if not old or line.verb not in PUT_IN or key not in wholes and line.verb != "rebuilt":
+            if not old or key not in wholes and line.verb != "rebuilt":
                 continue
             there = {room.text for room in line.entry.rooms}
             apart = key in wholes and rooms and there and rooms.isdisjoint(there)

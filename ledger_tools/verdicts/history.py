@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from .inventory import Inventory
     from .loans import Loans
 
+PUT_IN = frozenset({"replaced", "installed", "added", "rebuilt"})
 PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation", "grant"})
@@ -60,6 +61,7 @@ class History:
         self.bills: dict[int, list[int]] = defaultdict(list)  # of a head line: the positions of its items
         self.orders: list[int] = []  # of an item by its position: where its line stands in the book
         self._priced: dict[tuple[str, str], list[Line]] = defaultdict(list)
+        self._put_in: dict[tuple[str, str], list[Line]] = defaultdict(list)
         self._first_put: dict[tuple[str, str], date] = {}
         self._last_gone: dict[tuple[str, str], date] = {}
         self._gather()
@@ -116,6 +118,10 @@ class History:
     def told(self, house: str, key: str) -> list[Line]:
         """Every line of works about a thing in a house, in order."""
         return self.lines.get((house, key), [])
+
+    def put_in(self, house: str, key: str) -> list[Line]:
+        """The lines that put such a thing new into a house, in order."""
+        return self._put_in.get((house, key), [])
 
     def had(self, house: str, key: str, before: date) -> bool:
         """Whether the book tells of such a thing in the house before a day: left by the seller, put or moved there."""
@@ -224,6 +230,8 @@ class History:
                 self.lines[key].append(line)
                 if line.position is not None and line.verb not in LEAVES:
                     self._priced[key].append(line)
+                if line.verb in PUT_IN:
+                    self._put_in[key].append(line)
                 if line.verb in PUT_THERE:
                     self._first_put[key] = min(line.day, self._first_put.get(key, line.day))
                 if line.verb in TAKEN:

@@ -44,6 +44,7 @@ class Lets:
         self._known = known
         self._first_let = self._firsts()
         self._begins: dict[tuple[str, date], date | None] = {}
+        self._let_spells: dict[str, list[tuple[date, date]]] = {}
 
     def first_let(self, house: str) -> date | None:
         """The first day a house was let, as far as the book tells."""
@@ -91,18 +92,24 @@ class Lets:
 
     def days_let(self, house: str, before: date) -> int:
         """On how many days before this one the house was let since its owners got it, as far as the book tells."""
-        first, place = self._first_let.get(house), self._book.properties.get(house)
-        if first is None:
-            return 0
-        got = place.got.day if place and place.got else first
-        told = sorted((t.first_day, t.last_day or date.max) for t in self._tenancies.get(house, ()) if t.first_day)
-        spells = [(first, told[0][0] - timedelta(1) if told else date.max), *told]  # rent, or a tenant, came before
-        days, done = 0, got
-        for begins, ends in spells:
+        if house not in self._let_spells:
+            self._let_spells[house] = self._let_spells_of(house)
+        days, done = 0, date.min
+        for begins, ends in self._let_spells[house]:
             begins, ends = max(begins, done), min(ends, before - timedelta(1))
             if begins <= ends:
                 days, done = days + (ends - begins).days + 1, ends + timedelta(1)
         return days
+
+    def _let_spells_of(self, house: str) -> list[tuple[date, date]]:
+        """From when to when a house was let since its owners got it, by the first day; spells may overlap."""
+        first, place = self._first_let.get(house), self._book.properties.get(house)
+        if first is None:
+            return []
+        got = place.got.day if place and place.got else first
+        told = sorted((t.first_day, t.last_day or date.max) for t in self._tenancies.get(house, ()) if t.first_day)
+        spells = [(first, told[0][0] - timedelta(1) if told else date.max), *told]  # rent, or a tenant, came before
+        return [(max(begins, got), ends) for begins, ends in spells]
 
     @cached_property
     def _tenancies(self) -> dict[str, list[Tenancy]]:

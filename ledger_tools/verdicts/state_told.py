@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
+from ..book.entries import Entry
 from ..book.world import Book, Property
 from ..money import pounds
 from ..problems import Level, Problem
@@ -19,9 +21,28 @@ def state_untold(book: Book) -> list[Problem]:
     lacking = [house for house in book.properties.values() if _may_lack(book, house)]
     if not lacking:
         return []
-    from .engine import judge  # only a book that lacks it pays for verdicts
+    from .catalogue import catalogue
+    from .engine import Judging  # only a book that lacks it pays for verdicts, and only for those of these works
+    from .history import History
 
-    return list(_notes(lacking, judge(book)))
+    judging = Judging(History(book, catalogue()))
+    early = [
+        judging.verdict(position)
+        for position, item in enumerate(judging.history.items)
+        if item.line.kind == "works"
+        and any(_soon(book, house.name, item.line.day.first) for house in lacking if _of(house, item.line))
+    ]
+    return list(_notes(lacking, tuple(early)))
+
+
+def _of(house: Property, line: Entry) -> bool:
+    return any(share.house == house.name for share in line.homes)
+
+
+def _soon(book: Book, house: str, day: date) -> bool:
+    """Whether a day lies before the first let of a house or not long after."""
+    first = book.first_let(house)
+    return first is None or (day - first).days < YEARS * LONGEST_YEAR
 
 
 def _may_lack(book: Book, house: Property) -> bool:
@@ -29,12 +50,10 @@ def _may_lack(book: Book, house: Property) -> bool:
     told = house.as_bought == "not lettable" or house.as_bought and (house.price or not _priced(house))
     if house.got is None or told:
         return False
-    first = book.first_let(house.name)
-    long = YEARS * LONGEST_YEAR
     return any(
-        line.kind == "works" and (first is None or (entry.day.first - first).days < long)
+        line.kind == "works" and _soon(book, house.name, entry.day.first)
         for entry in book.entries
-        if any(share.house == house.name for share in entry.homes)
+        if _of(house, entry)
         for line in (entry, *entry.lines)
     )
 
@@ -49,7 +68,7 @@ def _notes(houses: list[Property], verdicts: tuple[Verdict, ...]) -> Iterator[Pr
             verdict
             for verdict in verdicts
             if verdict.arguable
-            and any(share.house == house.name for share in verdict.item.line.homes)
+            and _of(house, verdict.item.line)
             and any(fired.decided and fired.slug in ASKS for fired in verdict.path)
         ]
         if hang:

@@ -70,7 +70,7 @@ def test_json_has_every_house_and_its_keys(tmp_path: Path) -> None:
     assert [house["property"] for house in told["houses"]] == ["a", "b"]
     assert set(told["houses"][0]) == {
         "property", "name", "day", "cost", "total", "finance", "advances", "repaid", "owed", "cash", "value",
-        "land_tax", "years", "lending", "empty_week", "earned", "all_earned", "rates", "notes",
+        "land_tax", "years", "lending", "empty_week", "earned", "all_earned", "gaps", "rates", "notes",
     }  # fmt: skip
 
 

@@ -26,6 +26,8 @@ landlord robin "Robin Marsh"
 supplier kestrel "Kestrel Heating"
 property mill-3 "3 Mill Lane, Anytown"
     bought 6 Apr 2000 for £90,000
+    as bought lettable
+    price normal
     rooms hall, lounge, kitchen, bathroom, garden
 tenancy first at mill-3
     tenants "A. Tenant"

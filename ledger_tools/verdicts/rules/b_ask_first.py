@@ -76,17 +76,17 @@ def ordinary_cycle(case: Case) -> Said:
 
 def building_before(case: Case) -> tuple[str, ...]:
     """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase."""
-    rooms = {room.text for room in case.line.rooms} | {case.line.thing}
+    rooms, finishes = {room.text for room in case.line.rooms} | {case.line.thing}, poor(case)
     found = []
-    for _, thing, position in sorted(case.history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
+    for apart, thing, position in case.history.jobs_near(case.house, case.position, NEAR):
         line = case.history.items[position].line
-        capital = line.verb in BUILDS or line.facts.compared in MORE or poor(case)
-        there = {room.text for room in line.rooms}
-        here = case.dwelling or not rooms.isdisjoint(there | {line.thing})
-        fabric = case.history.known(line.thing, line.verb).nature in ("fabric", "fixture")
-        if line.day.first <= case.day and line.verb != "decorated" and capital and here and fabric:
-            found.append(thing)
-    return tuple(dict.fromkeys(found))[:3]
+        capital = finishes or line.verb in BUILDS or line.facts.compared in MORE
+        if not capital or line.verb == "decorated" or line.day.first > case.day:
+            continue
+        here = case.dwelling or not rooms.isdisjoint({*(room.text for room in line.rooms), line.thing})
+        if here and case.history.known(line.thing, line.verb).nature in ("fabric", "fixture"):
+            found.append((apart, position, thing))
+    return tuple(dict.fromkeys(thing for _, _, thing in sorted(found)))[:3]
 
 
 @rule(

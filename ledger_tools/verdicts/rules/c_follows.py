@@ -78,9 +78,7 @@ def making_good_after(case: Case) -> Said:
     if named is None:
         return None
     words, positions = named
-    return goes_like(
-        case, positions, f"Making good is judged like the job it makes good: {words}.", CLEAR
-    ) or either(
+    return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.", CLEAR) or either(
         case.repair,
         case.improvement,
         f"It makes good after {words}, but your book has no priced line about {words}; "
