@@ -17,11 +17,9 @@ from ..spelling import near
 from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
+from .rooms_told import rooms, rooms_twice
 from .splits import runs_on
 from .world import Book, Property, Tenancy
-
-# Rooms of every house.
-ROOMS_EVERYWHERE = frozenset({"whole house", "outside", "house", "everywhere"})
 
 
 def _problem(code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "",
@@ -217,29 +215,6 @@ def owners(book: Book) -> Iterator[Problem]:
             )  # fmt: skip
 
 
-def rooms(book: Book) -> Iterator[Problem]:
-    """Rooms named on a line are rooms of the house, where its rooms are told."""
-    for entry in book.entries:
-        for line in (entry, *entry.lines):
-            if len(line.homes) != 1:
-                continue
-            house = book.properties[line.homes[0].house]
-            known = {name.text for name in house.rooms}
-            if not known or (line is not entry and line.rooms == entry.rooms):
-                continue
-            for room in line.rooms:
-                if room.text not in known and room.text not in ROOMS_EVERYWHERE:
-                    found = near(room.text, known | ROOMS_EVERYWHERE)
-                    yield _problem(
-                        "unknown-room", Level.ERROR, f'{house.full} has no room called "{room.text}".', room.place,
-                        "not one of its rooms",
-                        f"Did you mean {' or '.join(found)}?" if found
-                        else f"Its rooms are {', '.join(sorted(known))}. Add it to the `rooms` line of {house.name}, "
-                        "or write `in whole house` or `in outside`.",
-                        (house.place, "its rooms are told here"),
-                    )  # fmt: skip
-
-
 # ── dates ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 # What happens to a house before it is ours, or says nothing of it being ours.
@@ -297,24 +272,28 @@ def _rent_outside(line: Entry, let: Tenancy, first: date) -> Iterator[Problem]:
 
 
 def overlaps(book: Book) -> Iterator[Problem]:
-    """A house is let to one tenancy at a time, rooms apart."""
-    by_house: dict[str, list[Tenancy]] = defaultdict(list)
+    """A house is let to one tenancy at a time, or each of its rooms is."""
+    what: dict[tuple[str, str], list[Tenancy]] = defaultdict(list)
     for let in book.tenancies.values():
-        if let.first_day is not None and not let.room:
-            by_house[let.house].append(let)
-    for lets in by_house.values():
+        if let.first_day is not None:
+            what[let.house, let.room].append(let)
+    for lets in what.values():
         lets.sort(key=lambda t: t.first_day or date.min)
         for earlier, later in zip(lets, lets[1:], strict=False):
             assert later.first_day is not None
             if runs_on(earlier, later.first_day):
                 before = day_words(day_before(later.first_day))
                 told = f"It tells that it ended on {day_words(earlier.last_day)}. " if earlier.last_day else ""
+                apart = (
+                    "or name another room, if one of the two was let another" if later.room
+                    else "or for rooms let apart tell the room under each, such as `room 1` or `room front bedroom`"
+                )  # fmt: skip
                 yield _problem(
                     "lets-overlap", Level.ERROR,
                     f"The tenancy {later.name} starts on {day_words(later.first_day)}, while {earlier.name} still "
                     "runs.", later.place, "starts before the other ends",
-                    f"{told}Say when {earlier.name} ended: the line `ended {before}` under it, if that is the day; or "
-                    "for rooms let apart a `room` line in each.",
+                    f"{told}Say when {earlier.name} ended: the line `ended {before}` under it, if that is the day; "
+                    f"{apart}.",
                     (earlier.place, "the earlier one"),
                 )  # fmt: skip
 
@@ -509,8 +488,8 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
-    sums, amounts, net_only, references, owners, property_allowance, rooms, before_bought, rent_outside, overlaps,
-    houses_in_time, turned_round, papers, receipts_twice, twice, strangers, unprotected,
+    sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
+    overlaps, houses_in_time, turned_round, papers, receipts_twice, twice, strangers, unprotected,
 )  # fmt: skip
 
 

@@ -381,6 +381,12 @@ def _deposit(spot: Spot, c: Clause) -> Deposit:
     )  # fmt: skip
 
 
+def _room_let(c: Clause) -> str:
+    """The room that is let: `room front bedroom`, or by its number alone, `room 1`."""
+    said = c.values[0]
+    return f"room {said.value}" if said.type == "NUMBER" else bare(said.value)
+
+
 def tenancy(spot: Spot, s: Statement) -> Tenancy:
     """A tenancy block."""
     told: dict[str, Any] = {}
@@ -404,7 +410,8 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         notices=tuple((value(c, "DATE"), value(c, "NOTICE_BY")) for c in _fields(s, "notice")),
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
-        room=bare(room.values[0].value) if room else "",
+        room=_room_let(room) if room else "",
+        room_place=spot.place(room) if room else None,
         let_kind=value(kind, "LET_KIND") if kind else "",
         rolls_on=value(rolls, "ROLLS_ON") if rolls else "",
         arrears=tuple((value(c, "DATE"), value(c, "AMOUNT")) for c in _fields(s, "arrears")),

@@ -324,6 +324,7 @@ class Tenancy:
     tenant_pays: tuple[str, ...] = ()
     rent_free: tuple[Period, ...] = ()
     room: str = ""
+    room_place: Place | None = field(default=None, compare=False)
     arrears: tuple[tuple[date, int], ...] = ()
     let_kind: str = ""  # assured, not assured
     rolls_on: str = ""  # once a fixed term is over: rolls on by contract, rolls on by law

@@ -19,6 +19,7 @@ from .records import Piece
 from .tables import Tables, tables
 
 LONGEST = 24  # characters of a number: more is a slip
+GOES_BY_NUMBER = "ROOM_KIND"  # a keyword where a number follows
 NOTHING = ""  # the type of a token that no statement holds
 
 _WORD = r"(?:\d+-?)?[^\W\d_](?:\w|'|-(?=\w))*"
@@ -192,7 +193,7 @@ class Lexing:
             kind = kinds[0]
             if len(kinds) > 1:
                 kind = self._awaited(kinds, accepts, end) or kind
-            if kind in accepts or low in LITTLE_WORDS:
+            if kind in accepts and (kind != GOES_BY_NUMBER or self._numbered(end)) or low in LITTLE_WORDS:
                 return Piece(kind, low, start, end)
         if "WORDS" in accepts:
             ahead = accepts["WORDS"]
@@ -202,6 +203,11 @@ class Lexing:
         if "NAME" in accepts or kinds is None:
             return Piece("NAME", low, start, end)
         return Piece(kinds[0], low, start, end)
+
+    def _numbered(self, end: int) -> bool:
+        """Whether a number comes next: `bedroom 2` goes by its number, `bedroom` alone is a plain word."""
+        match = _patterns()[0].match(self.text, end)
+        return match is not None and match.lastgroup == "NUMBER"
 
     def _awaited(self, kinds: tuple[str, ...], accepts: dict[str, int], end: int) -> str:
         """Which terminal a word is here, "" for none.

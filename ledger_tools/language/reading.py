@@ -83,6 +83,12 @@ def _dated(children: list[Any]) -> Statement:
     return event._replace(clauses=(day, *event.clauses), start_pos=day.start_pos)  # type: ignore[no-any-return]
 
 
+def _room(children: list[Any]) -> Piece:
+    """A room that goes by a number is one run of words, as any other room is."""
+    words, number = children
+    return Piece("WORDS", f"{words.value} {number.value}", words.start_pos, number.end_pos)
+
+
 def _same(children: list[Any]) -> Any:
     return children[0]
 
@@ -97,6 +103,8 @@ def _maker(name: str) -> Build:
         return _itself
     if name == "dated":
         return _dated
+    if name == "room":
+        return _room
     if name in ("start", "word"):
         return _same
     return _statement(name) if name in STATEMENTS else _clause(name)

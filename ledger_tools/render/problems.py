@@ -82,7 +82,7 @@ def _one(problem: Problem, width: int) -> list[str]:
     lines += _prose(problem.help, width)
     if problem.fix is not None:
         lines.append("  Write:")
-        lines.append(" " * _MARGIN + _plain(problem.fix.line).rstrip())
+        lines += [" " * _MARGIN + _plain(line).rstrip() for line in problem.fix.line.split("\n")]
     if problem.because:
         lines += _prose(f"Because: {problem.because}", width)
     return lines

@@ -23,9 +23,9 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 
-from ..book.checks import ROOMS_EVERYWHERE
 from ..book.entries import Entry, Thing
 from ..book.items import same_party, settles
+from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Schedule, Tenancy, Todo
 from ..days import Period, day_before, months_after
 from ..verdicts.history import History

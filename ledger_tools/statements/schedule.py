@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from ..book.checks import ROOMS_EVERYWHERE
 from ..book.entries import Entry
+from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Span
 from ..days import Period, months_after
 from ..verdicts.catalogue import Thing, catalogue

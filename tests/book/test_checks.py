@@ -135,6 +135,14 @@ def test_lets_of_a_house_do_not_share_a_day(day: str, wrong: bool) -> None:
     assert not told(f"{NEXT.format(day)}    room attic\n", "lets-overlap")
 
 
+def test_lets_of_one_room_do_not_share_a_day_either() -> None:
+    other = NEXT.replace("tenancy u", "tenancy v")
+    one = f"{NEXT.format('1 Jun 2026')}    room 1\n"
+
+    assert told(f"{one}{other.format('1 Jul 2026')}    room room 1\n", "lets-overlap")
+    assert not told(f"{one}{other.format('1 Jul 2026')}    room 2\n", "lets-overlap")
+
+
 def test_a_let_without_an_end_runs_on() -> None:
     assert told(NEXT.format("1 Jun 2030"), "lets-overlap", HOUSE.replace("    ended 31 May 2026\n", ""))
 
@@ -404,3 +412,36 @@ def test_a_deposit_of_a_let_that_runs_is_protected(nation: str, deposit: str, en
 def test_money_from_somebody_unknown_may_be_rent() -> None:
     found = problems(HOUSE + '1 Sep 2025 received £680.00 from "Tom Reed"\n', "what-for")[0]
     assert '`received rent £680.00 from "Tom Reed"`' in found.help
+
+
+# ── rooms ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+ROOMS = HOUSE.replace("    sold", "    rooms hall, room 1, bedroom 2\n    sold")
+
+
+@pytest.mark.parametrize("room, unknown", [("room 1", False), ("bedroom 2", False), ("hall", False), ("room 2", True)])
+def test_a_room_of_a_line_and_of_a_let_is_a_room_of_the_house(room: str, unknown: bool) -> None:
+    line = f"1 Jun 2025 repaired tap in {room} £9.00 by pell, worn out\n"
+    let = f"{NEXT.format('1 Jun 2026')}    room {room}\n"
+
+    assert told(line, "unknown-room", ROOMS) is unknown
+    assert told(let, "unknown-room", ROOMS) is unknown
+    assert not told(let, "unknown-room")  # a house that lists no rooms
+
+
+def test_a_room_that_goes_by_number_may_be_let_by_its_number_alone() -> None:
+    book = build({"a.book": f"{ROOMS}{NEXT.format('1 Jun 2026')}    room 1\n"})
+
+    assert book.tenancies["u"].room == "room 1"
+
+
+def test_a_sum_without_its_pound_sign_is_no_number_of_a_room() -> None:
+    assert told("1 Jun 2025 repaired tap in hall 90 by pell\n", "amount-needs-pound", ROOMS)
+
+
+@pytest.mark.parametrize("twice", ["hall, room 1, hall", "room 1, hall, room 1"])
+def test_a_room_is_listed_once(twice: str) -> None:
+    found = problems(ROOMS.replace("hall, room 1, bedroom 2", twice), "room-twice")
+
+    assert [problem.level for problem in found] == [Level.DOUBT]
+    assert not told("", "room-twice", ROOMS)

@@ -63,6 +63,10 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     ("Mill-3", "unknown-heading", "Mill-3", None, "heading"),
     # things
     (D + "replaced in kitchen £90.00", "thing-missing", "in", None, "comes straight after"),
+    (D + "decorated room 2 £90.00", "thing-missing", "room 2", None, "`walls in room 2`"),
+    (D + "repaired radiator bedroom 2 £90.00", "missing-word", "bedroom 2", D + "repaired radiator in bedroom 2 £90.00", "in"),
+    ("tenancy osei at mill-3, room 1", "belongs-elsewhere", "room 1", "tenancy osei at mill-3\n    room 1", "`room 1`"),
+    ("tenancy osei in front bedroom at mill-3", "belongs-elsewhere", "front bedroom", "tenancy osei at mill-3\n    room front bedroom", "indented"),
     (D + "replaced", "thing-missing", "", None, "comes straight after"),
     (D + "replaced £90.00 boiler by larkin", "thing-missing", "£90.00", D + "replaced boiler £90.00 by larkin", "amount after"),
     (D + "repaired water damage £90.00", "reserved-words", "water damage", None, ", water damage"),

@@ -55,6 +55,8 @@ class _Plain:
         def make(children: list[Any]) -> Any:
             if name in ("start", "word"):
                 return children[0]
+            if name == "room":
+                return Piece("WORDS", " ".join(piece.value for piece in children), 0, 0)
             if name == "dated":
                 return children[1]._replace(clauses=(children[0], *children[1].clauses))
             if name in STATEMENTS:

@@ -40,6 +40,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     signs.single_quotes,
     # whole lines told in other words
     heads.loan_told,
+    heads.room_in_heading,
     heads.let_told,
     heads.full_name_told,
     owning.owners_told,
@@ -74,6 +75,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     sums.unclear_amount,
     dates.tax_year,
     words.count_behind,
+    words.room_behind,
     parties.name_with_a_blank,
     words.number_in_letters,
     words.little_word_missing,

@@ -120,6 +120,40 @@ def let_told(spot: Spot) -> Problem | None:
     return _heading(spot, f"tenancy {short} at {house}", help)
 
 
+_ROOM = r"(?:in[ \t]+)?(?P<room>(?:[^\W\d_][\w'-]*[ \t]+)*(?:bed|box|bath)?room(?:[ \t]+(?:\d+|[a-z]))?)"
+_LET_ROOM = tuple(
+    re.compile(rf"tenancy[ \t]+(?P<short>{_WORD}),?[ \t]+{clauses}", re.I)
+    for clauses in (
+        rf"at[ \t]+(?P<house>{_WORD})[ \t]*,?[ \t]+{_ROOM}",
+        rf"(?:at|for)[ \t]+{_ROOM}[ \t]*,?[ \t]+(?:at[ \t]+|in[ \t]+)?(?P<house>{_WORD})",
+        rf"{_ROOM}[ \t]*,?[ \t]+(?:at|of)[ \t]+(?P<house>{_WORD})",
+    )
+)
+
+
+def room_in_heading(spot: Spot) -> Problem | None:
+    """tenancy adams at clay-22, room 1: the room that is let, which has a line of its own under the heading."""
+    typed = spot.text[: spot.tail]
+    found = next((m for way in _LET_ROOM if (m := way.fullmatch(typed.rstrip(" \t,")))), None)
+    if found is None or spot.head or spot.day:
+        return None
+    room = found["room"]
+    said = room if room[:5].lower() == "room " else f"room {room}"
+    below = re.match(r"[^\n]*\n([ \t]+)", spot.text)
+    heading = f"tenancy {found['short']} at {found['house']}\n{below[1] if below else '    '}{said}"
+    fix = spot.mend(0, spot.tail, heading)
+    if fix is None:
+        return None
+    return spot.error(
+        "belongs-elsewhere",
+        "The room that is let stands on a line of its own under the heading.",
+        at=found.span("room"),
+        label="belongs below",
+        help=f"Begin with the house alone, and put the room on an indented line: `{said}`.",
+        fix=fix,
+    )
+
+
 def full_name_told(spot: Spot) -> Problem | None:
     """landlord Paul Marsh, property 2 Birch Way: a full name where a short one and the full one belong."""
     found = _FULL.match(spot.text, 0) if spot.head == 0 and not spot.day else None

@@ -229,6 +229,27 @@ def number_in_letters(spot: Spot) -> Problem | None:
     )
 
 
+def room_behind(spot: Spot) -> Problem | None:
+    """decorated room 2, repaired radiator bedroom 2: a room by its number, without in."""
+    last = spot.last
+    if spot.piece.type != "NUMBER" or last is None or last.type != "WORDS" or not spot.day:
+        return None
+    found = re.search(r"(?:^|\s)((?:bed|box)?room)$", spot.text[last.start_pos : last.end_pos], re.I)
+    if found is None:
+        return None
+    start = last.start_pos + found.start(1)
+    room = f"in {spot.text[start : spot.end]}"
+    alone = start == last.start_pos
+    return spot.error(
+        "thing-missing" if alone else "missing-word",
+        f'The room stands behind in: "{room}".',
+        at=(start, spot.end),
+        label="which room, or what?",
+        help=f"Say to what it was done, and then where: `walls {room}`, say." if alone else "Put in before it.",
+        fix=None if alone else spot.mend(start, spot.end, room),
+    )
+
+
 def count_behind(spot: Spot) -> Problem | None:
     """3 windows of 8, 3 of windows: the count stands before the thing."""
     last = spot.last

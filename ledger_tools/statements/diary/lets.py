@@ -57,8 +57,9 @@ class About:
         """Whether it is a home or a room of one that is let, and no garage or mooring."""
         if not self.let.room:
             return True
-        thing = self.known(self.let.room, "")
-        return thing.room and thing.nature not in ("outbuilding", "garden") or self.let.room.lower().endswith("room")
+        room = self.let.room.lower().rstrip("0123456789 ")  # room 1 is a room
+        thing = self.known(room, "")
+        return thing.room and thing.nature not in ("outbuilding", "garden") or room.endswith("room")
 
     def remind(self, kind: str, day: date, what: str, ask: str, begun: date | str, held: law.Dated | None = None,
                untold: bool = False, may: bool = False) -> Reminder:  # fmt: skip
