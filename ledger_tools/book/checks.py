@@ -14,6 +14,7 @@ from ..days import Period, TaxYear, day_before, day_words
 from ..money import pounds
 from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
+from .advances import purposes
 from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
@@ -489,7 +490,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
-    overlaps, houses_in_time, turned_round, papers, receipts_twice, twice, strangers, unprotected,
+    overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
 )  # fmt: skip
 
 

@@ -445,3 +445,26 @@ def test_a_room_is_listed_once(twice: str) -> None:
 
     assert [problem.level for problem in found] == [Level.DOUBT]
     assert not told("", "room-twice", ROOMS)
+
+
+# ── borrowed money ───────────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "more, doubt",
+    [
+        ("", True), (" for purchase", False), ("\n    spent £900.00 on roof", False),
+        ("\n    spent £899.99 on roof", True), (" for works\n    spent £400.00 on private", False),
+    ],
+)  # fmt: skip
+def test_borrowed_money_was_for_something(more: str, doubt: bool) -> None:
+    assert told(f'1 Jun 2025 borrowed £900.00 from "Bank"{more}\n', "borrowed-for-what") is doubt
+
+
+def test_the_line_that_says_what_it_was_for_can_be_pasted() -> None:
+    (problem,) = problems(HOUSE + '1 Jun 2025 borrowed £900.00 from "Bank"\n', "borrowed-for-what")
+
+    for purpose in ("purchase", "works"):
+        line = f'1 Jun 2025 borrowed £900.00 from "Bank" for {purpose}'
+        assert f"`{line}`" in problem.help
+        assert not told(line + "\n", "borrowed-for-what")

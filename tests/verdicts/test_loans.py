@@ -99,3 +99,19 @@ def test_what_is_owed_where_the_book_begins_takes_the_place_of_what_was_paid_bac
     verdicts = judge(build({"a.book": owed + before + after + INTEREST}))
 
     assert [part.amount for part in verdicts[-1].parts] == [90_00, 10_00]
+
+
+def test_what_settles_it_is_the_line_that_borrowed_with_its_purpose() -> None:
+    lines = "    interest only\n3 Apr 2019 borrowed £80,000.00 from cas-1\n4 May 2025 paid mortgage £295.00 to cas-1\n"
+    house = HOUSE.replace("loan cas-1 on a from cas\n", "") + "loan cas-1 on a from cas\n"
+
+    def judged(text: str) -> Verdict:
+        return next(v for v in judge(build({"a.book": house + text})) if v.item.line.verb == "paid")
+
+    asked = judged(lines)
+    offers = [offer for offer in asked.ask if offer.startswith("3 Apr 2019 borrowed £80,000.00 from cas-1 for ")]
+    assert asked.arguable and len(offers) == 2
+    assert any("what became of £80,000.00" in fired.says for fired in asked.path)
+    for offer in offers:
+        now = judged(lines.replace("3 Apr 2019 borrowed £80,000.00 from cas-1", offer))
+        assert not now.arguable and not now.ask

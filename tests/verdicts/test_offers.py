@@ -47,6 +47,10 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
     lines, house, words = case.lines, case.house, filled(offer)
     *before, line = re.split(r"\n(?=\d)", lines)
     head = words.split()[0]
+    if words[0].isdigit():  # another line, as it should be
+        day_and_verb = " ".join(words.split()[:4])
+        assert day_and_verb in lines
+        return re.sub(rf"(?m)^{day_and_verb} [^\n]*", words, lines), house
     if words[0] in ", ":
         line += words
     elif words.startswith("thing "):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from ...book.advances import told_purpose
 from ...days import Period, TaxYear
 from ...money import pounds, share
 from ..answer import Answer, Carved, Said, tidy
@@ -80,12 +81,17 @@ def interest_inside(case: Case) -> Said:
     says = "Of a payment to a lender only the interest counts."
     if len(parts) > 1 or cautious:
         says += " " + why(case)
-    return Carved(parts, says, cautious=cautious, ask=asked(cautious))
+    return Carved(parts, says, cautious=cautious, ask=asked(case, cautious))
 
 
-def asked(cautious: tuple[Part, ...]) -> tuple[str, ...]:
-    """What settles interest on money of untold use."""
-    return (", of which private £…", *rule_as("running cost")) if cautious else ()
+def asked(case: Case, cautious: tuple[Part, ...]) -> tuple[str, ...]:
+    """What settles interest on money of untold use: the line that borrowed it, with what for; or a ruling."""
+    if not cautious:
+        return ()
+    advances = case.history.loans.untold(case.line)
+    if len(advances) > 1:
+        return (", of which private £…", *rule_as("running cost"))
+    return (*(line for entry, _ in advances for line in told_purpose(entry)), ", of which private £…")
 
 
 @rule(
@@ -95,7 +101,7 @@ def asked(cautious: tuple[Part, ...]) -> tuple[str, ...]:
     CLEAR,
     "read",
     verbs=PAYS,
-    flips=("the loan is interest only",),
+    flips=("the lender's statement tells another sum of interest",),
     keep=("the lender's yearly statement",),
 )
 def interest_and_capital(case: Case) -> Said:
@@ -107,7 +113,9 @@ def interest_and_capital(case: Case) -> Said:
     if case.history.loans.interest_only(case.line):
         parts, cautious = by_use(case, case.amount)
         says = "The loan is interest only, so all of it is interest."
-        return Answer(parts, says, USUAL, cautious, ask=asked(cautious))
+        if len(parts) > 1 or cautious:
+            says += " " + why(case)
+        return Answer(parts, says, USUAL, cautious, ask=asked(case, cautious))
     return either(
         case.all(Kind.RUNNING, FINANCE),
         case.all(Kind.IGNORED),
@@ -134,7 +142,7 @@ def loan_spent_privately(case: Case) -> Said:
     parts, cautious = by_use(case, case.amount)
     if not cautious and len(parts) == 1 and parts[0].kind is Kind.RUNNING:
         return None
-    return Answer(parts, why(case), None, cautious, ask=asked(cautious))
+    return Answer(parts, why(case), None, cautious, ask=asked(case, cautious))
 
 
 # ── the papers of a first letting ────────────────────────────────────────────────────────────────────────────────
