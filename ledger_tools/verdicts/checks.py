@@ -15,6 +15,7 @@ from ..problems import Fix, Level, Mark, Problem
 from ..spelling import alike
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
+from .early import early
 from .history import History
 from .retold import done_behind, retold
 from .slips import passive, slips
@@ -56,7 +57,7 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """All doubts about the things of a book; its history is gathered once for all of them."""
     history = History(book, catalogue or whole_catalogue())
     return sorted(
-        [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history)],
+        [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history), *early(history)],
         key=lambda problem: problem.order,
     )
 
