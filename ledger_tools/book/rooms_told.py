@@ -52,10 +52,9 @@ def rooms_twice(book: Book) -> Iterator[Problem]:
             if room.text not in first:
                 first[room.text] = room.place
                 continue
-            one, two = (f"{room.text} 1", f"{room.text} 2") if not room.text[-1:].isdigit() else ("", "")
-            tell = (
-                f", if there are two, tell them apart, such as `{one}` and `{two}`" if one else " name the other room"
-            )
+            tell = " correct the number of the other."
+            if not room.text[-1:].isdigit():
+                tell = f", if there are two, tell them apart, such as `front {room.text}` and `back {room.text}`."
             yield Problem(
                 "room-twice", Level.DOUBT, f"The rooms of {house.name} have {room.text} twice.",
                 (room.place.mark("again here"), first[room.text].mark("first here")),

@@ -51,7 +51,7 @@ def choose(book: Book, every: Sequence[AuditItem], wanted: Wanted) -> list[Audit
     return [
         item
         for item in every
-        if (wanted.wide or item.verdict.item.line.kind == "works" or item.verdict.arguable)
+        if (wanted.wide or item.verdict.item.line.kind == "works" or item.verdict.arguable or _off_works(item))
         and (wanted.houses is None or wanted.houses & set(houses_of(item)))
         and (words is None or item.number in words)
         and (not room or room in _rooms(item))
@@ -89,6 +89,11 @@ def room_called(book: Book, words: str) -> str:
     if said in rooms:
         return said
     raise NotInBook(_sorry(f'the book has no room called "{words}"', near(said, rooms), sorted(rooms)))
+
+
+def _off_works(item: AuditItem) -> bool:
+    """Whether it is money back that makes works cheaper: it stands beside them."""
+    return any(part.kind is Kind.NETS and part.category in ("repairs", "domestic", "") for part in item.verdict.parts)
 
 
 def _rooms(item: AuditItem) -> set[str]:

@@ -31,7 +31,7 @@ JOINTS = re.compile(r"\bto(?= +[\"\w])")
 
 
 def retold(history: History) -> Iterator[Problem]:
-    """Doubts "what-was-done", "bought-for-old" and "part-not-judged", line by line."""
+    """Doubts "what-was-done", "bought-for-old", "part-not-judged" and "same-again-idle", line by line."""
     for entry in history.book.entries:
         for line in (entry, *entry.lines):
             if line.facts.ruling or line.facts.returned:
@@ -39,6 +39,7 @@ def retold(history: History) -> Iterator[Problem]:
             yield from _paid_work(history, line)
             yield from _bought_for_old(history, line)
             yield from _parts(history, line)
+            yield from _same_again(history, line)
 
 
 # ── paid ─────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -189,4 +190,35 @@ def _not_judged(history: History, line: Entry, part: Extra) -> Problem:
     return Problem(
         "part-not-judged", Level.DOUBT, f'"of which {part.what} {sum_}" changes nothing: no answer hangs on it.',
         (part.place.mark("counts with the rest"),), help,
+    )  # fmt: skip
+
+
+# ── same again ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _same_again(history: History, line: Entry) -> Iterator[Problem]:
+    """replaced boiler £3,150.00, better, same again £2,400.00: a price that counts for furnishings alone."""
+    cost, again = line.amount, line.facts.same_again
+    thing = history.known(line.thing, line.verb)
+    if again is None or cost is None or thing.nature not in BUILT or thing.doubtful or line.facts.fixing == "loose":
+        return
+    better = line.facts.compared if line.facts.compared in ("better", "does more") and 0 < again < cost else ""
+    mark = line.place.mark()
+    said = re.compile(rf", *same again *£ ?{re.escape(f'{again // 100:,}')}(?:\.\d\d)?", re.I)
+    typed = mark.text[mark.column - 1 : mark.end - 1]
+    without = said.sub("", typed)
+    help = "Take `same again` out." if without == typed else f"Write `{without}`."
+    if better:
+        part = f'improvement {pounds(cost - again)} "…"'
+        priced = re.sub(rf", *{better}\b", ", like for like", without, count=1, flags=re.I) + f", {part}"
+        line_ = f"`{priced}`" if without != typed and ", like for like" in priced else f"`like for like` and `{part}`"
+        help = (
+            f"If all of it is of a better kind, the whole is an improvement, and `same again` changes nothing: "
+            f"{help[:1].lower()}{help[1:]} If only a part is better, and the bill or the quote gives that part a "
+            f"price, write {line_}, and in the quotes what is better."
+        )
+    yield Problem(
+        "same-again-idle", Level.DOUBT,
+        f"`same again` counts for furnishings, and this is part of the house ({line.thing}).",
+        (line.place.mark("changes nothing here"),), help,
     )  # fmt: skip

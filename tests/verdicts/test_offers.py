@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from ledger_tools.verdicts.verdict import Confidence, Verdict
+from ledger_tools.verdicts.verdict import Confidence, Kind, Verdict
 
 from .books import verdicts
 from .test_rules import CASES, MORE, C
@@ -107,3 +107,23 @@ def test_an_open_verdict_says_how_to_settle_it_unless_another_line_does(name: st
     elsewhere = verdict.item.line.verb in ("received", "sold") and any("open with it" in f.says for f in verdict.path)
 
     assert verdict.ask or elsewhere or len({part.kind for part in verdict.other}) > 1
+
+
+def test_an_improvement_told_apart_leaves_only_offers_that_keep_it() -> None:
+    line = "4 Mar 2025 replaced boiler £3,150.00, improvement £750.00"
+    (asked,) = verdicts(line)
+    (bare,) = verdicts("4 Mar 2025 replaced boiler £3,150.00")
+
+    assert asked.arguable and ", better" not in asked.ask and ", better" in bare.ask
+    for offer in asked.ask:
+        (now,) = verdicts(line + offer)
+        assert {part.kind: part.amount for part in now.parts} == {Kind.IMPROVEMENT: 75000, Kind.REPAIR: 240000}
+
+
+def test_of_fire_doors_it_is_asked_what_was_there() -> None:
+    line = '4 Mar 2025 replaced 6 fire doors £1,860.00 by "Pell", required'
+    (asked,) = verdicts(line)
+
+    assert asked.arguable
+    assert asked.ask == (f"{line}, like for like", line.replace("fire doors", "doors with fire doors"))
+    assert [verdicts(offer)[0].parts[0].kind for offer in asked.ask] == [Kind.REPAIR, Kind.IMPROVEMENT]

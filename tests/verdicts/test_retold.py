@@ -10,6 +10,7 @@ from ledger_tools.book.build import build
 from ledger_tools.problems import Problem
 from ledger_tools.verdicts.checks import doubts
 from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.verdict import Kind
 
 HEAD = """
 landlord x "X"
@@ -122,3 +123,28 @@ def test_a_house_is_no_thing() -> None:
                   + "1 Jun 2025 decorated mill-3 £450.00"})  # fmt: skip
     found = [problem for problem in doubts(book) if problem.code == "thing-unknown"]
     assert len(found) == 1 and "at mill-3`" in found[0].help
+
+
+# ── same again ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+BOILER = '1 Jun 2025 replaced boiler in kitchen £3,150.00 by "Warm"'
+
+
+@pytest.mark.parametrize("compared", ["better", "does more"])
+def test_the_price_of_an_equal_one_changes_nothing_of_a_part_of_the_house(compared: str) -> None:
+    found = told(f"{BOILER}, {compared}, worn out, same again £2,400.00", "same-again-idle")
+    assert found is not None
+    whole = f"{BOILER}, {compared}, worn out"
+    priced = f'{BOILER}, like for like, worn out, improvement £750.00 "…"'
+    assert f"`{whole}`" in found.help and f"`{priced}`" in found.help
+    for line in (whole, priced):
+        assert told(line, "same-again-idle") is None
+
+    (verdict,) = judge(build({"a.book": HEAD + priced}))
+    assert {part.kind: part.amount for part in verdict.parts} == {Kind.IMPROVEMENT: 75000, Kind.REPAIR: 240000}
+
+
+def test_where_it_decides_or_may_decide_it_is_left_alone() -> None:
+    assert told("1 Jun 2025 replaced sofa £900.00, better, same again £600.00", "same-again-idle") is None
+    assert told("1 Jun 2025 replaced shelf £90.00, better, loose, same again £60.00", "same-again-idle") is None
+    assert told(f"{BOILER}, like for like, same again £2,400.00", "same-again-idle") is not None

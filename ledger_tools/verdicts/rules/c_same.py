@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from ..answer import Answer, Said
 from ..case import Case, either
+from ..following import like, outcomes, targets
 from ..offers import COMPARE, goes_with, rule_as
 from ..registry import rule
 from ..told import FORCED
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+SAME = (", like for like", ", modern equivalent")
 MENDS = "repaired, replaced, treated, rebuilt, bought"
 
 
@@ -220,13 +224,32 @@ def moved(case: Case) -> Said:
 )
 def not_compared(case: Case) -> Said:
     """Replaced, without a word on how the new one compares with the old."""
-    fire = case.new_one.name == "fire door" and case.changed
+    if case.new_one.name == "fire door":
+        return either(
+            case.repair,
+            case.improvement,
+            "Was the old one a fire door too? In place of a fire door it is a repair; in place of an ordinary door, "
+            "by order or by choice, it does more than before.",
+            (", better", ", required") if case.changed else _fire_doors(case),
+        )
+    if case.facts.improvement is not None:  # that part is told: what calls all of it better would undo it
+        return either(
+            case.repair,
+            case.improvement,
+            "The part that is better is told; your book does not say how the rest compares with the old one.",
+            SAME,
+        )
     return either(
-        case.repair,
-        case.improvement,
-        "Your book does not say how the new one compares with the old.",
-        (", better", ", required") if fire else COMPARE,
+        case.repair, case.improvement, "Your book does not say how the new one compares with the old.", COMPARE
     )
+
+
+def _fire_doors(case: Case) -> tuple[str, ...]:
+    """The line as typed, with both things that may have been there before."""
+    mark = case.line.place.mark()
+    typed = mark.text[mark.column - 1 : mark.end - 1]
+    ordinary = re.sub(r"\bfire[ -](doors?)\b", r"\1 with fire \1", typed, count=1, flags=re.I)
+    return (f"{typed}, like for like", ordinary) if ordinary != typed else SAME
 
 
 @rule(
@@ -240,7 +263,12 @@ def not_compared(case: Case) -> Said:
     keep=("the bill of the job it was for",),
 )
 def bought_for_what(case: Case) -> Said:
-    """Part of a house, bought, without a word on what became of it."""
+    """Part of a house, bought, without a word on what became of it; what it was bought for is such a word."""
+    if case.line.purpose:
+        parts, cautious = like(case.amount, outcomes(case, targets(case, case.line.purpose)))
+        if parts:
+            says = f"Bought for that work, it is judged with it ({case.line.purpose})."
+            return Answer(parts, says, None if cautious else USUAL, cautious)
     return either(
         case.repair,
         case.improvement,
