@@ -39,6 +39,8 @@ def _plain(spot: Spot) -> Problem:
         return spot.error("line-unfinished", what, label="something is missing", help=help)
     typed = _shortened(spot.typed)
     what = f'{quoted(typed)} cannot follow "{before}".' if before else f"A line here cannot begin with {quoted(typed)}."
+    if not before and spot.text[spot.head : spot.start].strip():  # only the comma stands between
+        what = f"{quoted(typed)} cannot come after the comma."
     return spot.error("word-out-of-place", what, label="does not fit", help=help)
 
 

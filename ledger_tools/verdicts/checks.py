@@ -67,7 +67,7 @@ def _unknown_things(history: History) -> list[Problem]:
     for line, thing in _named(history.book):
         unknown = thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN
         if unknown and not done_behind(history, line):
-            found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, thing)
+            found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, line, thing)
     return sorted(found.values(), key=lambda problem: problem.order)
 
 
@@ -109,7 +109,7 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
     return None
 
 
-def _unknown(history: History, thing: Thing) -> Problem:
+def _unknown(history: History, line: Entry, thing: Thing) -> Problem:
     near = tuple(name for name in history.catalogue.near(thing.name) if alike(thing.name.lower(), name))
     mark = thing.place.mark("what is this?")
     declare = f"thing {thing.name} is {NATURES}"
@@ -130,6 +130,13 @@ def _unknown(history: History, thing: Thing) -> Problem:
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is no thing but something that was done.', (mark,),
             "A line tells one job, with its verb in front. Where one bill was for several, write the bill, "
             "`invoiced £… by …`, and indented under it a line for each job: `repaired plaster £…`, say.",
+        )  # fmt: skip
+    if not near and line.kind == "money":
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
+            "A sum goes by the name the catalogue has for it, such as insurance, cleaning, legal fees or parking; "
+            f"`explain` and a name tells whether it knows it. If it is a cost of another kind, or a thing, say what "
+            f"in the first column: thing {thing.name} is service; or {NATURES.replace(' or service', '')}.",
         )  # fmt: skip
     if not near:
         return Problem(

@@ -514,3 +514,39 @@ def test_how_sure_a_rule_is_as_a_rule_and_of_the_items_shown() -> None:
         assert (f"  {note.rule.slug} ({note.rule.confidence}, " in page) is same
         assert (f"  {note.rule.slug} ({note.rule.confidence} as a rule, here " in page) is not same
     assert any(set(note.sure) != {note.rule.confidence} for note in made.rules)
+
+
+# ── bought for a job, and money back off it ──────────────────────────────────────────────────────────────────────
+
+TILES = """
+9 Jun 2025 replaced kitchen £6,000.00, like for like, worn out
+11 Jun 2025 bought tiles for kitchen £220.00 from "Tile Barn"
+18 Jun 2025 received refund £74.00 from "Tile Barn" for tiles
+"""
+
+
+def _shown(lines: str) -> list[AuditItem]:
+    """What an audit shows where nothing is asked for."""
+    made = accounts(lines)
+    return choose(made.book, list(items(made)), Wanted())
+
+
+def test_what_was_bought_for_a_job_is_judged_with_it_and_the_refund_stands_beside_it() -> None:
+    found = _shown(TILES)
+
+    assert [item.words for item in found] == [
+        "replaced kitchen", "bought tiles for kitchen", "received refund for tiles",
+    ]  # fmt: skip
+    assert [[part.kind for part in item.verdict.parts] for item in found] == [[Kind.REPAIR], [Kind.REPAIR], [Kind.NETS]]
+
+
+def test_bought_for_a_job_nobody_told_it_stays_open() -> None:
+    (item,) = audited('11 Jun 2025 bought tiles for kitchen £220.00 from "Tile Barn"\n').items
+
+    assert item.verdict.arguable
+
+
+def test_money_back_off_a_running_cost_is_no_item_of_works() -> None:
+    lines = '5 Sep 2025 paid council tax £90.00 to "C"\n6 Oct 2025 received refund £30.00 from "C" for council tax\n'
+
+    assert _shown(lines) == []

@@ -6,8 +6,10 @@ from itertools import combinations
 
 import pytest
 
+from ledger_tools.book.build import build
 from ledger_tools.verdicts.catalogue import Catalogue, Thing, catalogue, distance, split
 from ledger_tools.verdicts.cautions import caution, cautions
+from ledger_tools.verdicts.checks import doubts
 
 NATURES = {
     "fabric",
@@ -317,7 +319,7 @@ def test_how_many_there_are() -> None:
     things = catalogue().things
     assert len(things) == 517
     assert sum(thing.money for thing in things) == 93
-    assert sum(len(catalogue().words_of(thing)) for thing in things) == 3340
+    assert sum(len(catalogue().words_of(thing)) for thing in things) == 3342
     statute = {thing.name for thing in things if thing.statute}
     assert statute == {"boiler", "radiator", "radiator valve", "central heating"}
 
@@ -377,3 +379,13 @@ def test_cautions() -> None:
     assert "Gas Safe" in caution(found("boiler").caution)
     assert found("gutters").caution == "height"
     assert found("consumer unit").caution == "wiring"
+
+
+def test_a_sum_nobody_knows_is_offered_what_a_sum_can_be() -> None:
+    money, thing = (
+        doubts(build({"a.book": f'property a "1 A Street"\n1 Jun 2025 {line} £9.00\n'}))
+        for line in ("paid zorble levy", "installed zorble")
+    )
+
+    assert "thing zorble levy is service" in money[0].help and "legal fees" in money[0].help
+    assert "thing zorble is fixture" in thing[0].help
