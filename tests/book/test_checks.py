@@ -435,6 +435,13 @@ def test_a_room_that_goes_by_number_may_be_let_by_its_number_alone() -> None:
     assert book.tenancies["u"].room == "room 1"
 
 
+@pytest.mark.parametrize("room", ["bedroom", "bedroom ceiling", "room above the shop"])
+def test_a_bedroom_without_a_number_is_plain_words(room: str) -> None:
+    (found,) = problems(f"{ROOMS}1 Jun 2025 repaired tap in {room} £9.00 by pell, worn out\n", "unknown-room")
+
+    assert found.marks[0].text[found.marks[0].column - 1 : found.marks[0].end - 1] == room
+
+
 def test_a_sum_without_its_pound_sign_is_no_number_of_a_room() -> None:
     assert told("1 Jun 2025 repaired tap in hall 90 by pell\n", "amount-needs-pound", ROOMS)
 
