@@ -203,6 +203,7 @@ def test_the_alarms_on_the_first_day() -> None:
     assert days(watch(LET, date(2025, 7, 20), nation="wales"), "alarm-test") == []
     garage = LET + "    room garage\n"
     assert days(watch(garage, date(2025, 7, 20)), "alarm-test") == []
+    assert days(watch(LET + "    room 1\n", date(2025, 7, 20)), "alarm-test") == ["4 Aug 2025"]
 
 
 def rising(notice: str) -> str:
