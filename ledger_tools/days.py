@@ -5,7 +5,7 @@ from __future__ import annotations
 import calendar
 from dataclasses import dataclass
 from datetime import date, timedelta
-from functools import total_ordering
+from functools import lru_cache, total_ordering
 
 EARLIEST, LATEST = 1900, 2200  # years a book may speak of: a house is kept for decades, and slips are many
 
@@ -98,6 +98,7 @@ def day_before(day: date) -> date:
     return day - timedelta(days=1)
 
 
+@lru_cache(maxsize=1 << 14)  # the clocks of council tax ask for the same days again and again
 def months_after(day: date, months: int) -> date:
     """The same day so many months later (below nil: earlier); the month's last day where it has no such day."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)

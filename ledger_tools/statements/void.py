@@ -33,7 +33,7 @@ def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
     """The statement of a home as things stand at the end of `on`: dated lines of later days are left aside. Without a
     year it spans the council years of its last void, as far as the book has schemes for them; days after `on` are
     carried on as the headings tell."""
-    book = replace(book, entries=tuple(e for e in book.entries if e.day.first <= on))
+    book = replace(book, entries=tuple(e for e in book.entries if e.day.first <= on and _about(e, house)))
     facts = gather(book, house)
     span = days_of(year) if year else _span(book, facts, on)
     ways = [(answers.given, worked) for answers, worked in every_way(lambda a: work_out(facts, book.schemes, span, a))]
@@ -53,6 +53,10 @@ def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
 
 
 # ── which days ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _about(entry: Entry, house: str) -> bool:
+    return not entry.homes or any(home.house == house for home in entry.homes)
 
 
 def _span(book: Book, facts: Facts, on: date) -> Period:

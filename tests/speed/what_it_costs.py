@@ -2,7 +2,8 @@
 
 Reading: lines a second, and the time of a line in a book of 20,000 lines over one of 2,000. Cold commands: a whole
 process, as a person waits for it. Reading a book over reading the same rows from a spreadsheet. The audit of a book
-of works, and the council tax of many homes, over parsing them. And the tax year of a large book, a whole process, over another that sums the same rows.
+of works, and the council tax of many homes, over parsing them. And the tax year of a large book, a whole process, over
+another that sums the same rows.
 """
 
 from __future__ import annotations
