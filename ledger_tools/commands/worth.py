@@ -10,7 +10,8 @@ from typing import Any
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .output import Output, output_options
 
 LONGEST = 12  # digits of a number that can mean anything here
 
@@ -58,7 +59,7 @@ def _amount(name: str, metavar: str, words: str) -> Callable[..., Any]:
 @book_argument
 @property_option
 @on_option
-@form_option
+@output_options
 @_sum("--value", "What the house is worth, where your book does not say or says another sum.")
 @_amount("--stress", "PERCENT", "A lender's stress rate, such as 5.5 (with --cover).")
 @_amount("--cover", "PERCENT", "How much of the stressed interest the rent must be, such as 145 (with --stress).")
@@ -66,7 +67,7 @@ def _amount(name: str, metavar: str, words: str) -> Callable[..., Any]:
 @_amount("--rate", "PERCENT", "Try another loan rate.")
 @_sum("--price", "Try another price of the house, with the tax on it.")
 @click.option("--empty", metavar="WEEKS", callback=_weeks, help="Try so many weeks a year without a tenant.")
-def worth(book: Path, house: str | None, on: date, form: str, **typed: Any) -> None:
+def worth(book: Path, house: str | None, on: date, out: Output, **typed: Any) -> None:
     """Does the house earn its keep?
 
     What went into it and the tax on buying it, held against what you paid; then yields, return on your own money,
@@ -81,7 +82,8 @@ def worth(book: Path, house: str | None, on: date, form: str, **typed: Any) -> N
     asked = Asked(**typed)
     if (asked.stress is None) != (asked.cover is None):
         raise click.UsageError("A lender's test needs both numbers, such as `--stress 5.5 --cover 145`.")
-    found = open_book(book)
+    opened = open_whole(book)
+    found = opened.book
     houses = choose_houses(found, house)
     if not houses:
         stop("There is no property in this book yet.")
@@ -90,9 +92,11 @@ def worth(book: Path, house: str | None, on: date, form: str, **typed: Any) -> N
         raise click.UsageError(f"Of which house? Add `--property` and one of {', '.join(houses)}.")
     accounts = Accounts(up_to(found, on))
     numbers = [work_out(accounts, name, on, asked) for name in houses]
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(numbers)))
-    else:
-        click.echo(render.text(numbers))
+        out.write(dump(render.as_json(numbers)))
+        return
+    from ..render.worth_page import page
+
+    out.page(page(numbers), opened, lambda: render.text(numbers))

@@ -55,8 +55,12 @@ def choose(page: Page, money: Sequence[MoneyRow], name: str = "") -> Flat:
 
 
 def _together(page: Page, name: str) -> Flat:
-    """All tables of a name as one, each row with the section and the heading it stands under, and what is noted."""
+    """All tables of a name as one, each row with the section and the heading it stands under, and what is noted.
+
+    Where a table lacks a column that another has, its cells there are empty.
+    """
     tables = [(where, table) for where, table in page.tables() if table.name == name]
+    names = tuple(dict.fromkeys(column.name for _, table in tables for column in table.columns))
     rows: list[tuple[Cell, ...]] = []
     for where, table in tables:
         heading: Cell = ""
@@ -64,8 +68,9 @@ def _together(page: Page, name: str) -> Flat:
             if row.kind == "heading":
                 heading = row.cells[0]
                 continue
-            rows.append((where, heading if row.kind == "line" else "", *row.cells, row.under))
-    return Flat(name, ("of", "group", *(column.name for column in tables[0][1].columns), "note"), tuple(rows))
+            cells = dict(zip((column.name for column in table.columns), row.cells, strict=True))
+            rows.append((where, heading if row.kind == "line" else "", *(cells.get(n, "") for n in names), row.under))
+    return Flat(name, ("of", "group", *names, "note"), tuple(rows))
 
 
 def lines(page: Page) -> Iterator[tuple[Cell, ...]]:

@@ -5,20 +5,22 @@ Only the length of a bar is worked out here.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ..days import Period, day_words
 from ..money import decimal, decimals, percent, plain, pounds, rate_words, round_half_up
+from ..statements.cost_in import CostIn
 from ..statements.earnings import Earned, describe
-from ..statements.figures import Figure
+from ..statements.figures import Figure, total
 from ..statements.land_tax import Answer, PurchaseTax
 from ..statements.money_flows import Rate
 from ..statements.rate import HIGHEST, LOWEST
 from ..statements.worth import Lending, Worth
 from ..statements.worth_year import Ratio, Year
 from . import json_form
-from .text import columns, indent, paragraph
+from .page import Row, Sum
+from .text import cell_words, columns, indent, paragraph
 
 BAR = 16  # signs of the longest bar
 LEFT_OUT = (
@@ -30,6 +32,12 @@ NAMES = (
     "with the loan left out; others use these words for other things. Your own money in it is the total cost in and "
     "the loan costs before the first let, less what was borrowed and not paid back."
 )
+WENT_IN, EMPTY_WEEK, TOGETHER = "What went into it", "What an empty week costs", "together"
+LAND_TAX, PAID = "The tax on buying it", "Your book says paid"
+YEAR, LEFT_OVER, BREAK_EVEN, BASES = "A year of it", "left over", "break-even rent a month", "Bases"
+YEARLY = (("rent", "rent"), ("costs", "running costs"), ("interest", "loan interest"))
+CUSTOM = "The rate and the cover are those you typed: they are a lender's custom, no law."
+RETURN = "Internal rate of return, a year"
 
 
 def text(found: Sequence[Worth]) -> str:
@@ -41,8 +49,7 @@ def text(found: Sequence[Worth]) -> str:
 
 
 def _house(w: Worth) -> list[str]:
-    out = [f"{w.full}: what it cost and what it brings, as it stood on {day_words(w.day)}"]
-    out += _cost(w)
+    out = [title(w), "", f"  {WENT_IN}", *_drawn(cost_rows(w.cost))]
     if w.tax:
         out += _tax(w.tax)
     if w.years:
@@ -51,7 +58,7 @@ def _house(w: Worth) -> list[str]:
         out += _lending(w.lending)
     if w.empty_week:
         rows = [(f.label, pounds(f.pence)) for f in w.empty_week]
-        out += ["", f"  What an empty week costs: {pounds(w.empty_week_total)}"]
+        out += ["", f"  {EMPTY_WEEK}: {pounds(w.empty_week_total)}"]
         out += indent(columns(rows, right=(1,)), "    ")
     out += _earned(w) + _rates(w.rates)
     if w.notes:
@@ -61,50 +68,70 @@ def _house(w: Worth) -> list[str]:
     return out
 
 
-def _cost(w: Worth) -> list[str]:
-    c = w.cost
-    rows = [(f.label, pounds(f.pence)) for f in c.cost]
-    rows.append((c.total.label, pounds(c.total.pence)))
-    rows += [(f.label, pounds(f.pence)) for f in (c.finance,) if f.trail]
-    if c.advances.trail:
-        rows.append(("less borrowed", pounds(-c.advances.pence)))
-    if c.repaid.trail:
-        rows.append((c.repaid.label, pounds(c.repaid.pence)))
-    rows.append((c.cash.label, pounds(c.cash.pence)))
-    return ["", "  What went into it", *indent(columns(rows, right=(1,)), "    ")]
+def title(w: Worth) -> str:
+    """What stands over the numbers of a house."""
+    return f"{w.full}: what it cost and what it brings, as it stood on {day_words(w.day)}"
+
+
+def _drawn(rows: Sequence[Row], right: Sequence[int] = (1,)) -> list[str]:
+    return indent(columns([tuple(map(cell_words, row.cells)) for row in rows], right=right), "    ")
+
+
+def cost_rows(c: CostIn) -> list[Row]:
+    """What went into a house, and what of it is one's own money; totals name their rows."""
+    borrowed = total("advances", "less borrowed", (c.advances,), (-1,))
+    rows = [_row(f) for f in c.cost]
+    rows.append(Row((c.total.label, Sum(c.total.pence, adds=tuple((f.slug, 1) for f in c.cost))), "total", "total"))
+    beside = [f for f in (c.finance, borrowed, c.repaid) if f.trail]
+    gift = [("value", -1)] if c.of("value").trail else []  # no money of one's own
+    adds = (("total", 1), *gift, *((f.slug, 1) for f in beside))
+    return [*rows, *map(_row, beside), Row((c.cash.label, Sum(c.cash.pence, adds=adds)), "cash", "total")]
+
+
+def _row(f: Figure) -> Row:
+    return Row((f.label, Sum(f.pence, f.trail)), f.slug)
 
 
 # ── the tax on the purchase ──────────────────────────────────────────────────────────────────────────────────────
 
 
 def _tax(t: PurchaseTax) -> list[str]:
-    out = ["", f"  The tax on buying it: {t.name}"]
+    out = ["", f"  {LAND_TAX}: {t.name}"]
     for answer in t.answers:
-        if answer.supposed:
-            out += paragraph(f"If {', and '.join(answer.supposed)}:", "    ", "    ")
-        out += indent(_slices(answer), "    " if len(t.answers) < 2 else "      ")
+        out += paragraph(supposed(answer), "    ", "    ")
+        inset = "" if len(t.answers) < 2 else "  "
+        out += indent([*_drawn(list(slice_rows(answer)), (1, 2)), *indent([due(answer)], "    ")], inset)
     if t.paid.trail:
-        fits = t.fits
-        said = f"Your book says paid: {pounds(t.paid.pence)}"
-        if fits and len(t.answers) > 1:
-            out += paragraph(f"{said}, as it is if {', and '.join(fits.supposed)}.", "    ", "    ")
-        else:
-            out.append(f"    {said}{', the same.' if fits else '.'}")
+        out += paragraph(f"{PAID}: {pounds(t.paid.pence)}{fitting(t)}", "    ", "    ")
     for note in t.notes:
         out += paragraph(note, "    * ", "      ")
     return out
 
 
-def _slices(a: Answer) -> list[str]:
-    rows = [
-        ("the whole price" if s.whole else f"{pounds(s.low)} to {pounds(s.high)}", rate_words(s.rate * 100),
-         pounds(round_half_up(s.tax)))
-        for s in a.tax.slices
-    ]  # fmt: skip
-    rows.append(("together", "", pounds(round_half_up(a.tax.exact))))
-    rows.append(("to pay, in whole pounds", "", pounds(a.tax.payable)))
-    due = [f"return and payment due by {day_words(a.tax.due)}"] if a.tax.due else []
-    return [*columns(rows, right=(1, 2)), *due]
+def supposed(a: Answer) -> str:
+    """What an answer holds for; "" where it holds as it is."""
+    return f"If {', and '.join(a.supposed)}:" if a.supposed else ""
+
+
+def fitting(t: PurchaseTax) -> str:
+    """Which answer is what was paid."""
+    if t.fits and len(t.answers) > 1:
+        return f", as it is if {', and '.join(t.fits.supposed)}."
+    return ", the same." if t.fits else "."
+
+
+def slice_rows(a: Answer) -> Iterator[Row]:
+    """The tax slice by slice, each to the nearest penny, so the sum of all is worked out from the exact ones."""
+    for s in a.tax.slices:
+        of = "the whole price" if s.whole else f"{pounds(s.low)} to {pounds(s.high)}"
+        yield Row((of, rate_words(s.rate * 100), Sum(round_half_up(s.tax))))
+    yield Row(("together", "", Sum(round_half_up(a.tax.exact))))
+    yield Row(("to pay, in whole pounds", "", Sum(a.tax.payable)), "payable", "total")
+
+
+def due(a: Answer) -> str:
+    """When it is to be paid, where that is known."""
+    return f"return and payment due by {day_words(a.tax.due)}" if a.tax.due else ""
 
 
 # ── a year of it ─────────────────────────────────────────────────────────────────────────────────────────────────
@@ -112,24 +139,27 @@ def _slices(a: Answer) -> list[str]:
 
 def _years(w: Worth) -> list[str]:
     rows = [("", *(year.label for year in w.years))]
-    for slug, label in (("rent", "rent"), ("costs", "running costs"), ("interest", "loan interest")):
+    for slug, label in YEARLY:
         rows.append((label, *(_sum(getattr(year.sums, slug)) for year in w.years)))
-    rows.append(("left over", *(pounds(year.sums.left.pence) for year in w.years)))
-    seen: dict[str, str] = {}
-    for year in w.years:
-        seen.update({r.slug: r.label for r in year.ratios})
-    for slug, label in seen.items():
-        rows.append((label, *(_ratio(year.ratio(slug)) for year in w.years)))
-    even = ("break-even rent a month", *(pounds(y.break_even) if y.break_even is not None else "-" for y in w.years))
+    rows.append((LEFT_OVER, *(pounds(year.sums.left.pence) for year in w.years)))
+    for slug, label in ratio_labels(w).items():
+        rows.append((label, *(ratio(year.ratio(slug)) for year in w.years)))
+    even = (BREAK_EVEN, *(pounds(y.break_even) if y.break_even is not None else "-" for y in w.years))
     rows.append(even)
-    out = ["", "  A year of it", *indent(columns(rows, right=range(1, len(rows[0])), gap="  "), "    ")]
-    for said in _explained(w):
+    out = ["", f"  {YEAR}", *indent(columns(rows, right=range(1, len(rows[0])), gap="  "), "    ")]
+    bases = ", ".join(f"{base.label} {pounds(base.pence)}" for base in w.years[-1].bases)
+    for said in (*columns_explained(w), f"{BASES}: {bases}.", *w.gaps):
         out += paragraph(said, "    ", "    ")
     return out
 
 
-def _explained(w: Worth) -> list[str]:
-    """What each column and each base is."""
+def ratio_labels(w: Worth) -> dict[str, str]:
+    """The ratios that any column has, by slug."""
+    return {r.slug: r.label for year in w.years for r in year.ratios}
+
+
+def columns_explained(w: Worth) -> list[str]:
+    """What each column is."""
     said = []
     for year in w.years:
         days = year.sums.days
@@ -141,28 +171,36 @@ def _explained(w: Worth) -> list[str]:
                 f"{year.label.capitalize()}: there are no running costs to go by yet, so what is left over and the "
                 "break-even rent are told without any."
             )
-    bases = w.years[-1].bases
-    said.append("Bases: " + ", ".join(f"{base.label} {pounds(base.pence)}" for base in bases) + ".")
-    return [*said, *w.gaps]
+    return said
 
 
 def _sum(f: Figure) -> str:
     return pounds(f.pence) if f.trail else "-"
 
 
-def _ratio(r: Ratio | None) -> str:
+def ratio(r: Ratio | None) -> str:
+    """A ratio as it is read; "-" where there is no answer."""
     if r is None or r.value is None:
         return "-"
     return percent(r.value, 1) if r.unit == "percent" else decimals(r.value, 1 if r.unit == "years" else 2)
 
 
 def _lending(t: Lending) -> list[str]:
-    out = ["", f"  A lender's test at {rate_words(t.stress)}, rent {rate_words(t.cover)} of the interest"]
-    rows = [("still owed", pounds(t.owed.pence)), ("rent a month it needs", pounds(t.rent_needed))]
+    return ["", f"  {lending_title(t)}", *_drawn(lending_rows(t)), *paragraph(CUSTOM, "    ", "    ")]
+
+
+def lending_title(t: Lending) -> str:
+    """The two numbers of a lender's test."""
+    return f"A lender's test at {rate_words(t.stress)}, rent {rate_words(t.cover)} of the interest"
+
+
+def lending_rows(t: Lending) -> list[Row]:
+    """What is owed, what rent that needs, and what could be owed."""
+    rows = [Row(("still owed", Sum(t.owed.pence, t.owed.trail)), "owed"),
+            Row(("rent a month it needs", Sum(t.rent_needed)), "rent-needed")]  # fmt: skip
     if t.rent and t.loan_possible is not None:
-        rows.append((f"most to owe at {pounds(t.rent.pence)} a year", pounds(t.loan_possible)))
-    said = "The rate and the cover are those you typed: they are a lender's custom, no law."
-    return [*out, *indent(columns(rows, right=(1,)), "    "), *paragraph(said, "    ", "    ")]
+        rows.append(Row((f"most to owe at {pounds(t.rent.pence)} a year", Sum(t.loan_possible)), "loan-possible"))
+    return rows
 
 
 # ── what it earned, and the rate ─────────────────────────────────────────────────────────────────────────────────
@@ -172,19 +210,25 @@ def _earned(w: Worth) -> list[str]:
     if not w.all_earned:
         return []
     most = max(abs(e.left.pence) for _, e in w.earned)
-    rows = [("", "rent", "costs", "interest", "left over", "left over drawn")]
+    rows: list[tuple[str, ...]] = [("", "rent", "costs", "interest", LEFT_OVER, "left over drawn")]
     rows += [(str(year), *_four(e), _bar(e.left.pence, most)) for year, e in w.earned]
-    rows.append(("together", *_four(w.all_earned), ""))
-    title = f"  What it brought since {day_words(w.all_earned.days.first)}, by tax year, in whole pounds"
-    return ["", title, *indent(columns(rows, right=(1, 2, 3, 4), gap="  "), "    ")]
+    rows.append((TOGETHER, *_four(w.all_earned), ""))
+    said = f"  {earned_title(w.all_earned)}, in whole pounds"
+    return ["", said, *indent(columns(rows, right=(1, 2, 3, 4), gap="  "), "    ")]
 
 
-def _four(e: Earned) -> tuple[str, str, str, str]:
-    rent, costs, interest, left = (
-        f"{'-' if p < 0 else ''}£{abs(round_half_up(decimal(p))):,}"
-        for p in (e.rent.pence, e.costs.pence, e.interest.pence, e.left.pence)
-    )
-    return rent, costs, interest, left
+def earned_title(whole: Earned) -> str:
+    """Since when it is told what a house brought."""
+    return f"What it brought since {day_words(whole.days.first)}, by tax year"
+
+
+def four(e: Earned) -> tuple[int, int, int, int]:
+    """Rent, costs, interest and what is left over, in pence."""
+    return e.rent.pence, e.costs.pence, e.interest.pence, e.left.pence
+
+
+def _four(e: Earned) -> Iterator[str]:
+    return (f"{'-' if p < 0 else ''}£{abs(round_half_up(decimal(p))):,}" for p in four(e))
 
 
 def _bar(pence: int, most: int) -> str:
@@ -195,24 +239,29 @@ def _bar(pence: int, most: int) -> str:
 
 def _rates(found: Sequence[Rate]) -> list[str]:
     out: list[str] = []
-    for rate in found[:1] if found and found[0].why else found:
-        out += paragraph(_rate(rate) if rate.why else f"{rate.label}: {_rate(rate)}", "    ", "      ")
+    for r in found[:1] if found and found[0].why else found:
+        out += paragraph(rate(r) if r.why else f"{r.label}: {rate(r)}", "    ", "      ")
     if found and not found[0].why:
-        ends = found[0].flows.trail[-1]
-        how = "sold" if found[0].ends == "sold" else f"{ends.words}, {pounds(ends.pence)}"
-        said = f"Every sum on its day, from {day_words(found[0].flows.trail[0].day)}; at the end {how}."
-        out += paragraph(said, "    ", "    ")
-    return ["", "  Internal rate of return, a year", *out] if out else []
+        out += paragraph(ends(found[0]), "    ", "    ")
+    return ["", f"  {RETURN}", *out] if out else []
 
 
-def _rate(rate: Rate) -> str:
-    if rate.rates is None:
-        return f"Not worked out, as {rate.why}."
-    if rate.rates.one_way:
+def ends(r: Rate) -> str:
+    """From when to when the sums of a rate run, and what the last of them is."""
+    last = r.flows.trail[-1]
+    how = "sold" if r.ends == "sold" else f"{last.words}, {pounds(last.pence)}"
+    return f"Every sum on its day, from {day_words(r.flows.trail[0].day)}; at the end {how}."
+
+
+def rate(r: Rate) -> str:
+    """A rate, or why there is none."""
+    if r.rates is None:
+        return f"Not worked out, as {r.why}."
+    if r.rates.one_way:
         return "none, as all sums go the same way."
-    if not rate.rates.found:
+    if not r.rates.found:
         return f"none between {percent(LOWEST, 0)} and {percent(HIGHEST, 0)} makes the sums come out even."
-    rates = [percent(r, 2) for r in rate.rates.found]
+    rates = [percent(each, 2) for each in r.rates.found]
     if len(rates) > 1:
         listed = f"{', '.join(rates[:-1])} and {rates[-1]}"
         return f"{listed} each make the sums come out even, so none of them alone says anything."
@@ -251,7 +300,7 @@ def _house_json(w: Worth) -> dict[str, Any]:
         "empty_week": [_named(f) for f in w.empty_week],
         "earned": [{"tax_year": str(year), **_sums_json(e)} for year, e in w.earned],
         "all_earned": _sums_json(w.all_earned) if w.all_earned else None,
-        "rates": [_rate_json(rate) for rate in w.rates],
+        "rates": [_rate_json(r) for r in w.rates],
         "gaps": list(w.gaps),
         "notes": [*w.notes, NAMES, LEFT_OUT],
     }  # fmt: skip
@@ -326,7 +375,7 @@ def _rate_json(r: Rate) -> dict[str, Any]:
     return {
         "rate": r.slug,
         "label": r.label,
-        "found": [str(rate) for rate in r.rates.found] if r.rates else None,
+        "found": [str(each) for each in r.rates.found] if r.rates else None,
         "why_not": r.why or None,
         "ends": r.ends,
         "flows": json_form.figure(r.flows)["lines"],

@@ -23,6 +23,8 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "audit-harbour": ("audit", HARBOUR, "--all"),
     "audit-item": ("audit", SALTMARSH, "boiler"),
     "inventory": ("inventory", SALTMARSH, "--gone", *ON),
+    "worth": ("worth", SALTMARSH, "--property", "saltmarsh-14", "--rent", "800", "--empty", "3", *ON),
+    "worth-harbour": ("worth", HARBOUR, "--stress", "5.5", "--cover", "145", *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
