@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+MOST_SIGNS = 24  # of sums, which beside their labels still stand there
 MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
 
 
@@ -84,8 +85,9 @@ def said(words: str) -> Markup:
 
 
 def wide(table: Table) -> bool:
-    """Whether a table has more words than a narrow screen can hold side by side."""
-    return sum(not column.right for column in table.columns) > MOST_WORDS
+    """Whether a table has more words, or more sums, than a narrow screen can hold side by side."""
+    right = [i for i, column in enumerate(table.columns) if column.right]
+    return len(table.columns) - len(right) > MOST_WORDS or sum(longest(table, i) for i in right) > MOST_SIGNS
 
 
 def opens(table: Table) -> bool:
@@ -95,8 +97,13 @@ def opens(table: Table) -> bool:
 
 def width(table: Table, i: int) -> str:
     """How wide a column of sums must be for its longest, with the blank before it."""
+    return f"calc({longest(table, i)}ch{' + var(--gap)' if i else ''})"
+
+
+def longest(table: Table, i: int) -> int:
+    """The signs of the longest word over a column, or of its longest sum."""
     words = [*table.columns[i].name.split(), *(cell_words(row.cells[i]) for row in table.rows if len(row.cells) > i)]
-    return f"calc({max(map(len, words))}ch{' + var(--gap)' if i else ''})"
+    return max(map(len, words))
 
 
 def lead(table: Table) -> int:
