@@ -7,15 +7,16 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_accounts, property_option, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .output import Output, output_options
 
 
 @click.command()
 @book_argument
 @property_option
-@form_option
+@output_options
 @on_option
-def rents(book: Path, house: str | None, form: str, on: date) -> None:
+def rents(book: Path, house: str | None, on: date, out: Output) -> None:
     """Who owes rent, and since when?
 
     Let by let: the rent that fell due against what came in, arrears with their age, deposits held and with whom, and
@@ -24,14 +25,17 @@ def rents(book: Path, house: str | None, form: str, on: date) -> None:
     from ..render import rents as render
     from ..statements.rents import rents as work_out
 
-    accounts = open_accounts(book)
+    opened = open_whole(book)
+    accounts = opened.accounts
     houses = choose_houses(accounts.book, house)
     if not houses:
         stop("There is no property in this book yet.")
     statements = [work_out(accounts, name, on) for name in houses]
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(statements)))
-    else:
-        click.echo(render.text(statements))
+        out.write(dump(render.as_json(statements)))
+        return
+    from ..render.rents_page import page
+
+    out.page(page(statements), opened, lambda: render.text(statements))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from ..book.arrears import RentAccount
+from ..book.arrears import Owed, RentAccount
 from ..book.deposits import DepositAccount
+from ..book.rents import Receipt
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.rents import Asked, HouseRents, LetRents, Wear
@@ -18,9 +19,11 @@ WEAR = (
     "differ by quality and household. Mend before you replace, and show its state at the start and the end: the "
     "scheme's adjudicator or a court decides, not this page."
 )
+NO_LET = "No let that your book tells of has run in the year before, or has anything open."
+NOT_BEGUN = "The let had not begun."
 
 
-def _footer(houses: Sequence[HouseRents]) -> str:
+def footer(houses: Sequence[HouseRents]) -> str:
     """What holds for all of them; of wear only where something was asked of a tenant."""
     return f"{PAYS} {WEAR}" if any(made.asked for house in houses for made in house.lets) else PAYS
 
@@ -29,53 +32,85 @@ def text(houses: Sequence[HouseRents]) -> str:
     """House by house, let by let."""
     out: list[str] = []
     for house in houses:
-        out += [f"{house.full}: rents on {day_words(house.on)}", ""]
-        if not house.lets:
-            out += ["  No let that your book tells of has run in the year before, or has anything open.", ""]
+        out += [title(house), ""]
+        out += [] if house.lets else [f"  {NO_LET}", ""]
         for made in house.lets:
             out += [*_let(made), ""]
         for receipt in house.unplaced:
-            said = f"{receipt.line.source}: rent of {pounds(receipt.pence)} fits no let, or several"
-            out += [*paragraph(f"{said}: add `from` and its name."), ""]
-    return "\n".join([*out, *paragraph(_footer(houses), "", "")])
+            out += [*paragraph(unplaced(receipt)), ""]
+    return "\n".join([*out, *paragraph(footer(houses), "", "")])
+
+
+def title(house: HouseRents) -> str:
+    """What stands over the rents of a house."""
+    return f"{house.full}: rents on {day_words(house.on)}"
+
+
+def unplaced(receipt: Receipt) -> str:
+    """Rent of which the book does not tell whose it was."""
+    said = f"{receipt.line.source}: rent of {pounds(receipt.pence)} fits no let, or several"
+    return f"{said}: add `from` and its name."
+
+
+def let_title(made: LetRents) -> str:
+    """The name of a let, with who lives there and where."""
+    who = " and ".join(made.let.tenants)
+    return made.let.name + (f" ({who})" if who else "") + (f", {made.let.room}" if made.let.room else "")
 
 
 def _let(made: LetRents) -> list[str]:
-    who = " and ".join(made.let.tenants)
-    out = [f"  {made.let.name}" + (f" ({who})" if who else "") + (f", {made.let.room}" if made.let.room else "")]
-    out += indent(_rent(made.rent) if made.rent else ["The let had not begun."], "    ")
+    out = [f"  {let_title(made)}", *indent(_rent(made.rent) if made.rent else [NOT_BEGUN], "    ")]
     out += _deposit(made.deposit, made.deposit_notes)
     for asked in made.asked:
         out += _asked(asked)
     return out
 
 
+def rent_rows(rent: RentAccount) -> list[tuple[str, str, int]]:
+    """What makes the rent owed: (slug, label, pence)."""
+    began = f"owed on {day_words(rent.since)}, as your book tells"
+    rows = [("carried", began, rent.carried)] if rent.told else []
+    rows += [("due", f"fell due since {day_words(rent.since)}", rent.total_due), ("came", "came in", rent.total_came)]
+    rows += [("lost", "given up as lost", rent.total_lost)] if rent.total_lost else []
+    rows += [("owed", "owed", rent.arrears)]
+    return rows + ([("ahead", "paid ahead", rent.ahead)] if rent.ahead else [])
+
+
+def owed_of(owed: Owed) -> str:
+    """The day rent that is owed fell due."""
+    return f"before {day_words(owed.day)}" if owed.carried else day_words(owed.day)
+
+
+def no_rent(rent: RentAccount) -> str:
+    """What to write where no rent of a let came in."""
+    return f"No rent of it stands in your book: where some came, write `received rent £… from {rent.let}`."
+
+
+def at_odds(rent: RentAccount) -> list[str]:
+    """Arrears that the book tells and its lines do not make."""
+    return [
+        f"Your book tells arrears of {pounds(told)} on {day_words(day)}, but its lines make it {pounds(follows)}."
+        for day, told, follows in rent.odds
+    ]
+
+
 def _rent(rent: RentAccount) -> list[str]:
-    since = f"fell due since {day_words(rent.since)}"
-    rows = [(f"owed on {day_words(rent.since)}, as your book tells", pounds(rent.carried))] if rent.told else []
-    rows += [(since, pounds(rent.total_due)), ("came in", pounds(rent.total_came))]
-    rows += [("given up as lost", pounds(rent.total_lost))] if rent.total_lost else []
-    rows += [("owed", pounds(rent.arrears))]
-    rows += [("paid ahead", pounds(rent.ahead))] if rent.ahead else []
-    out = columns(rows, right=(1,))
+    out = columns([(label, pounds(pence)) for _, label, pence in rent_rows(rent)], right=(1,))
     if rent.owed:
         table = [("of", "days", "still owed")]
-        for owed in rent.owed:
-            said = f"before {day_words(owed.day)}" if owed.carried else day_words(owed.day)
-            table.append((said, str(owed.late(rent.on)), pounds(owed.pence)))
+        table += [(owed_of(owed), str(owed.late(rent.on)), pounds(owed.pence)) for owed in rent.owed]
         out += indent(columns(table, right=(1, 2)))
-    if not rent.came:
-        out.append(f"No rent of it stands in your book: where some came, write `received rent £… from {rent.let}`.")
-    for day, told, follows in rent.odds:
-        said = f"Your book tells arrears of {pounds(told)} on {day_words(day)}, but its lines make it"
-        out += paragraph(f"{said} {pounds(follows)}.", "", "")
+    out += [] if rent.came else [no_rent(rent)]
+    for said in at_odds(rent):
+        out += paragraph(said, "", "")
     return out
 
 
-def _deposit(account: DepositAccount, notes: Sequence[str]) -> list[str]:
-    if account.told is None and not account.received:
-        return ["    no deposit told"]
+def deposit_told(account: DepositAccount) -> list[str]:
+    """What the book tells of a deposit, in short clauses."""
     told = account.told
+    if told is None and not account.received:
+        return ["no deposit told"]
     said = [f"deposit: {pounds(account.held)} held"]
     if told and not account.received_on:
         said = [f"deposit of {pounds(told.amount)} agreed"]
@@ -87,28 +122,41 @@ def _deposit(account: DepositAccount, notes: Sequence[str]) -> list[str]:
         said.append(f"information given {day_words(told.informed)}")
     if told and told.number:
         said.append(f"number {told.number}")
-    given = [f"{line.verb} {pounds(line.total)} on {line.day}" for line in (*account.kept, *account.repaid)]
-    out = paragraph(", ".join([*said, *given]), "    ", "      ")
+    return said + [f"{line.verb} {pounds(line.total)} on {line.day}" for line in (*account.kept, *account.repaid)]
+
+
+def _deposit(account: DepositAccount, notes: Sequence[str]) -> list[str]:
+    out = paragraph(", ".join(deposit_told(account)), "    ", "      ")
     for note in notes:
         out += paragraph(note, "      * ", "        ")
     return out
 
 
+def how_asked(asked: Asked) -> str:
+    """How a sum was asked of a tenant."""
+    return "kept of the deposit" if asked.kept else f"billed, {pounds(asked.paid)} paid"
+
+
 def _asked(asked: Asked) -> list[str]:
-    how = "kept of the deposit" if asked.kept else f"billed, {pounds(asked.paid)} paid"
     what = f" for {asked.what}" if asked.what else ""
-    out = paragraph(f"{asked.line.day}: {pounds(asked.pence)}{what}, {how} ({asked.line.source})", "    ", "      ")
-    if asked.wear:
-        out += paragraph(_wear(asked.wear, asked.pence), "      * ", "        ")
-    elif asked.why:
-        out += paragraph(f"Fair wear: {asked.why}.", "      * ", "        ")
+    said = f"{asked.line.day}: {pounds(asked.pence)}{what}, {how_asked(asked)} ({asked.line.source})"
+    out = paragraph(said, "    ", "      ")
+    if wear := wear_told(asked):
+        out += paragraph(f"Fair wear: {wear}", "      * ", "        ")
     return out
+
+
+def wear_told(asked: Asked) -> str:
+    """What age leaves of the thing a sum was asked for, or why that is not known; "" where it is no such thing."""
+    if asked.wear:
+        return _wear(asked.wear, asked.pence)
+    return f"{asked.why}." if asked.why else ""
 
 
 def _wear(wear: Wear, pence: int) -> str:
     age = f"{wear.months // 12} years" + (f" and {wear.months % 12} months" if wear.months % 12 else "")
     said = (
-        f"Fair wear: {wear.thing} bought for {pounds(wear.price)} ({wear.source}), {age} old of a customary "
+        f"{wear.thing} bought for {pounds(wear.price)} ({wear.source}), {age} old of a customary "
         f"{wear.years} years: {pounds(wear.left)} is left of it"
     )
     return said + (", less than was asked." if pence > wear.left else ".")
@@ -131,7 +179,7 @@ def as_json(houses: Sequence[HouseRents]) -> dict[str, Any]:
             }
             for house in houses
         ],
-        "footer": _footer(houses),
+        "footer": footer(houses),
     }
 
 

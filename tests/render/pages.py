@@ -25,6 +25,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "inventory": ("inventory", SALTMARSH, "--gone", *ON),
     "worth": ("worth", SALTMARSH, "--property", "saltmarsh-14", "--rent", "800", "--empty", "3", *ON),
     "worth-harbour": ("worth", HARBOUR, "--stress", "5.5", "--cover", "145", *ON),
+    "rents": ("rents", HARBOUR, *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
