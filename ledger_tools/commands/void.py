@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, on_option, open_book, property_option, read_year, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, read_year, stop
+from .output import Output, output_options
 
 if TYPE_CHECKING:
     from ..book.world import Book
@@ -21,9 +22,9 @@ if TYPE_CHECKING:
 @click.option("--year", metavar="YEAR", help="The council's year, such as 2025-26, 1 April to 31 March. The years of "
               "the last void, if left out.")  # fmt: skip
 @click.option("--letter", is_flag=True, help="Draft the letter to the council about one house.")
-@form_option
+@output_options
 @on_option
-def void(book: Path, house: str | None, year: str | None, letter: bool, form: str, on: date) -> None:
+def void(book: Path, house: str | None, year: str | None, letter: bool, on: date, out: Output) -> None:
     """Is the council's bill right?
 
     Council tax while a home is empty, day by day: who answers, what share of the charge is due and why, what it comes
@@ -34,7 +35,8 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, form: st
     from ..statements.checked import council_checked
     from ..statements.void import void as work_out
 
-    found = open_book(book)
+    opened = open_whole(book)
+    found = opened.book
     houses = choose_houses(found, house)
     if not houses:
         stop("There is no property in this book yet.")
@@ -43,16 +45,17 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, form: st
         _letter(found, houses, on, asked)
         return
     made = [work_out(found, name, on, asked) for name in houses]
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
         from ..render.void_json import as_json
 
-        click.echo(dump(as_json(made)))
-    else:
-        from ..render.text import paragraph
+        out.write(dump(as_json(made)))
+        return
+    from ..render.text import foot
+    from ..render.void_page import page
 
-        click.echo(render.text(made))
-        click.echo("\n" + "\n".join(paragraph(council_checked(), "", "")))
+    said = page(made, council_checked())
+    out.page(said, opened, lambda: f"{render.text(made)}\n\n{foot((), said.checked)}")
 
 
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."

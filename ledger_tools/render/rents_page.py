@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from ..book.arrears import RentAccount
 from ..book.deposits import DepositAccount
 from ..book.entries import Entry
-from ..days import day_words
 from ..statements.audit import words
 from ..statements.figures import Trace
 from ..statements.rents import Asked, HouseRents, LetRents

@@ -9,15 +9,19 @@ from fractions import Fraction
 from ..days import MONTHS, day_words
 from ..money import pounds, round_half_up
 from ..statements.void_letter import CODES, Letter, evidence
-from ..statements.void_parts import BillRow, Open, Reason, Row, Void
+from ..statements.void_parts import Ahead, BillRow, Claim, Open, Reason, Row, Void
 from ..verdicts.conflicts import Conflict
 from . import conflicts
+from .page import Sum
 from .text import columns, indent, paragraph, trail
 
 SIGNS = (
     ("0", "nothing is due"), ("%", "a part is due"), ("#", "the whole is due"), ("P", "more than the whole is due"),
     ("?", "not known"), ("-", "somebody else answers"),
 )  # fmt: skip
+NAMES = ("from", "to", "days", "state", "who answers", "share", "amount")
+WHY, ROUTE, AHEAD = "Why", "If the council says no", "An empty day costs"
+CLAIMS = "To be asked for: a council gives it only to those who tell it"
 
 
 def text(statements: Sequence[Void]) -> str:
@@ -26,33 +30,45 @@ def text(statements: Sequence[Void]) -> str:
 
 
 def _void(v: Void) -> list[str]:
-    nation = v.nation.title() or "nation not told"
-    out = [f"{v.full}: council tax, {v.span}", f"({nation}; {v.council_full or 'council not told'}; as things stand on "
-           f"{day_words(v.on)})"]  # fmt: skip
+    out = [title(v), f"({standing(v)})"]
     if v.nation != "northern ireland":
         if v.rows:
-            out += ["", *_table(v.rows), "", *_total(v), "", *_line(v.rows)]
-            out += ["", "  Why", *_why(v.rows)]
+            out += ["", *_table(v.rows), "", *paragraph(total(v)), "", *_line(v.rows)]
+            out += ["", f"  {WHY}", *_why(v.rows)]
         out += _open(v) + _bills(v) + _paid(v) + _ahead(v) + _claims(v)
     if v.notes:
         out.append("")
     for note in v.notes:
         out += paragraph(note, "  * ", "    ")
     if v.route:
-        out += ["", "  If the council says no"]
+        out += ["", f"  {ROUTE}"]
         for way in v.route:
             out += paragraph(way, "    ", "    ")
     return out
 
 
+def title(v: Void) -> str:
+    """What stands over the statement of a home."""
+    return f"{v.full}: council tax, {v.span}"
+
+
+def standing(v: Void) -> str:
+    """Where the home is, who taxes it, and as of when."""
+    nation = v.nation.title() or "nation not told"
+    return f"{nation}; {v.council_full or 'council not told'}; as things stand on {day_words(v.on)}"
+
+
 def _table(rows: Sequence[Row]) -> list[str]:
-    cells = [("from", "to", "days", "state", "who answers", "share", "amount")]
+    return indent(columns([NAMES, *cells(rows)], right=(2, 5, 6)))
+
+
+def cells(rows: Sequence[Row]) -> Iterator[tuple[str, ...]]:
+    """What stands under each of the names, for the days of each state."""
     for row in rows:
         pence = "?" if row.pence is None else pounds(row.pence) if row.ours else ""
         share = "" if not row.ours else "?" if row.share is None else share_words(row.share)
-        cells.append((day_words(row.days.first), day_words(row.days.last), str(row.days.days),
-                      row.state, row.who or row.party, share, pence))  # fmt: skip
-    return indent(columns(cells, right=(2, 5, 6)))
+        yield (day_words(row.days.first), day_words(row.days.last), str(row.days.days), row.state,
+               row.who or row.party, share, pence)  # fmt: skip
 
 
 def share_words(share: Fraction) -> str:
@@ -61,14 +77,15 @@ def share_words(share: Fraction) -> str:
     return f"{percent}%" if percent.denominator == 1 else f"{round_half_up(percent * 100) / 100:.2f}%"
 
 
-def _total(v: Void) -> list[str]:
+def total(v: Void) -> str:
+    """What the landlord owes for all days."""
     sums = pounds(v.total) if v.least == v.total else f"between {pounds(v.least)} and {pounds(v.total)}"
     said = f"You owe {sums}"
     if not v.known:
         said += " and what the days without a scheme come to"
     days = f"; on {v.empty} of your days nobody lived there" if v.empty else ""
     more = ". The table shows the dearer way" if v.least != v.total else ""
-    return paragraph(f"{said}{days}{more}.")
+    return f"{said}{days}{more}."
 
 
 def _line(rows: Sequence[Row]) -> list[str]:
@@ -127,62 +144,95 @@ def _why(rows: Sequence[Row]) -> list[str]:
             said = f"from {day_words(day)}: {words}" + (f" ({law})" if law else "")
             out += paragraph(f"{said} [{', '.join(row.sources)}]", "    ", "      ")
         for name, pence in row.parts:
-            out += paragraph(f"of which {name} {pounds(pence)}", "      ", "      ")
+            out += paragraph(part(name, pence), "      ", "      ")
     return out
+
+
+def part(name: str, pence: int) -> str:
+    """A part of a sum that has a name of its own."""
+    return f"of which {name} {pounds(pence)}"
+
+
+def doubts(v: Void) -> tuple[tuple[str, str, list[Open]], ...]:
+    """What is open: what the book does not tell, and where the law can be read in two ways, each with its title."""
+    return (
+        ("open", "Your book does not tell", [o for o in v.open if not o.usual]),
+        ("doubts", "The law can be read in two ways", [o for o in v.open if o.usual]),
+    )
+
+
+def ask(o: Open) -> str:
+    """What is open; of a doubt about the law with its source."""
+    return f"{o.ask} ({o.source})" if o.usual and o.source else o.ask
+
+
+def to_write(o: Open) -> str:
+    """What to write into the book to settle it."""
+    return "write " + " or ".join(f"`{words}`" for words in o.write)
+
+
+def taken(o: Open, words: str) -> str:
+    """Which answer the sums above go by."""
+    return " (taken here)" if words == o.usual else ""
 
 
 def _open(v: Void) -> list[str]:
     out: list[str] = []
-    asked, doubts = [o for o in v.open if not o.usual], [o for o in v.open if o.usual]
-    if asked:
-        out += ["", "  Your book does not tell"]
+    for _, title_, asked in doubts(v):
+        out += ["", f"  {title_}"] if asked else []
         for o in asked:
-            out += paragraph(o.ask, "    ", "    ")
-            out += _answers(o)
-            if o.write:
-                out += paragraph("write " + " or ".join(f"`{words}`" for words in o.write), "      ", "      ")
-    if doubts:
-        out += ["", "  The law can be read in two ways"]
-        for o in doubts:
-            source = f" ({o.source})" if o.source else ""
-            out += paragraph(f"{o.ask}{source}", "    ", "    ")
-            out += _answers(o)
+            out += [*paragraph(ask(o), "    ", "    "), *_answers(o)]
+            out += paragraph(to_write(o), "      ", "      ") if o.write and not o.usual else []
     return out
 
 
 def _answers(o: Open) -> Iterator[str]:
     for words, low, high in o.answers:
         sums = pounds(low) if low == high else f"{pounds(low)} to {pounds(high)}"
-        taken = " (taken here)" if words == o.usual else ""
-        yield from paragraph(f"{words}: {sums}{taken}", "      - ", "        ")
+        yield from paragraph(f"{words}: {sums}{taken(o, words)}", "      - ", "        ")
 
 
 def _bills(v: Void) -> list[str]:
     out: list[str] = []
     for b in v.bills:
-        days = f" for {b.days}" if b.days else ""
-        out += ["", f"  Bill of {day_words(b.day)} ({b.source}): {pounds(b.billed)}{days}"]
+        out += ["", f"  {bill_title(b)}"]
         if b.replaced:
-            out.append(f"    A later bill stands in its place ({b.replaced}).")
+            out.append(f"    {replaced(b)}")
             continue
-        out += paragraph(_verdict(b), "    ", "    ")
+        out += paragraph(verdict(b), "    ", "    ")
         if b.instalments:
-            out += paragraph(_instalments(b), "    ", "    ")
+            out += paragraph(instalments(b), "    ", "    ")
         for r in b.reasons:
-            out += paragraph(_reason(r), "    - ", "      ")
-            if r.pence > 0 and evidence(r.code):
-                out += paragraph("send: " + "; ".join(evidence(r.code)), "      ", "      ")
+            out += [*paragraph(reason(r), "    - ", "      "), *paragraph(send(r), "      ", "      ")]
     return out
 
 
-def _instalments(b: BillRow) -> str:
+def bill_title(b: BillRow) -> str:
+    """A bill with its day, its line, its sum and its days."""
+    days = f" for {b.days}" if b.days else ""
+    return f"Bill of {day_words(b.day)} ({b.source}): {pounds(b.billed)}{days}"
+
+
+def replaced(b: BillRow) -> str:
+    """That a bill no longer counts."""
+    return f"A later bill stands in its place ({b.replaced})."
+
+
+def send(r: Reason) -> str:
+    """What shows the council that a reason holds, where money is to come back."""
+    return "send: " + "; ".join(evidence(r.code)) if r.pence > 0 and evidence(r.code) else ""
+
+
+def instalments(b: BillRow) -> str:
+    """How the sum of a bill is usually asked for."""
     first, *others = b.instalments
     if not others:
         return f"Asked for as one sum of {pounds(first)}, by the usual scheme."
     return f"By the usual scheme it is asked for as {pounds(first)}, then {len(others)} times {pounds(others[0])}."
 
 
-def _reason(r: Reason) -> str:
+def reason(r: Reason) -> str:
+    """Why a bill differs from what it should be."""
     if r.code == "rounding":
         return f"rounding, {pounds(r.pence)}"
     law = f" ({r.law})" if r.law else ""
@@ -191,7 +241,8 @@ def _reason(r: Reason) -> str:
     return f"{r.code}{label}, {r.days}{sums}: {r.words}{law}"
 
 
-def _verdict(b: BillRow) -> str:
+def verdict(b: BillRow) -> str:
+    """What a bill should be, and what of it is too much or too little."""
     if b.should is None:
         return "It cannot be checked."
     said = f"It should be {pounds(b.should)}"
@@ -215,26 +266,30 @@ def _ahead(v: Void) -> list[str]:
     if not v.ahead:
         return []
     now, *later = v.ahead
-    out = ["", f"  An empty day costs {_pence(now.a_day)} now"]
+    out = ["", f"  {AHEAD} {pounds(a_day(now).pence)} now"]
     for step in later:
-        out += paragraph(f"from {day_words(step.since)} {_pence(step.a_day)}: {step.why}", "    ", "      ")
+        out += paragraph(f"from {day_words(step.since)} {pounds(a_day(step).pence)}: {step.why}", "    ", "      ")
     return out
 
 
-def _pence(exact: Fraction) -> str:
-    return pounds(round_half_up(exact))
+def a_day(step: Ahead) -> Sum:
+    """What an empty day costs, to the nearest penny."""
+    return Sum(round_half_up(step.a_day))
 
 
 def _claims(v: Void) -> list[str]:
-    if not v.claims:
-        return []
-    out = ["", "  To be asked for: a council gives it only to those who tell it"]
+    out = ["", f"  {CLAIMS}"] if v.claims else []
     for c in v.claims:
-        worth = f", worth {pounds(c.pence)}" if c.pence else ""
-        law = f" ({c.law})" if c.law else ""
-        said = f"; {c.answer} already ({c.source})" if c.answer else "; your book does not tell that you asked"
-        out += paragraph(f"{c.what}, {c.days}{worth}{law}{said}.", "    - ", "      ")
+        out += paragraph(claim(c), "    - ", "      ")
     return out
+
+
+def claim(c: Claim) -> str:
+    """Something to be asked for, what it is worth, and what the council said of it."""
+    worth = f", worth {pounds(c.pence)}" if c.pence else ""
+    law = f" ({c.law})" if c.law else ""
+    said = f"; {c.answer} already ({c.source})" if c.answer else "; your book does not tell that you asked"
+    return f"{c.what}, {c.days}{worth}{law}{said}."
 
 
 # ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────

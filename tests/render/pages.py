@@ -26,6 +26,8 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "worth": ("worth", SALTMARSH, "--property", "saltmarsh-14", "--rent", "800", "--empty", "3", *ON),
     "worth-harbour": ("worth", HARBOUR, "--stress", "5.5", "--cover", "145", *ON),
     "rents": ("rents", HARBOUR, *ON),
+    "void": ("void", SALTMARSH, *ON),
+    "void-harbour": ("void", HARBOUR, *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
