@@ -32,7 +32,8 @@ def _house(house: HouseRents) -> Section:
 def _let(house: HouseRents, made: LetRents) -> Section:
     name = said.let_title(made)
     blocks: list[Block] = [Words(said.NOT_BEGUN)] if made.rent is None else list(_rent(house, made, made.rent))
-    blocks.append(Words(f"{', '.join(said.deposit_told(made.deposit))}."))
+    told = ", ".join(said.deposit_told(made.deposit))
+    blocks.append(Words(f"{told[0].upper()}{told[1:]}."))
     if rows := tuple(_moved(made.deposit)):
         blocks.append(Table("deposit", f"{house.full}, {name}: the deposit", WHAT, rows, unheaded=True))
     blocks += [Notes(made.deposit_notes)] if made.deposit_notes else []
@@ -73,7 +74,7 @@ def _moved(account: DepositAccount) -> Iterator[Row]:
     """What came of a deposit, what was kept and given back, and what is held; nothing where none came."""
     if not account.received:
         return
-    yield Row(("received", Sum(account.received)), "received")
+    yield Row(("received", Sum(account.received, _came(account))), "received")
     parts = [("kept", account.kept), ("repaid", account.repaid)]
     for name, entries in parts:
         lines = tuple(_line(entry, entry.total) for entry in entries)
@@ -81,6 +82,16 @@ def _moved(account: DepositAccount) -> Iterator[Row]:
             yield Row((name, Sum(sum(t.pence for t in lines), lines)), name)
     adds = (("received", 1), *((name, -1) for name, entries in parts if entries))
     yield Row(("held", Sum(account.held, adds=adds)), "held", "total")
+
+
+def _came(account: DepositAccount) -> tuple[Trace, ...]:
+    """The headings that tell of a deposit; no lines where dated ones stand in their place, with other sums."""
+    told = [one for one in (account.told, account.holding) if one and one.received and one.received <= account.on]
+    traces = tuple(
+        Trace(one.place.short, one.received, "holding deposit" if one.holding else "deposit", one.amount, -1)
+        for one in told if one.received
+    )  # fmt: skip
+    return traces if sum(t.pence for t in traces) == account.received else ()
 
 
 def _asked(asked: Asked) -> Item:
