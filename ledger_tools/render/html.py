@@ -36,13 +36,14 @@ def html(page: Page, texts: Mapping[str, str]) -> str:
 
 @cache
 def _environment() -> Environment:
-    from jinja2 import Environment, PackageLoader, StrictUndefined
+    from jinja2 import Environment, PackageLoader, StrictUndefined, pass_context
 
     made = Environment(
         loader=PackageLoader("ledger_tools.render"), autoescape=True, undefined=StrictUndefined, finalize=_plain,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
-    made.filters |= {"said": said, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
+    linked = pass_context(lambda context, words: said(words, context["book"]))
+    made.filters |= {"said": linked, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
     made.globals |= {"kind": lambda block: type(block).__name__, "svg": _picture,
                      "trails": _named_trails, "opens": opens, "wide": wide, "width": width, "lead": lead,
                      "style": _style(made)}  # fmt: skip
@@ -76,12 +77,24 @@ def _picture(picture: Bars | Months, name: str) -> Markup:
     return Markup(svg(picture, name))
 
 
-def said(words: str) -> Markup:
-    """A sentence, what is typed into a book or a terminal set apart from it."""
+def said(words: str, book: Places | None = None) -> Markup:
+    """A sentence, what is typed into a book or a terminal set apart from it; lines it names lead to the book."""
     from markupsafe import Markup
 
     parts = re.split(r"`([^`]+)`", words)
-    return Markup("").join(Markup("<code>{}</code>").format(p) if i % 2 else p for i, p in enumerate(parts))
+    return Markup("").join(
+        Markup("<code>{}</code>").format(p) if i % 2 else _linked(p, book) if book else p for i, p in enumerate(parts)
+    )
+
+
+def _linked(words: str, book: Places) -> Markup:
+    from markupsafe import Markup
+
+    link = Markup('<a class="place" href="#{}"><bdi>{}</bdi></a>')
+    return Markup("").join(
+        link.format(anchor, _plain(book.short(piece))) if anchor else book.short(piece)
+        for piece, anchor in book.parts(words)
+    )
 
 
 def wide(table: Table) -> bool:

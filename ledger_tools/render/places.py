@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 Place = Callable[[str], str]
@@ -26,6 +27,8 @@ class Places:
         _, short = places([f"{name}:1" for name in texts])
         self._names = {name: (number, short(f"{name}:1")[:-2]) for number, name in enumerate(sorted(texts), 1)}
         self._texts = texts
+        names = "|".join(map(re.escape, sorted(texts, key=len, reverse=True)))
+        self._place = re.compile(rf"(?<![\w/])((?:{names}):\d+)" if texts else r"(?!)()")
         self._lines = {name: len(_lines(text)) for name, text in texts.items()}
 
     def files(self) -> Iterator[tuple[int, str, list[str]]]:
@@ -39,8 +42,17 @@ class Places:
         known = name in self._names and line.isdecimal() and 0 < int(line) <= self._lines[name]
         return f"b{self._names[name][0]}-{line}" if known else ""
 
-    def short(self, source: str) -> str:
-        """A line without the folder that all files lie in; anything else as it stands."""
+    def short(self, words: str) -> str:
+        """Words with every line they name written without the folder that all files lie in."""
+        return "".join(self._short(piece) for piece, _ in self.parts(words))
+
+    def parts(self, words: str) -> Iterator[tuple[str, str]]:
+        """Words in pieces, each line of the book a piece with its anchor; the anchor of other words is ""."""
+        for i, piece in enumerate(self._place.split(words)):
+            if piece:
+                yield piece, self.anchor(piece) if i % 2 else ""
+
+    def _short(self, source: str) -> str:
         name, _, line = source.rpartition(":")
         return f"{self._names[name][1]}:{line}" if name in self._names else source
 

@@ -195,7 +195,7 @@ def _answers(o: Open) -> Iterator[str]:
 def _bills(v: Void) -> list[str]:
     out: list[str] = []
     for b in v.bills:
-        out += ["", f"  {bill_title(b)}"]
+        out += ["", f"  {bill_title(b, f' ({b.source})')}"]
         if b.replaced:
             out.append(f"    {replaced(b)}")
             continue
@@ -207,10 +207,10 @@ def _bills(v: Void) -> list[str]:
     return out
 
 
-def bill_title(b: BillRow) -> str:
-    """A bill with its day, its line, its sum and its days."""
+def bill_title(b: BillRow, place: str = "") -> str:
+    """A bill with its day, its sum and its days; `place` stands after the day."""
     days = f" for {b.days}" if b.days else ""
-    return f"Bill of {day_words(b.day)} ({b.source}): {pounds(b.billed)}{days}"
+    return f"Bill of {day_words(b.day)}{place}: {pounds(b.billed)}{days}"
 
 
 def replaced(b: BillRow) -> str:

@@ -77,7 +77,7 @@ def _bill(v: Void, b: BillRow) -> Section:
     else:
         rows += [Row(("should be", Sum(b.should)), "should")] if b.should is not None else []
         blocks = [Words(said.verdict(b)), *([Words(said.instalments(b))] if b.instalments else [])]
-        reasons = tuple(" ".join(sentence for sentence in (said.reason(r), said.send(r)) if sentence)
+        reasons = tuple("; ".join(sentence for sentence in (said.reason(r), said.send(r)) if sentence)
                         for r in b.reasons)  # fmt: skip
         blocks += [Notes(reasons)] if reasons else []
     return Section(title, (Table("bills", f"{v.full}: {title}", WHAT, tuple(rows), unheaded=True), *blocks))
