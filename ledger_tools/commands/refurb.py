@@ -7,16 +7,17 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, no_schedule, on_option, open_book, property_option
+from .opening import book_argument, choose_houses, no_schedule, on_option, open_whole, property_option
+from .output import Output, output_options
 
 
 @click.command()
 @book_argument
 @property_option
-@form_option
+@output_options
 @on_option
 @click.option("--lines", is_flag=True, help="The lines of your book under each sum.")
-def refurb(book: Path, house: str | None, form: str, on: date, lines: bool) -> None:
+def refurb(book: Path, house: str | None, on: date, lines: bool, out: Output) -> None:
     """What do the works come to?
 
     Each job of the schedule, by room and by trade: what was planned, asked, agreed and billed, and what it will have
@@ -26,18 +27,20 @@ def refurb(book: Path, house: str | None, form: str, on: date, lines: bool) -> N
     from ..render import refurb as render
     from ..statements.refurb import refurb as work_out
 
-    found = open_book(book)
+    opened = open_whole(book)
+    found = opened.book
     houses = choose_houses(found, house)
     statements = [statement for name in houses for statement in work_out(found, name, on)]
     if not statements:
         no_schedule(houses)
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(statements)))
+        out.write(dump(render.as_json(statements)))
         return
-    from ..render.text import paragraph
+    from ..render.refurb_page import page
+    from ..render.text import foot
     from ..statements.checked import checked_shortly
 
-    click.echo(render.text(statements, lines))
-    click.echo("\n" + "\n".join(paragraph(checked_shortly(), "", "")))
+    said = page(statements, checked_shortly())
+    out.page(said, opened, lambda: f"{render.text(statements, lines)}\n\n{foot((), said.checked)}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -10,12 +10,20 @@ from typing import Any
 
 from ..days import Period, day_words
 from ..money import plain, pounds
+from ..statements.figures import Figure, total
 from ..statements.refurb import Contingency, Group, JobMoney, Refurb
 from . import json_form
-from .text import columns, indent, paragraph, trail
+from .page import Row, Sum
+from .text import cell_words, columns, indent, paragraph, trail
 
 NAME = 30  # letters of a job in the table
 HEADS = ("", "planned", "asked", "agreed", "billed", "comes to", "more", "%")
+TRADE_HEADS = ("by trade", "planned", "agreed", "billed", "paid", "held back", "comes to", "more")
+TOTAL_HEADS = ("", "so far", "when done")
+BY_TRADE, ALL, IN_ALL, SURPRISES = TRADE_HEADS[0], "all of it", "in all", "for surprises"
+TAX_SEES, NOTHING_YET = "What the tax return sees of the works so far, less what came back", "nothing yet"
+CAME_BACK, RESALE = "less what came back for them", "less resale and scrap"
+MARKS = {"*": "not on the schedule", "~": "a guess: estimated or provisional", "+": "bills may still come"}
 
 
 def text(found: Sequence[Refurb], lines: bool = False) -> str:
@@ -24,10 +32,15 @@ def text(found: Sequence[Refurb], lines: bool = False) -> str:
 
 
 def _refurb(r: Refurb, lines: bool) -> list[str]:
-    when = f", {_during(r.during)}" if r.during else ""
-    out = [f'{r.full}: "{r.title}" on {day_words(r.on)}{when}', "", *_by_room(r, lines), "", *_by_trade(r), ""]
-    out += [*_totals(r, lines), "", *_contingency(r.contingency, r.total), "", *_tax(r, lines)]
+    out = [title(r), "", *_by_room(r, lines), "", *_by_trade(r), ""]
+    out += [*_totals(r, lines), "", *_contingency(r.contingency), "", *_tax(r, lines)]
     return out + _notes(r)
+
+
+def title(r: Refurb) -> str:
+    """What stands over a schedule."""
+    when = f", {_during(r.during)}" if r.during else ""
+    return f'{r.full}: "{r.title}" on {day_words(r.on)}{when}'
 
 
 def _during(period: Period) -> str:
@@ -48,23 +61,34 @@ def _by_room(r: Refurb, lines: bool) -> list[str]:
             rows.append(_job(j))
             if lines:
                 under[len(rows) - 1] = [line for f in (j.billed, j.back, j.resale) for line in trail(f)]
-    rows.append(("all of it", *_sums(r.total)))
+    rows.append((ALL, *_sums(r.total)))
     out = []
     for n, line in enumerate(columns(rows, right=range(1, 8), gap="  ")):
         out += [line, *under.get(n, ())]
-    return [*out, "* not on the schedule.  ~ a guess: estimated or provisional.  + bills may still come."]
+    return [*out, "  ".join(f"{sign} {words}." for sign, words in MARKS.items())]
+
+
+def asked(j: JobMoney) -> int | None:
+    """The price asked for a job: the quote, else the estimate."""
+    return j.prices.quote if j.prices.quote is not None else j.prices.estimate
+
+
+def signs(j: JobMoney) -> str:
+    """Which of the MARKS are true of a job."""
+    p = j.prices
+    guess = asked(j) is not None and (p.guess or p.quote is None)
+    more = j.job.planned and not j.done and not p.called_off
+    return f"{'' if j.job.planned else '*'}{'~' if guess else ''}{'+' if more else ''}"
 
 
 def _job(j: JobMoney) -> tuple[str, ...]:
-    p = j.prices
-    asked = p.quote if p.quote is not None else p.estimate
-    guess = "~" if asked is not None and (p.guess or p.quote is None) else ""
-    more = "+" if j.job.planned and not j.done and not p.called_off else ""
+    p, marks = j.prices, signs(j)
+    guess, more = "~" if "~" in marks else "", "+" if "+" in marks else ""
     words = j.job.words if len(j.job.words) <= NAME else j.job.words[: NAME - 1] + "…"
-    name = f"  {words}{'' if j.job.planned else ' *'}"
+    name = f"  {words}{' *' if '*' in marks else ''}"
     billed = _sum(j.billed.pence) if j.billed.trail else ""
     forecast = more + _sum(j.forecast) if j.forecast or j.job.planned else ""
-    return name, _sum(p.rough), guess + _sum(asked), _sum(p.committed), billed, forecast, *_more(j)
+    return name, _sum(p.rough), guess + _sum(asked(j)), _sum(p.committed), billed, forecast, *_more(j)
 
 
 def _more(j: JobMoney) -> tuple[str, str]:
@@ -87,65 +111,87 @@ def _signed(pence: int) -> str:
 
 
 def _by_trade(r: Refurb) -> list[str]:
-    rows: list[tuple[str, ...]] = [("by trade", "planned", "agreed", "billed", "paid", "held back", "comes to", "more")]
+    rows: list[tuple[str, ...]] = [TRADE_HEADS]
     for g in (*r.trades, r.total):
         held = _sum(g.retained) if g.retained else ""
         sums = (_sum(g.rough), _sum(g.agreed), _sum(g.billed), _sum(g.paid), held, _sum(g.forecast), _signed(g.more))
-        rows.append((f"  {g.name}" if g.name else "all of it", *sums))
+        rows.append((f"  {g.name}" if g.name else ALL, *sums))
     return columns(rows, right=range(1, 8), gap="  ")
 
 
 # ── what it comes to ─────────────────────────────────────────────────────────────────────────────────────────────
 
 
+def total_rows(r: Refurb) -> Iterator[Row]:
+    """What the works and the house come to, so far and when all is done; totals name their rows."""
+    works = total("works", "works", [j.billed for j in r.jobs])
+    beside = total("unplanned", "of it not planned", [j.billed for j in r.jobs if not j.job.planned])
+    yield Row((works.label, Sum(r.total.billed, works.trail), Sum(r.total.forecast)), "works")
+    yield Row((beside.label, Sum(r.unplanned, beside.trail), Sum(r.total.unplanned)), "unplanned")
+    less = [total(f.slug, label, [f], [-1]) for label, f in ((CAME_BACK, r.back), (RESALE, r.resale)) if f.trail]
+    for f in less:
+        yield _both(f, f.label)
+    adds = (("works", 1), *((f.slug, 1) for f in less))
+    yield Row(("the works come to", Sum(r.net, adds=adds), Sum(r.net_forecast, adds=adds)), "net", "total")
+    yield from [_both(r.buying, "what buying it cost")] if r.buying.trail else []
+    yield _both(r.waiting, "what it cost meanwhile")
+    adds = (("net", 1), *(((r.buying.slug, 1),) if r.buying.trail else ()), (r.waiting.slug, 1))
+    yield Row((IN_ALL, Sum(r.whole, adds=adds), Sum(r.whole_forecast, adds=adds)), "whole", "total")
+
+
+def _both(f: Figure, label: str) -> Row:
+    """A figure that is the same now and when all is done."""
+    return Row((label, Sum(f.pence, f.trail), Sum(f.pence, f.trail)), f.slug)
+
+
 def _totals(r: Refurb, lines: bool) -> list[str]:
-    rows = [
-        ("", "so far", "when done"),
-        ("works", pounds(r.total.billed), pounds(r.total.forecast)),
-        ("  of it not planned", pounds(r.unplanned), pounds(r.total.unplanned)),
-    ]
-    for label, f in (("less what came back for them", r.back), ("less resale and scrap", r.resale)):
-        rows += [(label, pounds(-f.pence), pounds(-f.pence))] if f.trail else []
-    rows.append(("the works come to", pounds(r.net), pounds(r.net_forecast)))
-    if r.buying.trail:
-        rows.append(("what buying it cost", pounds(r.buying.pence), pounds(r.buying.pence)))
-    rows.append(("what it cost meanwhile", pounds(r.waiting.pence), pounds(r.waiting.pence)))
-    rows.append(("in all", pounds(r.whole), pounds(r.whole_forecast)))
+    rows = [TOTAL_HEADS]
+    for row in total_rows(r):
+        label, *sums = map(cell_words, row.cells)
+        rows.append((f"  {label}" if row.key == "unplanned" else label, sums[0], sums[1]))
     out = columns(rows, right=(1, 2))
     if lines:
         for f in (r.back, r.resale, r.buying, r.waiting):
             out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
+    said = [paragraph(words, "", "") for words in about_totals(r)]
+    return [*out, "", *(line for each in said for line in each)]
+
+
+def about_totals(r: Refurb) -> list[str]:
+    """What the totals take, and what in them is not paid."""
     left = f"{r.open_jobs} {'job' if r.open_jobs == 1 else 'jobs'} of the schedule not done yet"
-    said = (
+    said = [
         f'{left if r.open_jobs else "All jobs of the schedule are done"}. "When done" takes the bills of what is '
         "done; of the rest what was agreed with its changes, else the price asked, else the first figure. What it cost "
         "meanwhile (council tax, insurance, interest and the like) is up to this day, for the days of the works; it "
         "goes on until it is let: see `next`."
-    )
-    out += ["", *paragraph(said, "", "")]
+    ]
     unpaid = [(r.owed, "billed and not paid yet"), (r.total.retained, "held back"), (r.ahead, "paid ahead of any bill")]
     told = ", ".join(f"{pounds(pence)} {what}" for pence, what in unpaid if pence)
-    return out + (paragraph(f"In it: {told}.", "", "") if told else [])
+    return said + ([f"In it: {told}."] if told else [])
 
 
-def _contingency(c: Contingency, total: Group) -> list[str]:
+def contingency(c: Contingency) -> str:
+    """What is set aside for surprises and what is left of it, or what it could be."""
     if c.told is None:
         choices = ", ".join(f"{percent}% is {pounds(pence)}" for percent, pence in c.choices)
-        out = paragraph(
+        return (
             f"Your schedule sets nothing aside for surprises. Of what is planned {choices}; old houses need more. "
-            "Write `contingency 15%` under the schedule.", "", "",
-        )  # fmt: skip
-    else:
-        left = f"{pounds(c.left)} left" if c.left >= 0 else f"overdrawn by {pounds(-c.left)}"
-        out = [f"Contingency {pounds(c.told)}: {pounds(c.drawn.pence)} drawn, {left}"]
-    return out + trail(c.drawn)
+            "Write `contingency 15%` under the schedule."
+        )
+    left = f"{pounds(c.left)} left" if c.left >= 0 else f"overdrawn by {pounds(-c.left)}"
+    return f"Contingency {pounds(c.told)}: {pounds(c.drawn.pence)} drawn, {left}"
+
+
+def _contingency(c: Contingency) -> list[str]:
+    return [*paragraph(contingency(c), "", ""), *trail(c.drawn)]
 
 
 def _tax(r: Refurb, lines: bool) -> list[str]:
-    out = ["What the tax return sees of the works so far, less what came back"]
+    out = [TAX_SEES]
     rows = [(f.label, pounds(f.pence)) for f in r.tax if f.trail]
     if not rows:
-        return [*out, "  nothing yet"]
+        return [*out, f"  {NOTHING_YET}"]
     if not lines:
         return out + indent(columns(rows, right=(1,)))
     for f in r.tax:
@@ -153,24 +199,27 @@ def _tax(r: Refurb, lines: bool) -> list[str]:
     return out
 
 
-def _notes(r: Refurb) -> list[str]:
-    notes = []
+def notes(r: Refurb) -> list[str]:
+    """What else to know: what is open, own labour, miles, jobs of which more may be billed."""
+    said = []
     if any(f.slug == "open" and f.trail for f in r.tax):
-        notes.append("What would settle the open part: `audit --open`.")
+        said.append("What would settle the open part: `audit --open`.")
     if r.hours:
-        notes.append(f"Own labour noted: {_number(r.hours)} {'hour' if r.hours == 1 else 'hours'}. It is never a cost.")
+        said.append(f"Own labour noted: {_number(r.hours)} {'hour' if r.hours == 1 else 'hours'}. It is never a cost.")
     if r.miles:
         allowed = f", for which the return allows {pounds(r.mileage)}" if r.mileage else ""
-        notes.append(f"Driven: {_number(r.miles)} miles{allowed}; that is in no sum above.")
+        said.append(f"Driven: {_number(r.miles)} miles{allowed}; that is in no sum above.")
     for j in r.short:
-        notes.append(
+        said.append(
             f"{j.job.words[0].upper()}{j.job.words[1:]}: {pounds(j.prices.committed or 0)} agreed, "
             f"{pounds(j.billed.pence)} billed. Is more to come?"
         )
-    out = [""] if notes else []
-    for note in notes:
-        out += paragraph(note, "* ", "  ")
-    return out
+    return said
+
+
+def _notes(r: Refurb) -> list[str]:
+    lines = [line for note in notes(r) for line in paragraph(note, "* ", "  ")]
+    return ["", *lines] if lines else []
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -28,6 +28,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "rents": ("rents", HARBOUR, *ON),
     "void": ("void", SALTMARSH, *ON),
     "void-harbour": ("void", HARBOUR, *ON),
+    "refurb": ("refurb", SALTMARSH, *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
