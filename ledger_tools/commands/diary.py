@@ -1,4 +1,4 @@
-"""`diary`: the dates to watch, as text, JSON or a calendar."""
+"""`diary`: the dates to watch, to read, for a spreadsheet, for programs, or for a calendar."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_accounts, property_option, stop
+from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .output import Output, calendar_options
 
 INSTALL = "pip install 'landlord-books[calendar]'"
 
@@ -17,11 +18,8 @@ INSTALL = "pip install 'landlord-books[calendar]'"
 @property_option
 @on_option
 @click.option("--weeks", type=click.IntRange(0, 520), default=12, show_default=True, help="How far to look ahead.")
-@click.option(
-    "--format", "form", type=click.Choice(["text", "json", "ics"]), default="text", show_default=True,
-    help="Text to read, JSON for programs, or a calendar file (iCalendar) for your phone.",
-)  # fmt: skip
-def diary(book: Path, house: str | None, on: date, weeks: int, form: str) -> None:
+@calendar_options
+def diary(book: Path, house: str | None, on: date, weeks: int, out: Output) -> None:
     """What falls due?
 
     Certificates, alarms, insurance and licences that run out, deposits to protect, money held back, terms and notices,
@@ -32,19 +30,22 @@ def diary(book: Path, house: str | None, on: date, weeks: int, form: str) -> Non
     from ..render import diary as render
     from ..statements.diary import diary as work_out
 
-    accounts = open_accounts(book)
+    opened = open_whole(book)
+    accounts = opened.accounts
     houses = choose_houses(accounts.book, house)
     if not houses:
         stop("There is no property in this book yet.")
     found = work_out(accounts, houses, house is None, on, weeks)
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(found)))
-    elif form == "ics":
+        out.write(dump(render.as_json(found)))
+    elif out.calendar:
         try:
-            click.echo(render.calendar(found), nl=False)
+            out.write(render.calendar(found), end="")
         except ImportError:
             stop(f"A calendar file needs the library icalendar, which is not installed here. Run:  {INSTALL}")
     else:
-        click.echo(render.text(found))
+        from ..render.diary_page import page
+
+        out.page(page(found), opened, lambda: render.text(found))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import wraps
 from pathlib import Path
@@ -17,6 +17,7 @@ from .writing import NotWritten, write_whole
 if TYPE_CHECKING:
     from ..render.page import Page
 
+CALENDAR = "ics"
 FORMS = ("text", "html", "csv", "xlsx", "json")
 SUFFIXES = {".html": "html", ".htm": "html", ".csv": "csv", ".xlsx": "xlsx", ".json": "json"}
 
@@ -36,16 +37,21 @@ class Output:
         return self.form == "json"
 
     @property
+    def calendar(self) -> bool:
+        """Whether it goes into a calendar."""
+        return self.form == CALENDAR
+
+    @property
     def full(self) -> bool:
         """Whether the form shows the lines behind every figure by itself."""
         return self.form in ("html", "csv", "xlsx")
 
-    def write(self, words: str) -> None:
+    def write(self, words: str, end: str = "\n") -> None:
         """Print text and a line end, or write both to the file."""
         if self.file is None:
-            click.echo(words)
+            click.echo(f"{words}{end}", nl=False)
         else:
-            self._write(f"{words}\n".encode("utf-8", "replace"))
+            self._write(f"{words}{end}".encode("utf-8", "replace"))
 
     def page(self, page: Page, opened: Opened, text: Callable[[], str]) -> None:
         """The page in the form asked for; `text` draws it for the terminal."""
@@ -99,9 +105,20 @@ class Output:
 
 def output_options(command: Callable[..., Any]) -> Callable[..., Any]:
     """--format, --output, --force and --table; the command is given one Output as `out`."""
+    return _options(command, FORMS, SUFFIXES, "or JSON for programs")
 
-    @click.option("--format", "form", type=click.Choice(FORMS), help="Text to read, a page for a browser or printer, "
-                  "a table or a workbook for a spreadsheet, or JSON for programs. By the name of the file, if left "
+
+def calendar_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """The same, and a calendar file beside the other forms."""
+    words = "JSON for programs, or a calendar file (iCalendar) for your phone"
+    return _options(command, (*FORMS, CALENDAR), {**SUFFIXES, ".ics": CALENDAR}, words)
+
+
+def _options(
+    command: Callable[..., Any], forms: Sequence[str], suffixes: Mapping[str, str], others: str
+) -> Callable[..., Any]:
+    @click.option("--format", "form", type=click.Choice(forms), help="Text to read, a page for a browser or printer, "
+                  f"a table or a workbook for a spreadsheet, {others}. By the name of the file, if left "
                   "out.")  # fmt: skip
     @click.option("--output", "file", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
                   help="Write it to this file, which must not be there yet.")  # fmt: skip
@@ -110,7 +127,7 @@ def output_options(command: Callable[..., Any]) -> Callable[..., Any]:
                   "behind a figure, `money` every sum of the book.")  # fmt: skip
     @wraps(command)
     def wrapped(*args: Any, form: str | None, file: Path | None, force: bool, table: str, **kwargs: Any) -> Any:
-        chosen = form or (SUFFIXES.get(file.suffix.lower(), "text") if file else "text")
+        chosen = form or (suffixes.get(file.suffix.lower(), "text") if file else "text")
         if chosen == "xlsx" and file is None:
             raise click.UsageError("A workbook needs a file: add `--output FILE.xlsx`.")
         if table and chosen != "csv":

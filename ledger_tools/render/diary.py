@@ -15,18 +15,19 @@ from .text import paragraph
 
 PRODUCT = "-//landlord-books//dates to watch//EN"
 
+NOTHING = "Nothing that your book tells of falls due."
+
 
 def text(diary: Diary) -> str:
     """Overdue first, then by day, then what could be done; each date with its caution and the age of its rule."""
-    out = [f"Dates to watch on {day_words(diary.on)}, up to {day_words(diary.until)}"]
-    groups = (("overdue", diary.overdue), ("falls due", diary.due), ("could be done", diary.may))
-    for heading, reminders in groups:
+    out = [title(diary)]
+    for heading, reminders in groups(diary):
         if reminders:
             out += ["", heading]
             for reminder in reminders:
                 out += _lines(reminder, diary.on)
-    if not any(reminders for _, reminders in groups):
-        out += ["", "Nothing that your book tells of falls due."]
+    if not any(reminders for _, reminders in groups(diary)):
+        out += ["", NOTHING]
     for house in diary.unplaced:
         out += ["", *paragraph(state_the_nation(house), "", "")]
     for note in diary.notes:
@@ -34,17 +35,35 @@ def text(diary: Diary) -> str:
     return "\n".join([*out, "", *paragraph(diary.footer, "", "")])
 
 
+def title(diary: Diary) -> str:
+    """From when to when the dates are."""
+    return f"Dates to watch on {day_words(diary.on)}, up to {day_words(diary.until)}"
+
+
+def groups(diary: Diary) -> tuple[tuple[str, tuple[Reminder, ...]], ...]:
+    """The dates under their headings, in the order they are read."""
+    return ("overdue", diary.overdue), ("falls due", diary.due), ("could be done", diary.may)
+
+
+def what(r: Reminder) -> str:
+    """What falls due, and at which house."""
+    return f"{r.house}: {r.what}" if r.house else r.what
+
+
 def _lines(r: Reminder, on: date) -> list[str]:
-    where = f"{r.house}: " if r.house else ""
     inside = " " * 15
-    out = paragraph(f"{where}{r.what} ({late(r, on)})", f"  {day_words(r.day):<13}", inside)
+    out = paragraph(f"{what(r)} ({late(r, on)})", f"  {day_words(r.day):<13}", inside)
     return [*out, *paragraph(r.ask, inside, inside), *paragraph(_rests_on(r), inside, inside)]
 
 
 def _rests_on(r: Reminder) -> str:
     """What the day rests on: a rule and how old it is, or the line that tells it."""
-    lines = ", ".join(r.sources)
-    return f"{lines}, by {r.rule}." if r.rule else f"{lines}, which tells the day."
+    return f"{', '.join(r.sources)}, {by(r)}"
+
+
+def by(r: Reminder) -> str:
+    """The rule behind a day and how old it is, or that the line itself tells the day."""
+    return f"by {r.rule}." if r.rule else "which tells the day."
 
 
 def as_json(diary: Diary) -> dict[str, Any]:
@@ -98,7 +117,7 @@ def calendar(diary: Diary) -> str:
         event.add("dtstamp", stamp)
         event.add("dtstart", r.day)
         event.add("dtend", r.day + timedelta(days=1))
-        event.add("summary", f"{r.house}: {r.what}" if r.house else r.what)
+        event.add("summary", what(r))
         event.add("description", f"{r.ask}\n{_rests_on(r)}\n{diary.footer}")
         event.add("transp", "TRANSPARENT")  # the day stays free for other things
         made.add_component(event)

@@ -29,6 +29,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "void": ("void", SALTMARSH, *ON),
     "void-harbour": ("void", HARBOUR, *ON),
     "refurb": ("refurb", SALTMARSH, *ON),
+    "diary": ("diary", HARBOUR, *ON),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
