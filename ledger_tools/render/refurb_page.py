@@ -13,7 +13,7 @@ def _sums(*names: str) -> tuple[Column, ...]:
     return tuple(Column(name, right=True) for name in names)
 
 
-JOBS = (Column("job"), *_sums(*said.HEADS[1:-1], "per cent more"), Column("to know"))
+JOBS = (Column("job"), *_sums(*said.HEADS[1:]))
 TRADES = (Column("trade"), *_sums(*said.TRADE_HEADS[1:]))
 TOTALS = (Column("what", quiet=True), *_sums(*said.TOTAL_HEADS[1:]))
 WHAT = (Column("what"), Column("sum", right=True))
@@ -49,7 +49,7 @@ def _jobs(r: Refurb) -> Iterator[Row]:
             yield Row(_job(j), keys[-1])
     g, adds = r.total, tuple((key, 1) for key in keys)
     sums = (Sum(pence, adds=adds) for pence in (g.agreed, g.billed, g.forecast))
-    yield Row((said.ALL, Sum(g.rough, adds=adds), "", *sums, Sum(g.more), _percent(g.percent), ""), "all", "total")
+    yield Row((said.ALL, Sum(g.rough, adds=adds), "", *sums, Sum(g.more), _percent(g.percent)), "all", "total")
 
 
 def _job(j: JobMoney) -> tuple[Cell, ...]:
@@ -58,8 +58,9 @@ def _job(j: JobMoney) -> tuple[Cell, ...]:
     forecast = Sum(j.forecast) if j.forecast or j.job.planned else ""
     more: Cell = Sum(j.more) if j.more else ("new" if j.more is None and j.forecast else "")
     marks = "; ".join(said.MARKS[sign] for sign in said.signs(j))
-    return (j.job.words, _sum(p.rough), _sum(said.asked(j)), _sum(p.committed), billed, forecast, more,
-            _percent(j.percent), marks)  # fmt: skip
+    name = f"{j.job.words} ({marks})" if marks else j.job.words
+    return (name, _sum(p.rough), _sum(said.asked(j)), _sum(p.committed), billed, forecast, more,
+            _percent(j.percent))  # fmt: skip
 
 
 def _sum(pence: int | None) -> Cell:
