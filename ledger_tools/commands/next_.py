@@ -7,15 +7,16 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, form_option, no_schedule, on_option, open_book, property_option
+from .opening import book_argument, choose_houses, no_schedule, on_option, open_whole, property_option
+from .output import Output, output_options
 
 
 @click.command("next")
 @book_argument
 @property_option
-@form_option
+@output_options
 @on_option
-def next_(book: Path, house: str | None, form: str, on: date) -> None:
+def next_(book: Path, house: str | None, on: date, out: Output) -> None:
     """What is still to do?
 
     The schedule of works room by room, first things first: what waits for what, whom to book by when, where to hold
@@ -25,14 +26,17 @@ def next_(book: Path, house: str | None, form: str, on: date) -> None:
     from ..render import schedule as render
     from ..statements.schedule import schedules
 
-    found = open_book(book)
+    opened = open_whole(book)
+    found = opened.book
     houses = choose_houses(found, house)
     statements = [statement for name in houses for statement in schedules(found, name, on)]
     if not statements:
         no_schedule(houses)
-    if form == "json":
+    if out.data:
         from ..render.json_form import dump
 
-        click.echo(dump(render.as_json(statements)))
-    else:
-        click.echo(render.text(statements))
+        out.write(dump(render.as_json(statements)))
+        return
+    from ..render.schedule_page import page
+
+    out.page(page(statements), opened, lambda: render.text(statements))

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+MOST_COLUMNS = 7
 MOST_SIGNS = 24  # of sums, which beside their labels still stand there
 MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
 
@@ -45,8 +46,8 @@ def _environment() -> Environment:
     linked = pass_context(lambda context, words: said(words, context["book"]))
     made.filters |= {"said": linked, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
     made.globals |= {"kind": lambda block: type(block).__name__, "svg": _picture,
-                     "trails": _named_trails, "opens": opens, "wide": wide, "width": width, "lead": lead,
-                     "style": _style(made)}  # fmt: skip
+                     "trails": _named_trails, "opens": opens, "wide": wide, "broad": broad, "width": width,
+                     "lead": lead, "style": _style(made)}  # fmt: skip
     return made
 
 
@@ -101,6 +102,11 @@ def wide(table: Table) -> bool:
     """Whether a table has more words, or more sums, than a narrow screen can hold side by side."""
     right = [i for i, column in enumerate(table.columns) if column.right]
     return len(table.columns) - len(right) > MOST_WORDS or sum(longest(table, i) for i in right) > MOST_SIGNS
+
+
+def broad(table: Table) -> bool:
+    """Whether its columns are more than a page has room for, so that it may stand out at both sides."""
+    return len(table.columns) > MOST_COLUMNS
 
 
 def opens(table: Table) -> bool:

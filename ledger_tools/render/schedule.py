@@ -19,6 +19,10 @@ FOOTER = (
 )
 PAPERS = {"gas": "gas safety record", "wiring": "report on the wiring", "energy": "energy certificate",
           "alarms": "alarms fitted and tested"}  # fmt: skip
+DELAY, NOBODY = "A day's delay costs", "Nobody: all is booked or done."
+NO_NATION = "What papers a let needs differs by nation: add `nation …` to the property."
+ASK_COUNCIL = "Which of them the law wants, ask the council."
+BOOK_FIRST, HOLD, LEFT_BY_SELLER = "Book first", "Hold and look", "Left by the seller"
 
 
 def text(found: Sequence[Schedule]) -> str:
@@ -26,15 +30,20 @@ def text(found: Sequence[Schedule]) -> str:
     return "\n\n".join("\n".join(line.rstrip() for line in page) for s in found for page in pages(s))
 
 
+def title(s: Schedule) -> str:
+    """The house and the name of its schedule."""
+    return f'{s.full}: "{s.title}"'
+
+
 def pages(s: Schedule) -> list[list[str]]:
     """The lines of each screen of a schedule, a room with its screens after the other."""
-    out = screens(f'{s.full}: "{s.title}"', _top(s))
+    out = screens(title(s), _top(s))
     for room in s.rooms:
         out += screens(room.name, _room(s, room))
     if s.let is None:
-        out += screens("Book first", _book(s))
-        out += screens("Hold and look", _hold(s))
-    out += screens("Left by the seller", [_left(one) for one in s.left]) if s.left else []
+        out += screens(BOOK_FIRST, _book(s))
+        out += screens(HOLD, _hold(s))
+    out += screens(LEFT_BY_SELLER, [_left(one) for one in s.left]) if s.left else []
     said = [wrap(caution(name), "! ", "  ") for name in s.cautions] + [wrap(FOOTER)]
     return out + screens("Take care", said)
 
@@ -43,17 +52,22 @@ def pages(s: Schedule) -> list[list[str]]:
 
 
 def _top(s: Schedule) -> list[list[str]]:
+    said = [wrap(words) for words in standing(s)]
+    return said if s.let else [*said, *_cost(s)]
+
+
+def standing(s: Schedule) -> list[str]:
+    """How many jobs are done, and how far the letting is."""
     done = sum(n.done for n in s.planned)
-    out = [wrap(f"On {day_words(s.on)}: {done} of {len(s.planned)} jobs done.")]
+    out = [f"On {day_words(s.on)}: {done} of {len(s.planned)} jobs done."]
     if s.let:
         late = f", {_days(s.late)} after the day you aimed at" if s.late else ""
-        out.append(wrap(f"Let since {day_words(s.let)}{late}."))
-        return out
+        return [*out, f"Let since {day_words(s.let)}{late}."]
     if s.target:
         left = (s.target - s.on).days
         away = f"{_days(left)} to go" if left >= 0 else f"{_days(s.late)} ago"
-        out.append(wrap(f"To let from {day_words(s.target)}: {away}."))
-    return [*out, *_cost(s)]
+        out.append(f"To let from {day_words(s.target)}: {away}.")
+    return out
 
 
 def _days(count: int) -> str:
@@ -63,15 +77,18 @@ def _days(count: int) -> str:
 def _cost(s: Schedule) -> list[list[str]]:
     out = []
     if s.cost.parts:
-        lines = wrap(f"A day's delay costs {pounds(s.cost.pence)}:")
+        lines = wrap(f"{DELAY} {pounds(s.cost.pence)}:")
         for part in s.cost.parts:
             lines += wrap(f"{part.label} {pounds(part.pence)} ({part.base})", "  ", "    ")
         out.append(lines)
-        out.append(wrap("Without reductions for an empty home, and without what insurance costs more."))
-    if s.late:
-        out.append(wrap(f"So far late: {_days(s.late)}, {pounds(s.late_cost)}."))
-    out += [wrap(f"Not in it, as your book does not tell: {one}.") for one in s.cost.missing]
-    return out
+    return [*out, *map(wrap, about_cost(s))]
+
+
+def about_cost(s: Schedule) -> list[str]:
+    """What the cost of a day leaves out, and what the days so far came to."""
+    out = ["Without reductions for an empty home, and without what insurance costs more."] if s.cost.parts else []
+    out += [f"So far late: {_days(s.late)}, {pounds(s.late_cost)}."] if s.late else []
+    return out + [f"Not in it, as your book does not tell: {one}." for one in s.cost.missing]
 
 
 # ── a room ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -79,9 +96,13 @@ def _cost(s: Schedule) -> list[list[str]]:
 
 def _room(s: Schedule, room: Room) -> list[list[str]]:
     out = [_job(s, n) for n in room.jobs if not n.done]
-    did = [n for n in room.jobs if n.done]
-    names = [f"{n.job.words} ({_ended(n.state)})" for n in did]
-    return out + ([wrap("done: " + "; ".join(names), "", "  ")] if names else [])
+    return out + ([wrap(did, "", "  ")] if (did := done(room)) else [])
+
+
+def done(room: Room) -> str:
+    """What is done in a room, "" where nothing is."""
+    names = [f"{n.job.words} ({_ended(n.state)})" for n in room.jobs if n.done]
+    return "done: " + "; ".join(names) if names else ""
 
 
 def _ended(state: State) -> str:
@@ -89,21 +110,31 @@ def _ended(state: State) -> str:
 
 
 def _job(s: Schedule, n: Next) -> list[str]:
-    todo = n.job.todo
+    head, *told = [job_name(n), *job_told(s, n)]
+    return _under(head, told)
+
+
+def _under(head: str, told: Sequence[str]) -> list[str]:
+    """A line with what there is to say of it under it."""
+    return [*wrap(head, "", "  "), *(line for words in told for line in wrap(words, "  ", "    "))]
+
+
+def job_name(n: Next) -> str:
+    """How soon a job is to come, its words, and what to take care of."""
     marks = "".join(f" !{name}" for name in n.cautions)
-    lines = wrap(f"{todo.priority if todo else '-'} {n.job.words}{marks}", "", "  ")
-    lines += wrap(_state(n), "  ", "    ") if todo else []
+    return f"{n.job.todo.priority if n.job.todo else '-'} {n.job.words}{marks}"
+
+
+def job_told(s: Schedule, n: Next) -> list[str]:
+    """How far a job is, its small faults, what it waits for, and when to begin."""
+    told = [_state(n)] if n.job.todo else []
     for snag in n.state.snags:
         who = f", {snag.who.full}" if snag.who else ""
         note = f", {snag.note}" if snag.note else ""
-        lines += wrap(f"small fault: {snag.thing}{note} ({_short(snag.day.first)}{who})", "  ", "    ")
-    if n.needs:
-        lines += wrap(f"waits for {_some(n.needs)}", "  ", "    ")
-    if n.usually:
-        lines += wrap(f"usually after {_some(n.usually)}", "  ", "    ")
-    if n.start_by and s.let is None:
-        lines += wrap(_by("start by", n.start_by, s.on), "  ", "    ")
-    return lines
+        told.append(f"small fault: {snag.thing}{note} ({_short(snag.day.first)}{who})")
+    told += [f"waits for {_some(n.needs)}"] if n.needs else []
+    told += [f"usually after {_some(n.usually)}"] if n.usually else []
+    return told + ([_by("start by", n.start_by, s.on)] if n.start_by and s.let is None else [])
 
 
 def _by(words: str, day: date, on: date) -> str:
@@ -148,68 +179,97 @@ def _goods(state: State) -> str:
 
 
 def _book(s: Schedule) -> list[list[str]]:
-    out = [wrap(a.says, f"{a.who}: ", "  ") for a in s.leasehold]
+    out = [wrap(words, "", "  ") for words in ask_first(s)] + [_under(head, told) for head, told in to_book(s)]
+    return [*(out or [[NOBODY]]), *map(wrap, untold(s))]
+
+
+def ask_first(s: Schedule) -> list[str]:
+    """Whom to ask before anything else, and for what."""
+    return [f"{a.who}: {a.says}" for a in s.leasehold]
+
+
+def to_book(s: Schedule) -> list[tuple[str, list[str]]]:
+    """Whom to book for what, with what to know of it."""
+    out = []
     for n in s.to_book:
-        trade = n.job.todo.trade if n.job.todo else ""
-        lines = wrap(f"{trade or n.early[0].who}: {n.job.words} in {n.job.room}", "", "  ")
-        if n.book_by:
-            lines += wrap(_by("book by", n.book_by, s.on), "  ", "    ")
-        for a in n.early:
-            lines += wrap(a.says if a.who == (trade or n.early[0].who) else f"{a.who}: {a.says}", "  ", "    ")
-        out.append(lines)
-    if not out:
-        out.append(["Nobody: all is booked or done."])
-    if s.untold and s.target:
-        said = f"{s.untold} {'job tells' if s.untold == 1 else 'jobs tell'} no time and count as one day each"
-        out.append(wrap(f"{said}: add `takes … days`, and `book … weeks ahead` where a trade is booked up."))
+        who = (n.job.todo.trade if n.job.todo else "") or n.early[0].who
+        told = [_by("book by", n.book_by, s.on)] if n.book_by else []
+        told += [a.says if a.who == who else f"{a.who}: {a.says}" for a in n.early]
+        out.append((f"{who}: {n.job.words} in {n.job.room}", told))
     return out
+
+
+def untold(s: Schedule) -> list[str]:
+    """How many jobs tell no time, where a day is aimed at."""
+    if not s.untold or not s.target:
+        return []
+    said = f"{s.untold} {'job tells' if s.untold == 1 else 'jobs tell'} no time and count as one day each"
+    return [f"{said}: add `takes … days`, and `book … weeks ahead` where a trade is booked up."]
 
 
 def _hold(s: Schedule) -> list[list[str]]:
     out = []
-    for r in s.reminders:
-        out.append(wrap(f"{r.says} ({', '.join(r.where)})"))
-        out.append([line for told in r.told for line in wrap(told, "  ", "    ")])
+    for head, told in to_hold(s):
+        out += [wrap(head), [line for words in told for line in wrap(words, "  ", "    ")]]
     if not s.nation:
-        return [*out, wrap("What papers a let needs differs by nation: add `nation …` to the property.")]
-    out.append(wrap(f"Before you let ({s.nation.title()}), your book holds:"))
+        return [*out, wrap(NO_NATION)]
+    out.append(wrap(before_let(s)))
+    out += [wrap(words, "  ", "    ") for words in papers(s)]
+    return [*out, wrap(ASK_COUNCIL)]
+
+
+def to_hold(s: Schedule) -> list[tuple[str, tuple[str, ...]]]:
+    """Where to hold and look, with what the book tells of it."""
+    return [(f"{r.says} ({', '.join(r.where)})", r.told) for r in s.reminders]
+
+
+def before_let(s: Schedule) -> str:
+    """What stands over the papers."""
+    return f"Before you let ({s.nation.title()}), your book holds:"
+
+
+def papers(s: Schedule) -> list[str]:
+    """Each paper that a let may need, and what the book tells of it."""
+    out = []
     for c in s.certificates:
         told = "nothing" if c.entry is None else f"{c.entry.verb} {day_words(c.entry.day.first)}"
         told += f", runs out {day_words(c.expires)}" if c.expires else ""
         gone = c.expires is not None and c.expires < s.on
-        out.append(wrap(f"{PAPERS[c.name]}: {told}{' (run out)' if gone else ''}", "  ", "    "))
-    return [*out, wrap("Which of them the law wants, ask the council.")]
+        out.append(f"{PAPERS[c.name]}: {told}{' (run out)' if gone else ''}")
+    return out
 
 
 # ── the seller's things ──────────────────────────────────────────────────────────────────────────────────────────
 
 
 def _left(one: Left) -> list[str]:
+    head, *told = left_told(one)
+    out = wrap(head, "", "  ")
+    for words in told:
+        asked = words in one.questions
+        out += wrap(words, "  ? " if asked else "  ", "    ")
+    return out
+
+
+def left_told(one: Left) -> list[str]:
+    """A thing the seller left and what becomes of it; then what there is to say and to ask of it."""
     what = one.decision or "undecided"
     if one.day and one.decision in ("sell", "skip", "replace", "mend", "taken home"):
-        done = {"sell": "sold", "skip": "gone", "replace": "replaced", "mend": "mended"}.get(one.decision, one.decision)
-        what = f"{done} {_short(one.day)}"
+        what = {"sell": "sold", "skip": "gone", "replace": "replaced", "mend": "mended"}.get(what, what)
+        what += f" {_short(one.day)}"
         what += f" for {pounds(one.brought)}" if one.brought else ""
         what += f" to {one.to}" if one.to else ""
-    out = wrap(f"{one.name}{f' !{one.caution}' if one.caution else ''}: {what}", "", "  ")
-    if one.papers:
-        out += wrap(f"stays by {', '.join(one.papers)}", "  ", "    ")
-    if one.letter:
-        out += wrap(f"seller told {_short(one.letter)}; keep the letter and photos", "  ", "    ")
-    if not one.settled:
-        out += wrap(
-            "it may still be the seller's: write before you sell or skip it, or add `says \"contents form\"` if it was "
-            "to stay", "  ", "    ",
-        )  # fmt: skip
-    for ask in one.questions:
-        out += wrap(ask, "  ? ", "    ")
-    if one.looked:
-        out += wrap(f"looked at {_short(one.looked)}", "  ", "    ")
-    if one.decision in ("keep", "mend"):
-        out += wrap("once let it is yours to keep up", "  ", "    ")
-    if not one.decision:
-        out += wrap(f"decide: `keep {one.name}`, `repair`, `sell` or `scrap` in the schedule", "  ", "    ")
-    return out
+    out = [f"{one.name}{f' !{one.caution}' if one.caution else ''}: {what}"]
+    out += [f"stays by {', '.join(one.papers)}"] if one.papers else []
+    out += [f"seller told {_short(one.letter)}; keep the letter and photos"] if one.letter else []
+    out += [] if one.settled else [
+        "it may still be the seller's: write before you sell or skip it, or add `says \"contents form\"` if it was "
+        "to stay"
+    ]  # fmt: skip
+    out += one.questions
+    out += [f"looked at {_short(one.looked)}"] if one.looked else []
+    out += ["once let it is yours to keep up"] if one.decision in ("keep", "mend") else []
+    return out + ([] if one.decision else [f"decide: `keep {one.name}`, `repair`, `sell` or `scrap` in the schedule"])
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -30,6 +30,7 @@ STATEMENTS: dict[str, tuple[str, ...]] = {
     "void-harbour": ("void", HARBOUR, *ON),
     "refurb": ("refurb", SALTMARSH, *ON),
     "diary": ("diary", HARBOUR, *ON),
+    "next": ("next", SALTMARSH, "--on", "2025-06-10"),
     "consider": ("consider", SALTMARSH, "replace boiler in kitchen £2,400, modern equivalent", *ON),
 }
 NASTY = '''\
