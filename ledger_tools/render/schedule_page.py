@@ -23,11 +23,9 @@ def page(found: Sequence[Schedule]) -> Page:
 
 def _said(s: Schedule) -> Section:
     blocks: list[Block] = [Words(words) for words in said.standing(s)]
-    if s.let is None:
-        blocks += _cost(s)
     blocks.append(Section("room by room", (Table("jobs", said.title(s), JOBS, tuple(_jobs(s))),)))
     if s.let is None:
-        blocks += [_book(s), _hold(s)]
+        blocks += [*_cost(s), _book(s), _hold(s)]
     if s.left:
         rows = tuple(Row((head, "; ".join(told))) for head, *told in map(said.left_told, s.left))
         table = Table("left", f"{s.full}: {said.LEFT_BY_SELLER}", WHAT, rows)
