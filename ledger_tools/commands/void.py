@@ -42,7 +42,7 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
         stop("There is no property in this book yet.")
     asked = read_year(year) if year else None
     if letter:
-        _letter(found, houses, on, asked)
+        _letter(found, houses, on, asked, out)
         return
     made = [work_out(found, name, on, asked) for name in houses]
     if out.data:
@@ -61,16 +61,18 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
 
 
-def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None) -> None:
+def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None, out: Output) -> None:
     from ..render import void as render
     from ..statements.void import void as work_out
     from ..statements.void_against import against
     from ..statements.void_letter import letter
 
+    if out.form != "text":
+        raise click.UsageError("The letter is text: leave out `--format`, or name a file such as letter.txt.")
     if len(houses) > 1:
         raise click.UsageError(f"A letter about which house? Add `--property` and one of {', '.join(houses)}.")
     made = work_out(book, houses[0], on, year)
     if made.nation == "northern ireland":
         stop(made.notes[0])
     found = letter(book, made)
-    click.echo(render.letter(found, against(book, made, found)) if found else NOTHING)
+    out.write(render.letter(found, against(book, made, found)) if found else NOTHING)

@@ -10,7 +10,9 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from ledger_tools.commands import cli
 from ledger_tools.commands.output import Output
 from ledger_tools.money import plain
 from ledger_tools.render.page import Column, Page, Row, Section, Sum, Table
@@ -133,6 +135,15 @@ def test_council_tax_of_the_days_adds_up_to_what_is_owed() -> None:
     assert rows[-1]["amount"] == str(sum(days)) and sum(days) > 0
     assert f"You owe £{rows[-1]['amount']}" in run(*STATEMENTS["void"])
     assert told["bills"]
+
+
+def test_a_letter_goes_into_a_file_as_text_and_in_no_other_form(tmp_path: Path) -> None:
+    letter = (*STATEMENTS["void"], "--letter")
+    run(*letter, "--output", str(tmp_path / "letter.txt"))
+
+    assert (tmp_path / "letter.txt").read_text(encoding="utf-8") == run(*letter)
+    refused = CliRunner().invoke(cli, [*letter, "--format", "html"])
+    assert refused.exit_code == 2 and "The letter is text" in refused.output
 
 
 def test_works_come_to_what_the_json_says() -> None:
