@@ -197,6 +197,19 @@ class History:
         """The positions of all items of the same bill or statement."""
         return self.bills[id(self.items[position].head)]
 
+    def kept_for(self, house: str) -> frozenset[str]:
+        """What parts of the last tenant's deposit were kept for."""
+        lets = [t for t in self.book.tenancies.values() if t.house == house]
+        ended = max((t.last_day or date.max for t in lets), default=None)
+        lasts = {t.name for t in lets if (t.last_day or date.max) == ended}
+        return frozenset(self.key(purpose) for name, purpose in self._kept if name in lasts)
+
+    @cached_property
+    def _kept(self) -> list[tuple[str, str]]:
+        """Whose deposit was kept, and what for."""
+        lines = (item.line for item in self.items)
+        return [(line.who.name, line.purpose) for line in lines if line.verb == "kept" and line.who and line.purpose]
+
     # ── gathered once ────────────────────────────────────────────────────────────────────────────────────────
 
     def _gather(self) -> None:

@@ -274,6 +274,39 @@ MORE: dict[str, C] = {
         "64.00 running premises",
         ask=', treat as running cost because "…"',
     ),
+    # Works to sell are not for the letting (F6); what the let left to pay for is a cost in its own right (G6, C5).
+    "a clean that a deposit was kept for, after the last let of a house that was sold": C(
+        "4 Jun 2025 kept deposit £180.00 from okoye for cleaning\n5 Jun 2025 cleaned whole house £130.00",
+        "130.00 running services",
+        SOLD,
+    ),
+    "a clean after it that no deposit was kept for": C(
+        "4 Jun 2025 kept deposit £180.00 from okoye for door\n5 Jun 2025 cleaned whole house £130.00",
+        "130.00 open services",
+        SOLD,
+        other="130.00 running services",
+    ),
+    "a clean after it, and an earlier tenant's deposit": C(
+        "4 Sep 2018 kept deposit £180.00 from bell for cleaning\n5 Jun 2025 cleaned whole house £130.00",
+        "130.00 open services",
+        SOLD + AGAIN.replace("periodic from 1 Nov 2025", "from 15 Jun 2018 to 31 Aug 2018"),
+        other="130.00 running services",
+    ),
+    "harm by the tenant, mended after the last let of a house that was sold": C(
+        "5 Jun 2025 repaired door in hall £90.00, tenant damage", "90.00 repair", SOLD
+    ),
+    "harm by the tenant, mended to sell": C(
+        "5 Jun 2025 repaired door in hall £90.00, tenant damage, before sale", "90.00 open repairs", SOLD, "90.00 repair"
+    ),
+    "a bill for the last days of the let, paid after it": C(
+        "5 Jun 2025 paid electricity £60.00 for 1 May 2025 to 31 May 2025", "60.00 running premises", SOLD
+    ),
+    "a bill for days after the last let": C(
+        "5 Jul 2025 paid electricity £60.00 for 1 Jun 2025 to 30 Jun 2025",
+        "60.00 open premises",
+        SOLD,
+        other="60.00 running premises",
+    ),
     "conveyancing of a house that is being sold": C(
         "14 Nov 2025 paid conveyancing £890.00", "890.00 purchase [disposal]", SOLD
     ),

@@ -102,7 +102,7 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
-    """Done to sell, after the last letting."""
+    """Done to sell, after the last letting; not what the ended let itself left to pay or to put right."""
     if not allowed(outcome) or case.history.lets.let_after(case.house, case.day):
         return None
     sold = case.place.sold if case.place else None
@@ -110,7 +110,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     upkeep = upkeep or case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
     if case.because("before sale"):
         says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
-    elif sold and upkeep and case.let_before and case.day <= sold.day:
+    elif sold and upkeep and case.let_before and case.day <= sold.day and not of_the_ended_let(case):
         says = (
             f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
             "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
@@ -120,6 +120,15 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
         return None
     cautious = turned(outcome.cautious or outcome.parts, nothing)
     return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
+
+
+def of_the_ended_let(case: Case) -> bool:
+    """Whether a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept for."""
+    period = case.line.period
+    if period and case.history.lets.let_on(case.house, period.last):
+        return True
+    words = {case.key, "cleaning"} if case.verb == "cleaned" else {case.key}
+    return case.because("tenant damage") or not words.isdisjoint(case.history.kept_for(case.house))
 
 
 @adjustment(
