@@ -89,7 +89,9 @@ COMES: dict[str, Comes] = {
     "business-miles": Comes("9.00 running travel", "9.00 running travel"),
     "finance-cost": Comes("210.00 running finance_residential", "210.00 ignored"),
     "runs-the-letting": Comes("210.00 running premises", "210.00 private"),
-    "old-item-sold-with-replacement": Comes("20.00 nets domestic", "20.00 capital sum"),
+    "old-item-sold-with-replacement": Comes(
+        "20.00 nets domestic", "20.00 open", unlike_other="20.00 capital sum"
+    ),
     "relieved-item-leaves-later": Comes("40.00 income other_income + 10.00 capital sum", "50.00 capital sum"),
     "old-item-sold-no-replacement": Comes("60.00 capital sum", "60.00 income other_income"),
     "scrap-of-a-replaced-part": Comes("38.00 nets repairs", "38.00 open", unlike_other="38.00 capital sum"),
@@ -289,14 +291,17 @@ MORE: dict[str, C] = {
     "a clean after it, and an earlier tenant's deposit": C(
         "4 Sep 2018 kept deposit £180.00 from bell for cleaning\n5 Jun 2025 cleaned whole house £130.00",
         "130.00 open services",
-        SOLD + AGAIN.replace("periodic from 1 Nov 2025", "from 15 Jun 2018 to 31 Aug 2018"),
+        SOLD + AGAIN.replace("periodic from 1 Nov 2025", "from 15 Jun 2018 to 31 Aug 2018\n    ended 31 Aug 2018"),
         other="130.00 running services",
     ),
     "harm by the tenant, mended after the last let of a house that was sold": C(
         "5 Jun 2025 repaired door in hall £90.00, tenant damage", "90.00 repair", SOLD
     ),
     "harm by the tenant, mended to sell": C(
-        "5 Jun 2025 repaired door in hall £90.00, tenant damage, before sale", "90.00 open repairs", SOLD, "90.00 repair"
+        "5 Jun 2025 repaired door in hall £90.00, tenant damage, before sale",
+        "90.00 open repairs",
+        SOLD,
+        other="90.00 repair",
     ),
     "a bill for the last days of the let, paid after it": C(
         "5 Jun 2025 paid electricity £60.00 for 1 May 2025 to 31 May 2025", "60.00 running premises", SOLD
@@ -307,6 +312,19 @@ MORE: dict[str, C] = {
         SOLD,
         other="60.00 running premises",
     ),
+    # Land is no chattel but a part of the property (G9); what nobody saw bought may have had relief (G3, E12).
+    "a part of the garden sold, called left by the seller": C(
+        "4 Mar 2025 sold part of garden £15,000.00, left by seller", "15000.00 capital sum"
+    ),
+    "a part of the garden sold": C("4 Mar 2025 sold part of garden £15,000.00", "15000.00 capital sum"),
+    "a sofa sold that nobody saw bought": C(
+        "4 Mar 2025 sold sofa £80.00", "80.00 open", other="80.00 capital sum", ask=", ours before"
+    ),
+    "a sofa sold that was ours before": C("4 Mar 2025 sold sofa £80.00, ours before", "80.00 capital sum"),
+    "a sofa sold that was bought as a first one": C(
+        "4 Mar 2024 bought sofa £400.00, none before\n4 Mar 2025 sold sofa £80.00", "80.00 capital sum"
+    ),
+    "a sofa sold before anything was let": C("4 Mar 2025 sold sofa £80.00", "80.00 capital sum", UNLET),
     "conveyancing of a house that is being sold": C(
         "14 Nov 2025 paid conveyancing £890.00", "890.00 purchase [disposal]", SOLD
     ),
@@ -857,6 +875,19 @@ def test_a_second_look(asked: str) -> None:
     assert short(verdict.other) == case.other
     assert len(set(verdict.answers)) == len(verdict.answers)
     assert case.ask in ("", *verdict.ask)
+
+
+def test_land_and_what_is_fixed_are_never_called_small_things_free_of_tax() -> None:
+    """TCGA 1992 s.262 is for movable things: land and buildings are part disposals (s.42), a fixture is open (G9)."""
+    land = last("4 Mar 2025 sold part of garden £15,000.00, left by seller")
+    fixed = last("4 Mar 2025 sold greenhouse £240.00, left by seller", LET + "thing greenhouse is outbuilding\n")
+    loose = last("4 Mar 2025 sold mirror £200.00, left by seller")
+
+    assert [f.slug for f in land.path] == [f.slug for f in fixed.path] == ["bit-of-the-property-sold"]
+    assert not land.ask and "s.242" in land.path[0].says and "free of tax" not in land.path[0].says
+    assert land.confidence is Confidence.CLEAR
+    assert fixed.confidence is Confidence.ARGUABLE and fixed.parts == last("4 Mar 2025 sold piano £240.00").parts
+    assert [f.slug for f in loose.path] == ["old-item-sold-no-replacement"]
 
 
 # ── the page of each rule ────────────────────────────────────────────────────────────────────────────────────────

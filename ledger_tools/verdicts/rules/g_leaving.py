@@ -142,15 +142,33 @@ def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:
 )
 def old_item_sold_no_replacement(case: Case) -> Said:
     """A loose thing whose cost never had relief is sold."""
-    left = case.facts.was_there == "left by seller" or (case.house, case.key) in case.history.left
-    if not case.domestic and not left:
+    if case.building or not (case.domestic or left_by_seller(case)):
         return None
-    return Answer(
+    if never_relieved(case):
+        return Answer(
+            case.all(Kind.CAPITAL_RECEIPT),
+            "Its price never came off the rents, so what it brings is a capital sum and no rent; "
+            "small things like this are normally free of tax.",
+            CLEAR if case.domestic else USUAL,
+        )
+    return either(
         case.all(Kind.CAPITAL_RECEIPT),
-        "Its price never came off the rents, so what it brings is a capital sum and no rent; "
-        "small things like this are normally free of tax.",
-        CLEAR if case.domestic else USUAL,
+        case.all(Kind.INCOME, "other_income"),
+        f"Your book does not say where it came from ({case.what}). If its price ever came off the rents, what it "
+        "brings is income; if it never did, that is a capital sum, and small things are normally free of tax.",
+        (", ours before", ", left by seller"),
     )
+
+
+def left_by_seller(case: Case) -> bool:
+    """Whether the seller of the house left it there."""
+    return case.facts.was_there == "left by seller" or (case.house, case.key) in case.history.left
+
+
+def never_relieved(case: Case) -> bool:
+    """Whether the book tells how a thing came, so would tell of a relief for its price; or nothing was let yet."""
+    told = case.facts.was_there in ("left by seller", "ours before") or any(lot.whose for lot in case.old_ones)
+    return told or not case.let_before or left_by_seller(case)
 
 
 @rule(
@@ -174,13 +192,24 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
     return Answer(parts, says + OPEN if cautious else says, None, cautious)
 
 
+GROUNDS = frozenset({"garden", "yard"})
+OF_LAND = (
+    "Land sold off is a part of the property, so its price is a capital sum and a part of what the property cost goes "
+    "with it. A small sale of land may, if you claim it, come off that cost instead (TCGA 1992 s.242)."
+)
+OF_A_FIXTURE = (
+    "It came with the house, so what it brings is a capital sum. As a part of the property it takes a part of what "
+    "that cost with it; whether it may count instead as a small thing, free of tax, is open."
+)
+
+
 @rule(
     "G",
     "bit-of-the-property-sold",
     "TCGA 1992 s.42, s.242",
     ARGUABLE,
     "read",
-    verbs=SALES,
+    verbs=SALES + ", took home",
     flips=(
         "it was loose when you sold it",
         "it was replaced (then add `goes with …`)",
@@ -189,6 +218,12 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
+    if case.name in GROUNDS:
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_LAND, CLEAR)
+    if left_by_seller(case):
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_A_FIXTURE)
+    if case.verb == "took home":
+        return None
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.NETS, "repairs"),
