@@ -517,6 +517,18 @@ MORE: dict[str, C] = {
         "4000.00 open",
         other="4000.00 capital sum",
     ),
+    "a tenant pays towards a repair with an improvement in it": C(  # rent as far as it is a repair (G7)
+        "3 Mar 2025 replaced bathroom £3,000.00, like for like, tenant damage, improvement £500.00\n"
+        "4 Mar 2025 received £300.00 from okoye for bathroom",
+        "250.00 income other_income + 50.00 open",
+        other="250.00 income other_income + 50.00 capital sum",
+        ask="received rent",
+    ),
+    "a tenant pays towards what may be an improvement": C(
+        "3 Mar 2025 replaced bathroom £3,000.00\n4 Mar 2025 received £300.00 from okoye for bathroom",
+        "300.00 open",
+        other="300.00 capital sum",
+    ),
     "an improvement billed to a tenant": C(
         "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",
         "4000.00 open",
@@ -875,6 +887,15 @@ def test_a_second_look(asked: str) -> None:
     assert short(verdict.other) == case.other
     assert len(set(verdict.answers)) == len(verdict.answers)
     assert case.ask in ("", *verdict.ask)
+
+
+def test_a_premium_is_offered_only_where_the_let_tells_the_term_it_is_judged_by() -> None:
+    lines = "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 received £4,000.00 from okoye for conservatory"
+    fixed = LET.replace("periodic from 1 Sep 2018", "from 1 Sep 2018 to 31 Aug 2028")
+
+    assert last(lines).ask == ("received rent",)
+    assert last(lines, fixed).ask == ("received rent", "received lease premium")
+    assert not last(lines.replace("received", "received lease premium").replace(" for conservatory", ""), fixed).other
 
 
 def test_land_and_what_is_fixed_are_never_called_small_things_free_of_tax() -> None:

@@ -63,15 +63,15 @@ def deposit_kept(case: Case) -> Said:
 def tenant_pays(case: Case) -> Said:
     """A cost billed to a tenant, or an improvement that a tenant paid towards."""
     words = case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
-    towards = [p for o in settled(case, words) for p in (*o.parts, *o.cautious)] if from_tenant(case) else []
-    added = from_tenant(case) and case.history.known(words).name in ALWAYS_MORE
-    if added or any(part.kind in CAPITAL for part in towards):
+    added = towards_capital(case, words) if from_tenant(case) else 0
+    if added:
+        let = case.history.book.tenancies[case.line.who.name] if case.line.who else None
         return either(
-            case.all(Kind.CAPITAL_RECEIPT),
+            tidy((Part(case.amount - added, Kind.INCOME, "other_income"), Part(added, Kind.CAPITAL_RECEIPT))),
             case.all(Kind.INCOME, "other_income"),
             f"A tenant paid towards something that is capital ({words}): whether that is rent, or a sum for the "
-            "house, no rule says.",
-            ("received rent", "received lease premium"),
+            "house, no rule says." + (" As far as it paid for the repair, it is rent." if added < case.amount else ""),
+            ("received rent", *(["received lease premium"] if let and let.term else ())),
         )
     if case.verb != "recharged":
         return None
@@ -79,6 +79,13 @@ def tenant_pays(case: Case) -> Said:
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
     )
+
+
+def towards_capital(case: Case, words: str) -> int:
+    """Pence of a tenant's money that met what is capital, or may be, by the sizes of what the work came to."""
+    if case.history.known(words).name in ALWAYS_MORE:
+        return case.amount
+    return max(sum(p.amount for p in parts if p.kind in CAPITAL) for parts in like(case.amount, settled(case, words)))
 
 
 ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no repair, whatever else the book tells
