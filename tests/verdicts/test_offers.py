@@ -22,6 +22,7 @@ FILLS = {
     "old one moved to": "dock-9",
     " for": "4 Mar 2025",
     "periodic from": "1 Sep 2025",
+    "council": "elder",
     " against invoice": "77",
     "installed": "hinge",
     "replaced": "hinge",
@@ -53,7 +54,7 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
         return re.sub(rf"(?m)^{day_and_verb} [^\n]*", words, lines), house
     if words[0] in ", ":
         line += words
-    elif words.startswith("thing "):
+    elif words.startswith(("thing ", "council ")):
         house = f"{words}\n{house}"
     elif words.startswith(("as bought", "price")):
         house = re.sub(rf"    {'as bought' if head == 'as' else 'price'} .*\n", "", house)

@@ -529,6 +529,30 @@ MORE: dict[str, C] = {
         "300.00 open",
         other="300.00 capital sum",
     ),
+    # Only public money is left out of the cost of a gain (TCGA 1992 s.50; G8).
+    "a grant towards an improvement from a trust": C(
+        "3 Mar 2025 installed loft insulation £420.00\n"
+        '4 Mar 2025 received grant £150.00 from "Elder Warmth Trust" for loft insulation',
+        "150.00 open [enhancement]",
+        other="150.00 ignored",
+        ask='council … "Elder Warmth Trust"',
+    ),
+    "a grant towards an improvement from nobody knows whom": C(
+        "3 Mar 2025 installed loft insulation £420.00\n4 Mar 2025 received grant £150.00 for loft insulation",
+        "150.00 open [enhancement]",
+        other="150.00 ignored",
+        ask=" from wold",
+    ),
+    "a grant towards an improvement from a body whose name tells it is public": C(
+        "3 Mar 2025 installed loft insulation £420.00\n"
+        '4 Mar 2025 received grant £150.00 from "Elder County Council" for loft insulation',
+        "150.00 nets [enhancement]",
+    ),
+    "a grant towards a repair from a trust": C(
+        "3 Mar 2025 replaced worktop £420.00, like for like\n"
+        '4 Mar 2025 received grant £150.00 from "Elder Warmth Trust" for worktop',
+        "150.00 income other_income",
+    ),
     "an improvement billed to a tenant": C(
         "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",
         "4000.00 open",

@@ -162,9 +162,36 @@ def grant(case: Case) -> Said:
     )
     if met < case.amount:
         says += " What it brought beyond the cost met nothing, so that is income."
-    if not doubted or split == doubted:
-        return Answer(split, says)
-    return Answer(split, says + OPEN, cautious=doubted)
+    doubt = OPEN if doubted and split != doubted else ""
+    cut = doubted or split
+    if not from_public_money(case) and any(part.kind is Kind.NETS for part in cut):
+        return Answer(
+            tidy(Part(p.amount, Kind.IGNORED) if p.kind is Kind.NETS else p for p in split),
+            f"{says} Only public money does that, though, and your book does not say that a council or another public "
+            f"body gave it.{doubt}",
+            cautious=cut,
+            ask=giver_told(case),
+        )
+    return Answer(split, says + doubt, cautious=cut if doubt else ())
+
+
+PUBLIC = frozenset({"council", "government", "authority", "department", "ministry"})  # words of such bodies' names
+
+
+def from_public_money(case: Case) -> bool:
+    """Whether a council or another public body paid, by the blocks of the book or by its name (TCGA 1992 s.50)."""
+    who, councils = case.line.who, case.history.book.councils
+    if who is None:
+        return False
+    known = who.name in councils or who.full in {council.full for council in councils.values()}
+    return known or not PUBLIC.isdisjoint(who.full.lower().split())
+
+
+def giver_told(case: Case) -> tuple[str, ...]:
+    """The words that make the giver a public body of the book."""
+    if case.line.who:
+        return (f'council … "{case.line.who.full}"',)
+    return tuple(f" from {name}" for name in case.history.book.councils) or (" from …",)
 
 
 def cost_of(found: list[Outcome]) -> int:
