@@ -82,7 +82,7 @@ COMES: dict[str, Comes] = {
         "300.00 open professional [acquisition]",
         "300.00 running professional",
         other="300.00 running professional",
-        ask=" for eviction",
+        ask=" for tenancy",
     ),
     "hire-not-buy": Comes("40.00 running repairs", "40.00 none"),
     "running-service": Comes("60.00 running services", "60.00 repair"),
@@ -552,6 +552,25 @@ MORE: dict[str, C] = {
         "3 Mar 2025 replaced worktop £420.00, like for like\n"
         '4 Mar 2025 received grant £150.00 from "Elder Warmth Trust" for worktop',
         "150.00 income other_income",
+    ),
+    # An alteration to gain by it is an improvement (C4, C15(b)).
+    "a wall taken out to gain by it": C(
+        "4 Mar 2025 removed wall in kitchen £2,000.00, for more rent", "2000.00 improvement"
+    ),
+    "a wall taken out by choice": C(
+        "4 Mar 2025 removed wall in kitchen £2,000.00, chosen",
+        "2000.00 open",
+        other="2000.00 improvement",
+        ask=", for more rent",
+    ),
+    "a wall taken out, nobody says why": C(
+        "4 Mar 2025 removed wall in kitchen £2,000.00",
+        "2000.00 open repairs",
+        other="2000.00 repair",
+        ask=", for more rent",
+    ),
+    "a rotten wall taken out": C(
+        "4 Mar 2025 removed wall in kitchen £2,000.00, worn out, for more rent", "2000.00 repair"
     ),
     "an improvement billed to a tenant": C(
         "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 recharged conservatory £4,000.00 to okoye",

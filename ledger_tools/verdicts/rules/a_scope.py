@@ -219,7 +219,7 @@ def lawyer(case: Case) -> Said:
         case.all(Kind.RUNNING, "professional"),
         case.purchase,
         "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital.",
-        (" for eviction", " for purchase"),
+        (" for tenancy", " for eviction", " for purchase"),
     )
 
 

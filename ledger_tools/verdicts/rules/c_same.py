@@ -139,7 +139,7 @@ def damp_rot_subsidence(case: Case) -> Said:
 @rule(
     "C",
     "taken-away",
-    "BIM35467; BIM43255",
+    "BIM35467; BIM43255; BIM46915",
     USUAL,
     "read",
     verbs="removed, cleared",
@@ -166,12 +166,23 @@ def taken_away(case: Case) -> Said:
         )
     if case.because("required"):
         return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")
+    if case.because("for more rent"):
+        return Answer(case.improvement, f"Taken out to gain by it ({case.what}): more can be done with the house.")
+    if case.because("chosen"):
+        return either(
+            case.improvement,
+            case.no_relief,
+            f"Taken out by choice ({case.what}), so no repair: where more can be done with the house that is an "
+            "improvement, else it leaves nothing that counts at a sale.",
+            (", for more rent", *rule_as("no relief")),
+        )
     return either(
         case.repair,
         case.no_relief,
         f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
-        "to make way for something it is judged with that, and by itself it leaves nothing that counts at a sale.",
-        (", worn out", ", making way for …", *rule_as("no relief")),
+        "to gain by the change it is an improvement, to make way for something it is judged with that, and by itself "
+        "it leaves nothing that counts at a sale.",
+        (", worn out", ", for more rent", ", making way for …", *rule_as("no relief")),
     )
 
 
