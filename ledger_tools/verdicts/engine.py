@@ -296,8 +296,9 @@ def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
 def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ...]:
     """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling."""
     told = bool(case.facts.fixing)
+    lying = replace(case.line, facts=replace(case.facts, fixing="loose"))
     words = [] if told or fixed.cautious else [", built in"]
-    words += [] if told or loose.cautious else [", loose"]
+    words += [] if told or loose.cautious or standing_loose(lying, case.thing) else [", loose"]
     return (*words, *(() if len(words) == 2 else treat_as(fixed.parts, loose.parts)))
 
 

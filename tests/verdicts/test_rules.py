@@ -830,6 +830,12 @@ MORE: dict[str, C] = {
         ask="periodic from …",
     ),
     "papers of a later letting": C("4 Mar 2025 paid tenancy agreement £90.00", "90.00 running professional"),
+    "a first shed, and nobody says how it stands": C(
+        "4 Mar 2025 installed shed in garden £500.00, none before",
+        "500.00 open",
+        other="500.00 improvement",
+        ask=", built in",
+    ),
     "a shed keeps its gains side": C(
         "4 Mar 2025 replaced shed £500.00", "500.00 open repairs [enhancement]", other="500.00 repair"
     ),
@@ -939,6 +945,14 @@ def test_a_premium_is_offered_only_where_the_let_tells_the_term_it_is_judged_by(
     assert last(lines).ask == ("received rent",)
     assert last(lines, fixed).ask == ("received rent", "received lease premium")
     assert not last(lines.replace("received", "received lease premium").replace(" for conservatory", ""), fixed).other
+
+
+def test_loose_is_not_offered_where_it_would_leave_the_question_open() -> None:
+    """A shed that only stands in the garden may be part of the property all the same (BIM46910)."""
+    shed, loose = "4 Mar 2025 installed shed in garden £500.00", ", loose"
+
+    assert last(shed + loose).arguable and loose not in last(shed).ask
+    assert not last(shed + ", built in").arguable and ", built in" in last(shed).ask
 
 
 def test_land_and_what_is_fixed_are_never_called_small_things_free_of_tax() -> None:
