@@ -37,18 +37,25 @@ def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
     return rule_as(*dict.fromkeys(word for word in words if word))
 
 
-def jobs_near(case: Case, damage: bool = False, most: int = 3) -> tuple[str, ...]:
+OUTSIDE = frozenset({"garden", "outbuilding"})
+SWAPS = frozenset({"replaced", "rebuilt"})
+
+
+def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swaps: bool = False) -> tuple[str, ...]:
     """Things of priced jobs in the same house about that time, the nearest first: what a line may go with.
 
-    damage: only those that mended damage.
+    damage: only those that mended damage; of: only those that stand where this thing stands, in the grounds or in the
+    house, where the catalogue knows it; swaps: only those that put something in place of an old one.
     """
-    near = sorted(case.history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0])
-    things = (
-        thing
-        for _, thing, position in near
-        if not damage or not HARM.isdisjoint(case.history.items[position].line.facts.causes)
-    )
-    return tuple(dict.fromkeys(things))[:most]
+    history = case.history
+    nature = history.known(of, "repaired").nature if of else ""
+    found: list[str] = []
+    for _, thing, position in sorted(history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
+        line = history.items[position].line
+        apart = nature and (nature in OUTSIDE) != (history.known(thing, line.verb).nature in OUTSIDE)
+        if not apart and not (damage and HARM.isdisjoint(line.facts.causes)) and not (swaps and line.verb not in SWAPS):
+            found.append(thing)
+    return tuple(dict.fromkeys(found))[:most]
 
 
 def goes_with(case: Case) -> tuple[str, ...]:

@@ -955,6 +955,21 @@ def test_loose_is_not_offered_where_it_would_leave_the_question_open() -> None:
     assert not last(shed + ", built in").arguable and ", built in" in last(shed).ask
 
 
+def test_jobs_are_offered_only_where_the_money_can_have_been_about_them() -> None:
+    jobs = (
+        "2 Mar 2025 removed tree in garden £300.00, worn out\n"
+        "2 Mar 2025 repaired roof £900.00, storm damage\n"
+        "3 Mar 2025 replaced bathroom £3,000.00, like for like\n"
+    )
+    kitchen = last(jobs + "4 Mar 2025 sold old kitchen £300.00")
+    wall = last(jobs + "4 Mar 2025 received compensation £2,000.00 from cobb for garden wall")
+    ceiling = last(jobs + "4 Mar 2025 received compensation £2,000.00 from cobb for ceiling")
+
+    assert kitchen.ask == (", goes with bathroom", ", left by seller")
+    assert not wall.ask and short(wall.parts) == "2000.00 capital sum"
+    assert ceiling.ask == (" for roof",)
+
+
 def test_land_and_what_is_fixed_are_never_called_small_things_free_of_tax() -> None:
     """TCGA 1992 s.262 is for movable things: land and buildings are part disposals (s.42), a fixture is open (G9)."""
     land = last("4 Mar 2025 sold part of garden £15,000.00, left by seller")

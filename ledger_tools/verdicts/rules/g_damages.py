@@ -121,7 +121,7 @@ def off_the_work(case: Case) -> Said:
 
 def no_cost_told(case: Case) -> Said:
     """An insurer's money where the book has no cost it could come off."""
-    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True))
+    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True, of=case.line.purpose))
     if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
         return Answer(
             case.all(Kind.CAPITAL_RECEIPT),

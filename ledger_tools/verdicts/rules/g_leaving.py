@@ -229,7 +229,7 @@ def bit_of_the_property_sold(case: Case) -> Said:
         case.all(Kind.NETS, "repairs"),
         "What a part of the house brings by itself is a capital sum; what the scrap of something replaced brings "
         "comes off that work.",
-        (*(f", goes with {thing}" for thing in jobs_near(case)), ", left by seller"),
+        (*(f", goes with {thing}" for thing in jobs_near(case, of=case.line.thing, swaps=True)), ", left by seller"),
     )
 
 
