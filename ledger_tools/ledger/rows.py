@@ -42,6 +42,7 @@ class Row:
     who: str
     source: str
     verdict: int  # its number among the verdicts, -1 for a row of a heading
+    pays: str = ""  # the place of the bill it pays, where that bill has a row of its own
 
     @property
     def owed_or_paid(self) -> date | None:
@@ -71,7 +72,7 @@ class _Settling:
         self.numbers = frozenset((kind, number) for kind, number, _ in self.against)
         self.taken: dict[int, int] = defaultdict(int)  # of each payment, what bills have taken up
         self.bills: dict[int, list[tuple[date, int]]] = {}  # the payments of each bill
-        self.open: dict[Key, int] = defaultdict(int)
+        self.open: dict[Key, list[tuple[str, int]]] = defaultdict(list)  # place and rest of each bill, oldest first
         for entry in entries:
             if self.on_account(entry):
                 self._bill(entry)
@@ -109,7 +110,7 @@ class _Settling:
         lines = [line for line in entry.lines if line.total] or [entry]
         if wanted > 0:
             for line, left in zip(lines, share(wanted, [line.total for line in lines]), strict=True):
-                self.open[_key(line, entry)] += left
+                self.open[_key(line, entry)].append((line.source, left))
 
     def _payments(self, kind: str, number: str, who: str) -> list[Entry]:
         """Payments against a paper that this party may have had: its own, and those that name nobody."""
@@ -117,22 +118,25 @@ class _Settling:
             return [p for (k, n, _), found in self.against.items() if (k, n) == (kind, number) for p in found]
         return [*self.against.get((kind, number, who), ()), *self.against.get((kind, number, ""), ())]
 
-    def plain(self, entry: Entry, total: int) -> int:
-        """How much of a plain payment settles open bills; it is theirs from now on."""
+    def plain(self, entry: Entry, total: int) -> list[tuple[str, int]]:
+        """Which open bills a plain payment settles, by their places, and with how much; it is theirs from now on."""
         if entry.verb not in ("paid", "received") or entry.lines:
-            return 0
+            return []
         words = [entry.thing]
         if entry.verb == "received" and entry.thing in ("", "recharge"):
             # A recharge is paid as `received recharge`, as `received … for X`, or by its own word; it may have none.
             words = [w for w in (entry.purpose, entry.thing) if w]
             words += [""] if entry.thing or not words else []
-        settled = 0
+        settled: list[tuple[str, int]] = []
         for word in words:
-            key = (party(entry), word, entry.homes)
-            here = min(self.open.get(key, 0), total - settled)
-            if here > 0:
-                self.open[key] -= here
-                settled += here
+            bills = self.open.get((party(entry), word, entry.homes), [])
+            while bills and total > 0:
+                source, left = bills.pop(0)
+                here = min(left, total)
+                settled.append((source, here))
+                total -= here
+                if here < left:
+                    bills.insert(0, (source, left - here))
         return settled
 
 
@@ -159,16 +163,16 @@ def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
     return tuple(found)
 
 
-Slice = tuple[date | None, date | None, list[int]]  # owed, paid, pence of every part
+Slice = tuple[date | None, date | None, list[int], str]  # owed, paid, pence of every part, the bill it pays
 
 
 def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Settling) -> Iterator[Row]:
     """The rows of one dated line: each part, over its payments, over its houses."""
     cells = [(number, verdict, part) for number, verdict in judged for part in verdict.parts]
-    for owed, paid, amounts in _slices(entry, [part.amount for _, _, part in cells], settling):
+    for owed, paid, amounts, pays in _slices(entry, [part.amount for _, _, part in cells], settling):
         for (number, verdict, part), pence in zip(cells, amounts, strict=True):
             if pence:
-                yield from part_rows(number, verdict, part, pence, owed, paid)
+                yield from part_rows(number, verdict, part, pence, owed, paid, pays)
 
 
 def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
@@ -181,26 +185,25 @@ def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
         here = min(amount, sum(parts))
         if here > 0:
             taken = share(here, parts)
-            slices.append((day, paid, taken))
+            slices.append((day, paid, taken, ""))
             parts = [left - take for left, take in zip(parts, taken, strict=True)]
     if any(parts):
-        slices.append((day, None, parts))
+        slices.append((day, None, parts, ""))
     return slices
 
 
 def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: _Settling) -> list[Slice]:
     """A plain payment: of an open bill of the same party for the same thing as far as that goes, else a cost itself."""
-    settled = settling.plain(entry, sum(parts))
-    if not settled:
-        return [(day, day, parts)]
-    taken = share(settled, parts)
-    left = [part - take for part, take in zip(parts, taken, strict=True)]
-    slices: list[Slice] = [(None, day, taken)]
-    return [*slices, (day, day, left)] if any(left) else slices
+    slices: list[Slice] = []
+    for source, settled in settling.plain(entry, sum(parts)):
+        taken = share(settled, parts)
+        parts = [part - take for part, take in zip(parts, taken, strict=True)]
+        slices.append((None, day, taken, source))
+    return [*slices, (day, day, parts, "")] if any(parts) or not slices else slices
 
 
 def part_rows(
-    number: int, verdict: Verdict, part: Part, pence: int, owed: date | None, paid: date | None
+    number: int, verdict: Verdict, part: Part, pence: int, owed: date | None, paid: date | None, pays: str = ""
 ) -> Iterator[Row]:
     line, head = verdict.item.line, verdict.item.head
     homes = line.homes or head.homes
@@ -215,7 +218,7 @@ def part_rows(
         if amount:
             yield Row(
                 house, owed, paid, counts, way(line), amount, part.kind, part.category, part.cgt,
-                account(part, line), thing, line.verb, who.full if who else "", line.source, number,
+                account(part, line), thing, line.verb, who.full if who else "", line.source, number, pays,
             )  # fmt: skip
 
 

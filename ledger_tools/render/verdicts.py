@@ -123,23 +123,28 @@ def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
 
 def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole: bool) -> str:
     """Where the book tells of it, and what else it tells."""
-    return "; ".join((place(item.verdict.item.source), _beside(item, here, whole)))
+    return "; ".join((place(item.verdict.item.source), _beside(item, here, whole, place)))
 
 
-def _beside(item: AuditItem, here: int | None, whole: bool) -> str:
+def _beside(item: AuditItem, here: int | None, whole: bool, place: Callable[[str], str] = str) -> str:
     """Who was paid, when it counts, and the proof the book names."""
     proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
     lacks = "no proof named" if item.routine else "the book names no proof"
     named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
-    told = (item.party, _shared(item, here), _counts(item), named)
+    told = (item.party, _shared(item, here), _counts(item, place), named)
     return "; ".join(word for word in told if word)
 
 
-def _counts(item: AuditItem) -> str:
-    """When it counts, where that is not the day of its line."""
+def _counts(item: AuditItem, place: Callable[[str], str]) -> str:
+    """When it counts, where that is not the day of its line; a bill and its payment name each other."""
     line = item.verdict.item.line
+    bills = dict.fromkeys(bill for bill, _, _ in item.pays)
+    if bills:
+        return f"pays the bill of {' and '.join(map(place, bills))}, and is counted once with it"
     if not item.taxed or item.days == (line.day.first,) or not item.pence:
         return ""
+    if not item.days and item.paid_by:
+        return f"paid by {' and '.join(map(place, item.paid_by))}, and counts on that day"
     if not item.days:
         return "not paid yet, so it counts in no tax year so far"
     return f"counts on {', '.join(day_words(day) for day in item.days)}"

@@ -39,6 +39,8 @@ class AuditItem:
 
     reasons: the rule that decided (two where a piece was carved off); also: other rules that changed date or gain.
     would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
+    pays: what of it pays a bill with an item of its own: the bill's place, the house and the part. paid_by: the places
+    of the lines that pay it so.
     """
 
     number: int
@@ -52,6 +54,8 @@ class AuditItem:
     proofs: tuple[Named, ...]
     days: tuple[date, ...]
     stakes: tuple[Stake, ...] = ()
+    pays: tuple[tuple[str, str, Part], ...] = ()
+    paid_by: tuple[str, ...] = ()
 
     @property
     def pence(self) -> int:
@@ -169,8 +173,16 @@ def walk(accounts: Accounts, item: AuditItem) -> tuple[Look, ...]:
 def items(accounts: Accounts) -> Iterator[AuditItem]:
     """Every item of a book, in the order of its days. What rides on open ones is worked out by `audit`."""
     days = _days(accounts)
+    pays: dict[int, list[tuple[str, str, Part]]] = defaultdict(list)
+    paid_by: dict[str, list[str]] = defaultdict(list)
+    for row in accounts.rows:
+        if row.pays:
+            pays[row.verdict].append((row.pays, row.house, Part(row.pence, row.kind, row.category, row.cgt)))
+            paid_by[row.pays].append(row.source)
     for number, verdict in enumerate(accounts.verdicts):
-        yield _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
+        item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
+        payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))
+        yield replace(item, pays=tuple(pays[number]), paid_by=payers)
 
 
 def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:
@@ -292,11 +304,15 @@ def _over(item: AuditItem, pence: int) -> list[int]:
 
 
 def _parts(house: HouseAudit) -> Iterator[tuple[AuditItem, Part]]:
-    """Each part of each item, cut down to the house."""
+    """Each part of each item, cut down to the house. What pays a bill that stands here too is not counted again."""
+    here = {item.verdict.item.source for item, _ in house.items}
     for item, _ in house.items:
         at = houses_of(item).index(house.house)
         for part in item.verdict.parts:
             yield item, Part(_over(item, part.amount)[at], part.kind, part.category, part.cgt)
+        for bill, name, part in item.pays:
+            if bill in here and name == house.house:
+                yield item, replace(part, amount=-part.amount)
 
 
 def _totals(parts: Iterable[tuple[AuditItem, Part]]) -> tuple[Total, ...]:

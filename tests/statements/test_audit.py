@@ -550,3 +550,25 @@ def test_money_back_off_a_running_cost_is_no_item_of_works() -> None:
     lines = '5 Sep 2025 paid council tax £90.00 to "C"\n6 Oct 2025 received refund £30.00 from "C" for council tax\n'
 
     assert _shown(lines) == []
+
+
+def test_a_bill_and_its_payment_are_counted_once() -> None:
+    """The same £176.91 stands on two lines; on each of them it is told what the other does with it."""
+    found = audited(
+        '9 Jun 2025 billed council tax £176.91 by "Town" for 1 Jun 2025 to 30 Jun 2025\n'
+        '7 Jul 2025 paid council tax £176.91 to "Town"\n'
+    )
+    bill, payment = ("\n".join(item_lines(item)) for item in found.items)
+
+    assert sum(total.pence for total in found.totals) == 176_91
+    assert sum(total.pence for total in found.houses[0].totals) == 176_91
+    assert "not paid yet" not in bill and found.items[1].verdict.item.source in said(bill)
+    assert "pays the bill of" in said(payment) and found.items[0].verdict.item.source in said(payment)
+
+
+def test_a_payment_whose_bill_is_not_shown_counts() -> None:
+    made = accounts(
+        '9 Jun 2025 billed council tax £176.91 by "Town" for 1 Jun 2025 to 30 Jun 2025\n'
+        '7 Jul 2025 paid council tax £176.91 to "Town"\n'
+    )
+    assert [total.pence for total in audit(made, list(items(made))[1:]).totals] == [176_91]
