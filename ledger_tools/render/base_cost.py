@@ -49,7 +49,7 @@ def _said(r: BaseCost) -> Section:
     blocks: list[Block] = [Table("record", title, RECORD, tuple(rows))]
     beside = [Row((_gone(r), Sum(r.gone.pence, r.gone.trail)), "gone")] if r.gone.trail else []
     if r.open.trail:
-        label = f"{r.open.label}: up to so much more, if they turn out capital {SETTLE}"
+        label = f"{r.open.label}: {'up to so much more' if r.open.pence >= 0 else 'so much less'}, if they turn out capital {SETTLE}"
         beside.append(Row((label, Sum(r.open.pence, r.open.trail)), "open"))
     if beside:
         blocks.append(Section("beside the record", (Table("beside", "Beside the record", RECORD, tuple(beside)),)))
@@ -150,8 +150,8 @@ def _record(r: BaseCost) -> list[str]:
     if r.gone.trail:
         out += ["", f"  {_gone(r)}: {pounds(r.gone.pence)}", *trail(r.gone)]
     if r.open.trail:
-        said = f"  {r.open.label}: up to {pounds(r.open.pence)} more, if they turn out capital {SETTLE}"
-        out += ["", said, *trail(r.open)]
+        said = f"up to {pounds(r.open.pence)} more" if r.open.pence >= 0 else f"{pounds(-r.open.pence)} less"
+        out += ["", f"  {r.open.label}: {said}, if they turn out capital {SETTLE}", *trail(r.open)]
     if r.notes:
         out.append("")
     for note in r.notes:

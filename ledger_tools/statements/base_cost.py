@@ -115,7 +115,8 @@ def _gone(accounts: Accounts, row: Row) -> bool:
 
 
 def _may_count(row: Row) -> bool:
-    return row.kind is Kind.ARGUABLE and row.cgt is not Cgt.NONE and row.way == "out"
+    """Whether either answer to an open sum counts; money back for what may count comes off what is open."""
+    return row.kind is Kind.ARGUABLE and row.cgt is not Cgt.NONE
 
 
 def _notes(about: Property, accounts: Accounts, rows: list[Row]) -> Iterator[str]:

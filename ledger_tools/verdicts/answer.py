@@ -102,17 +102,21 @@ def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
 def opened(parts: tuple[Part, ...], cautious: tuple[Part, ...]) -> tuple[Part, ...]:
     """The parts to show of an open answer: what both answers share stays, the rest is arguable.
 
-    An arguable part has the category of the favourable answer and the gains side of the cautious one. Both must
-    add up to the same sum.
+    An arguable part has the category of the favourable answer, and the gains side of the cautious one or, where that
+    has none, of the favourable one. Both must add up to the same sum.
     """
     if not any(part.amount for part in parts):
-        return (Part(0, Kind.ARGUABLE, parts[0].category, cautious[0].cgt),)
+        return (Part(0, Kind.ARGUABLE, parts[0].category, _gains_side(parts[0], cautious[0])),)
     return tidy(
         one
         if (one.kind, one.category) == (two.kind, two.category)
-        else Part(one.amount, Kind.ARGUABLE, one.category, two.cgt)
+        else Part(one.amount, Kind.ARGUABLE, one.category, _gains_side(one, two))
         for one, two in _side_by_side(tidy(parts), tidy(cautious))
     )
+
+
+def _gains_side(one: Part, two: Part) -> Cgt:
+    return one.cgt if two.cgt is Cgt.NONE else two.cgt
 
 
 def _side_by_side(one: tuple[Part, ...], two: tuple[Part, ...]) -> Iterator[tuple[Part, Part]]:

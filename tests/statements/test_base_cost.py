@@ -144,3 +144,20 @@ def test_an_inherited_house_counts_at_its_value() -> None:
 
     assert found.total == 90_000_00
     assert "It was inherited" in found.notes[0]
+
+
+def test_what_is_open_counts_whichever_answer_is_capital() -> None:
+    """A bike store is an improvement or a loose item without relief: the favourable answer counts, so it is told."""
+    found = record("5 May 2024 installed bike store £380.00, loose\n")
+
+    assert [(t.words, t.pence) for t in found.open.trail] == [
+        ("replaced worktop", 410_00),
+        ("installed bike store", 380_00),
+    ]
+
+
+def test_an_open_grant_comes_off_what_is_open() -> None:
+    found = record('5 May 2024 replaced windows £900.00\n6 Jun 2024 received grant £200.00 from "Town" for windows\n')
+
+    assert [t.pence for t in found.open.trail] == [410_00, 900_00, -200_00]
+    assert found.open.pence == 1_110_00

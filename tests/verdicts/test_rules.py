@@ -202,7 +202,7 @@ COMES: dict[str, Comes] = {
     "came-back": Comes("1850.00 repair + 150.00 ignored", "2000.00 repair"),
     "gone-by-sale": Comes("9800.00 improvement [none]", "9800.00 improvement"),
     "initial-repairs-count": Comes("700.00 purchase", "700.00 repair"),
-    "doubtful": Comes("90.00 open", "90.00 improvement", other="90.00 improvement", ask=", built in"),
+    "doubtful": Comes("90.00 open [enhancement]", "90.00 improvement", other="90.00 improvement", ask=", built in"),
     "houses-differ": Comes(
         "90.00 open repairs [acquisition]",
         "90.00 repair",
@@ -345,7 +345,7 @@ MORE: dict[str, C] = {
     "an agent's fee after it": C("4 Sep 2025 paid agent fees £64.00", "64.00 running professional", SOLD),
     "council tax of a house that is kept": C("4 Sep 2025 paid council tax £64.00", "64.00 running premises", VOID),
     "something loose in the yard": C(
-        "4 Mar 2025 installed bike store £380.00, loose", "380.00 open", other="380.00 improvement"
+        "4 Mar 2025 installed bike store £380.00, loose", "380.00 open [enhancement]", other="380.00 improvement"
     ),
     "wired alarms for battery ones, as the licence asked": C(
         "4 Mar 2025 replaced smoke alarm with mains alarm £900.00, required", "900.00 improvement"
