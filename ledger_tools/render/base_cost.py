@@ -49,7 +49,8 @@ def _said(r: BaseCost) -> Section:
     blocks: list[Block] = [Table("record", title, RECORD, tuple(rows))]
     beside = [Row((_gone(r), Sum(r.gone.pence, r.gone.trail)), "gone")] if r.gone.trail else []
     if r.open.trail:
-        label = f"{r.open.label}: {'up to so much more' if r.open.pence >= 0 else 'so much less'}, if they turn out capital {SETTLE}"
+        much = "up to so much more" if r.open.pence >= 0 else "so much less"
+        label = f"{r.open.label}: {much}, if they turn out capital {SETTLE}"
         beside.append(Row((label, Sum(r.open.pence, r.open.trail)), "open"))
     if beside:
         blocks.append(Section("beside the record", (Table("beside", "Beside the record", RECORD, tuple(beside)),)))

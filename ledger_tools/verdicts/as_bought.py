@@ -190,10 +190,11 @@ def capital_by_itself(case: Case) -> bool:
     caught_up = case.facts.compared == "better" and (case.damaged or case.because("required"))
     if caught_up and case.price == "reduced" and case.got_how not in FREE:
         return False
-    return not _comes_off(case)
+    return not comes_off(case)
 
 
-def _comes_off(case: Case) -> bool:
+def comes_off(case: Case) -> bool:
+    """Whether any of the work could come off the rents, were it not for the purchase."""
     work = case.judged(case.but(since="C"))
     return any(part.kind in ALLOWED for part in (*work.parts, *work.cautious))
 
@@ -207,7 +208,7 @@ def finishes(case: Case, says: str, sure: Confidence | None = None) -> Said:
 
 def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Said:
     """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too."""
-    if not _comes_off(case):
+    if not comes_off(case):
         return Remark(f"{BY_ITSELF} ({case.what}).")
     return either(case.judged(case.but(since="C")).parts, cautious, says, ask)
 

@@ -44,7 +44,7 @@ def comes_to(day: str, work: str, state: str) -> str:
         ("unfit, named by a fact", PURCHASE, PURCHASE, BOTH),
         ("for a while", PURCHASE, BOTH, BOTH),
         ("for a while, named", PURCHASE, PURCHASE, BOTH),
-        ("cheap", PURCHASE, BOTH, BOTH),
+        ("cheap", BOTH, BOTH, BOTH),
         ("cheap, named", PURCHASE, PURCHASE, BOTH),
         ("lettable and cheap", BOTH, BOTH, BOTH),
         ("lettable", BOTH, BOTH, REPAIR),

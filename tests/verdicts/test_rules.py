@@ -156,7 +156,12 @@ COMES: dict[str, Comes] = {
     ),
     "not-usable-as-bought": Comes("3000.00 purchase", "3000.00 repair"),
     "usable-for-a-while-only": Comes("3000.00 purchase", "3000.00 repair"),
-    "price-cut-for-disrepair": Comes("3000.00 purchase", "3000.00 repair"),
+    "price-cut-for-disrepair": Comes(
+        "3000.00 open repairs [acquisition]",
+        "3000.00 repair",
+        other="3000.00 repair",
+        ask="price reduced owing to roof",
+    ),
     "facts-disagree": Comes("3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair"),
     "no-price-paid": Comes(
         "3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair", ask="as bought lettable"
@@ -718,6 +723,17 @@ MORE: dict[str, C] = {
         "3000.00 open repairs [acquisition]",
         fresh("", "reduced owing to roof"),
         other="3000.00 repair",
+    ),
+    "a cut price with no reason told, where the survey names another fault": C(
+        "4 Jul 2025 replaced basin £3,000.00, like for like, worn out",
+        "3000.00 open repairs [acquisition]",
+        fresh("lettable for a while owing to roof", "reduced"),
+        other="3000.00 repair",
+    ),
+    "what the price was cut for, by the papers": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
+        "3000.00 purchase",
+        fresh("", "reduced owing to roof"),
     ),
     "another fault than letting would have to stop for": C(
         "4 Jul 2025 replaced kitchen £3,000.00, like for like",

@@ -6,6 +6,7 @@ from ..answer import Remark, Said
 from ..as_bought import (
     FREE,
     PUTS_RIGHT,
+    comes_off,
     days_let,
     fairly_bought,
     fault_bought,
@@ -172,7 +173,7 @@ def usable_for_a_while_only(case: Case) -> Said:
     "B",
     "price-cut-for-disrepair",
     "BIM46935; BIM35450; BIM35475",
-    USUAL,
+    ARGUABLE,
     "read",
     verbs=PUTS_RIGHT,
     flips=("tidy houses nearby fetched the same", "the price only allowed for age"),
@@ -182,7 +183,7 @@ def usable_for_a_while_only(case: Case) -> Said:
     ),
 )
 def price_cut_for_disrepair(case: Case) -> Said:
-    """The price was lower because it needed the work."""
+    """The price was lower, and the papers do not name this work: it may have been cut for it."""
     if case.price != "reduced" or case.as_bought == "lettable" or case.got_how in FREE or not fault_bought(case):
         return None
     if days_let(case):
@@ -194,7 +195,18 @@ def price_cut_for_disrepair(case: Case) -> Said:
         )
     if price_cut_for(case):
         return for_another_fault(case, "What the price was cut for was", price_cut_for(case))
-    return finishes(case, "You paid less because it needed this, so the work is the rest of the price.")
+    if kept_from_letting(case):
+        lead = "Your book does not say what the price was cut for; what the house lacked for letting was"
+        return for_another_fault(case, lead, kept_from_letting(case))
+    if not comes_off(case):  # capital whichever it is, and a cut price speaks for what was lacking
+        return finishes(case, "You paid less because it needed this, so the work is the rest of the price.")
+    return open_between(
+        case,
+        case.purchase,
+        f"The price was cut, and your book does not say for what. If it was because the house needed this "
+        f"({case.what}) to be usable, the work is the rest of the price; if not, it is judged by what it did.",
+        (f"price reduced owing to {case.key}", *rule_as("repair", "purchase cost")),
+    )
 
 
 @rule(
