@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from ..book.entries import Thing
 from .answer import Answer, Remark, Said
 from .case import Case, either
@@ -37,6 +39,14 @@ def fairly_bought(case: Case) -> bool:
 def was_lived_in(case: Case) -> bool:
     """Whether the owner lived there before this day."""
     return case.history.lets.was_home(case.house, case.day)
+
+
+def let_when_got(case: Case) -> bool:
+    """Whether a tenant lived there on the day its owners got it, as far as the book tells."""
+    got = case.place.got if case.place else None
+    if got is None:
+        return False
+    return "with tenant in" in got.facts or case.history.lets.let_on(case.house, got.day - timedelta(1))
 
 
 def days_let(case: Case) -> int:

@@ -735,6 +735,19 @@ MORE: dict[str, C] = {
         "3000.00 purchase",
         fresh("", "reduced owing to roof"),
     ),
+    "inherited with the tenant in": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
+        "3000.00 repair",
+        fresh(got="inherited 10 Jun 2025 at £120,000, with tenant in").replace("1 Oct 2025", "1 Feb 2019"),
+    ),
+    "inherited with the tenant in, not fit to let all the same": C(
+        "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
+        "3000.00 open repairs [acquisition]",
+        fresh("not lettable", got="inherited 10 Jun 2025 at £120,000, with tenant in").replace(
+            "1 Oct 2025", "1 Feb 2019"
+        ),
+        other="3000.00 repair",
+    ),
     "another fault than letting would have to stop for": C(
         "4 Jul 2025 replaced kitchen £3,000.00, like for like",
         "3000.00 open repairs [acquisition]",

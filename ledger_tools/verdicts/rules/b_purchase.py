@@ -14,6 +14,7 @@ from ..as_bought import (
     kept_from_letting,
     let_for,
     let_for_years,
+    let_when_got,
     named,
     open_between,
     poor,
@@ -73,6 +74,8 @@ def no_price_paid(case: Case) -> Said:
             f"of buyers; of what is inherited or given it is only argued.{since}",
             ((", broken",) if since and not named(case) else ()) + rule_as("repair", "purchase cost"),
         )
+    if not case.as_bought and let_when_got(case):
+        return Remark("It was let when it came to you, so it could be let; this finishes no purchase.", USUAL)
     if case.as_bought == "lettable":
         return None if since else Remark("It was lettable when it came to you, so this finishes no purchase.", USUAL)
     return open_between(
