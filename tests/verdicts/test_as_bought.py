@@ -62,6 +62,15 @@ def test_letting_alone_makes_no_old_fault_a_sure_repair(
     assert [comes_to(day, work + why, state) for day in (BEFORE, SOON, LATER)] == [before, soon, later]
 
 
+def test_what_goes_with_a_named_fault_is_not_itself_called_one() -> None:
+    roof = "4 Jul 2025 replaced roof covering £3,000.00, like for like, worn out"
+    goes = f"{roof}\n4 Jul 2025 replaced roof insulation £300.00, modern equivalent, required, goes with roof covering"
+    found = [last(lines, STATES["for a while, named"]).path for lines in (roof, goes)]
+    said = [next(f.says for f in path if f.slug == "fault-named-when-bought") for path in found]
+
+    assert "name this fault (roof)" in said[0] and "name what this goes with (roof)" in said[1]
+
+
 @pytest.mark.parametrize("state", STATES)
 @pytest.mark.parametrize("why", ["storm damage", "tenant damage", "used by tenant"])
 def test_what_happened_since_is_a_repair_once_it_was_let(state: str, why: str) -> None:
@@ -285,3 +294,11 @@ def test_a_piece_is_carved_once_whatever_the_purchase(
 
 def comes_off(verdict: Verdict) -> int:
     return sum(part.amount for part in verdict.other if part.kind in ALLOWED)
+
+
+def test_what_was_missing_in_a_house_without_a_price_rests_on_more_than_purchases() -> None:
+    verdict = last(f"{BEFORE} replaced kitchen £3,000.00, missing when bought", STATES["inherited"])
+    reason = deciding(verdict)[0][0]
+
+    assert (short(verdict.parts), reason.slug) == (IMPROVED, "missing-at-purchase")
+    assert "Tax Bulletin 59" in reason.authority and "no price was paid" in reason.says

@@ -22,6 +22,7 @@ from ..as_bought import (
     was_lived_in,
 )
 from ..case import Case
+from ..declared import parts_of
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Confidence
@@ -103,7 +104,9 @@ def fault_named_when_bought(case: Case) -> Said:
     """The papers of the purchase name this very fault, so it was known and bought with the house."""
     if case.got_how in FREE or not fault_bought(case) or not named(case):
         return None
-    says = f"The papers of your purchase name this fault ({', '.join(named(case))})"
+    own = any(case.key in parts_of({fault}) for fault in named(case))
+    what = "this fault" if own else "what this goes with"
+    says = f"The papers of your purchase name {what} ({', '.join(named(case))})"
     if not days_let(case):
         return finishes(case, f"{says}, so putting it right is part of what the house cost.")
     says += f". It had been let for {let_for(case)} before this work"
