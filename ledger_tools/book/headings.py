@@ -387,6 +387,12 @@ def _room_let(c: Clause) -> str:
     return f"room {said.value}" if said.type == "NUMBER" else bare(said.value)
 
 
+def _why(clause: Clause) -> str:
+    """The reason told inside a clause, in the landlord's words; "" where none is."""
+    reasons = (inner for inner in clause.values if isinstance(inner, Clause) and inner.kind == "reason")
+    return next((str(value(inner, "STRING")) for inner in reasons), "")
+
+
 def tenancy(spot: Spot, s: Statement) -> Tenancy:
     """A tenancy block."""
     told: dict[str, Any] = {}
@@ -408,6 +414,7 @@ def tenancy(spot: Spot, s: Statement) -> Tenancy:
         rents=tuple(_rent(spot, c) for c in _fields(s, "rent")),
         deposits=tuple(_deposit(spot, c) for c in _fields(s, "deposit")),
         notices=tuple((value(c, "DATE"), value(c, "NOTICE_BY")) for c in _fields(s, "notice")),
+        notice_reasons=tuple((value(c, "DATE"), why) for c in _fields(s, "notice") if (why := _why(c))),
         tenant_pays=tuple(p.value for c in _fields(s, "tenant_pays") for p in c.values),
         rent_free=tuple(free),
         room=_room_let(room) if room else "",

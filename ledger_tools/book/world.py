@@ -318,6 +318,7 @@ class Tenancy:
     rents: tuple[Rent, ...] = ()
     deposits: tuple[Deposit, ...] = ()
     notices: tuple[tuple[date, str], ...] = ()
+    notice_reasons: tuple[tuple[date, str], ...] = ()  # day of the notice, and why it was given, as told
     moved_in: date | None = None
     moved_out: date | None = None
     ended: date | None = None

@@ -12,7 +12,7 @@ from .lets import YEARS
 from .offers import NEAR
 from .papers import price_faults, state_faults
 from .told import EVENTS
-from .verdict import ALLOWED, Confidence, Part
+from .verdict import ALLOWED, Confidence, Kind, Part
 
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 FREE = ("inherited", "given")
@@ -220,7 +220,10 @@ def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[s
     """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too."""
     if not comes_off(case):
         return Remark(f"{BY_ITSELF} ({case.what}).")
-    return either(case.judged(case.but(since="C")).parts, cautious, says, ask)
+    work = case.judged(case.but(since="C"))
+    if any(part.kind is Kind.IMPROVEMENT for part in work.cautious):
+        says += " Whether it is a repair by itself is open too: if it made the house better, it is an improvement."
+    return either(work.parts, cautious, says, ask)
 
 
 BY_ITSELF = "In what state the house was bought makes no difference here: the work is capital by itself"

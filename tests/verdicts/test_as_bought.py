@@ -302,3 +302,12 @@ def test_what_was_missing_in_a_house_without_a_price_rests_on_more_than_purchase
 
     assert (short(verdict.parts), reason.slug) == (IMPROVED, "missing-at-purchase")
     assert "Tax Bulletin 59" in reason.authority and "no price was paid" in reason.says
+
+
+def test_a_third_answer_is_told_where_nothing_is_compared() -> None:
+    """C8 of the rules in words: a bath of a higher class than the old one is an improvement."""
+    bath, state = f"{BEFORE} replaced bath £480.00", STATES["inherited"]
+    bare, same = last(bath, state), last(f"{bath}, like for like", state)
+
+    assert bare.arguable and any("it is an improvement" in fired.says for fired in bare.path)
+    assert same.arguable and not any("it is an improvement" in fired.says for fired in same.path)

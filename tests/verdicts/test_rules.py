@@ -735,6 +735,18 @@ MORE: dict[str, C] = {
         "3000.00 purchase",
         fresh("", "reduced owing to roof"),
     ),
+    "a house that by the notice is to be sold": C(
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 open repairs",
+        VOID + '    notice 1 Apr 2025 by landlord, because "the house is to be sold"\n',
+        other="900.00 repair",
+        ask=', treat as repair because "…"',
+    ),
+    "a notice for another reason": C(
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 repair",
+        VOID + '    notice 1 Apr 2025 by landlord, because "rent not paid"\n',
+    ),
     "inherited with the tenant in": C(
         "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
         "3000.00 repair",

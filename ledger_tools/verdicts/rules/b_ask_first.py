@@ -44,7 +44,8 @@ def missing_at_purchase(case: Case) -> Said:
     if case.facts.was_there != "missing when bought":
         return None
     if case.got_how in FREE:
-        return Answer(case.improvement, f"Not there when the house came to you, and no price was paid ({case.what}), so it adds to it.", USUAL)
+        free = f"Not there when the house came to you, and no price was paid ({case.what}), so it adds to it."
+        return Answer(case.improvement, free, USUAL)
     sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
     said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
     return Answer(case.purchase, said, sure)
