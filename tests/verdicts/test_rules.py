@@ -747,6 +747,11 @@ MORE: dict[str, C] = {
         "900.00 repair",
         VOID + '    notice 1 Apr 2025 by landlord, because "rent not paid"\n',
     ),
+    "insurance for a first television": C(
+        "4 Mar 2025 bought television £400.00, none before\n"
+        "5 Mar 2025 received insurance £350.00 from fen for television",
+        "350.00 capital sum",
+    ),
     "inherited with the tenant in": C(
         "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
         "3000.00 repair",

@@ -110,6 +110,9 @@ def off_the_work(case: Case) -> Said:
     before = paid_before(case)
     parts = insured(before, case.amount, [o.parts for o in found])
     cautious = insured(before, case.amount, [o.cautious or o.parts for o in found])
+    if not any(p.kind is Kind.NETS for p in parts) and all(p.kind is Kind.NO_RELIEF for o in found for p in o.parts):
+        says = f"There was no repair that this could come off ({case.line.purpose}), so it is a capital sum."
+        return Answer(parts, says, USUAL)
     said = "Money for damage comes off the repair it paid for"
     over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
     said += "; what goes beyond the cost, all payments together, is a capital sum." if over else "."
@@ -152,7 +155,8 @@ def insured(before: int, amount: int, answers: list[tuple[Part, ...]]) -> tuple[
     """So much of insurers' money, after so much of it before: off the repairs first, then off what is capital."""
     costs_ = [part for parts in answers for part in parts if part.kind not in ASIDE]
     repairs = tuple(part for part in costs_ if part.kind in (*ALLOWED, Kind.PENDING))
-    rest = tuple(part for part in costs_ if part not in repairs)
+    # A first furnishing is no repair and counts for no gain, so money for its loss is what a sale of it would be.
+    rest = tuple(part for part in costs_ if part not in repairs and part.kind is not Kind.NO_RELIEF)
     found: list[Part] = []
     for group in (repairs, rest):
         size = sum(part.amount for part in group)
