@@ -89,9 +89,7 @@ COMES: dict[str, Comes] = {
     "business-miles": Comes("9.00 running travel", "9.00 running travel"),
     "finance-cost": Comes("210.00 running finance_residential", "210.00 ignored"),
     "runs-the-letting": Comes("210.00 running premises", "210.00 private"),
-    "old-item-sold-with-replacement": Comes(
-        "20.00 nets domestic", "20.00 open", unlike_other="20.00 capital sum"
-    ),
+    "old-item-sold-with-replacement": Comes("20.00 nets domestic", "20.00 open", unlike_other="20.00 capital sum"),
     "relieved-item-leaves-later": Comes("40.00 income other_income + 10.00 capital sum", "50.00 capital sum"),
     "old-item-sold-no-replacement": Comes("60.00 capital sum", "60.00 income other_income"),
     "scrap-of-a-replaced-part": Comes("38.00 nets repairs", "38.00 open", unlike_other="38.00 capital sum"),
@@ -564,7 +562,7 @@ MORE: dict[str, C] = {
     ),
     "a wall taken out by choice": C(
         "4 Mar 2025 removed wall in kitchen £2,000.00, chosen",
-        "2000.00 open",
+        "2000.00 open [enhancement]",
         other="2000.00 improvement",
         ask=", for more rent",
     ),
@@ -878,7 +876,7 @@ MORE: dict[str, C] = {
     "papers of a later letting": C("4 Mar 2025 paid tenancy agreement £90.00", "90.00 running professional"),
     "a first shed, and nobody says how it stands": C(
         "4 Mar 2025 installed shed in garden £500.00, none before",
-        "500.00 open",
+        "500.00 open [enhancement]",
         other="500.00 improvement",
         ask=", built in",
     ),
