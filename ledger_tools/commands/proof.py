@@ -37,7 +37,6 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
     found, problems, _ = problems_of(book)
     if found is not None:
         from ..book.checks import in_the_future, missing_files
-        from ..verdicts.agents import agent_doubts
         from ..verdicts.checks import doubts
         from ..verdicts.state_told import state_untold
 
@@ -47,7 +46,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
             *missing_files(found, beside(folder)),
             *in_the_future(found, on),
             *doubts(found),
-            *agent_doubts(found),
+            *agents(found),
             *forms_late(found),
             *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
         ]
@@ -75,6 +74,15 @@ def forms_late(book: Book) -> list[Problem]:
     from ..taxes.income.owners import doubts
 
     return doubts(book)
+
+
+def agents(book: Book) -> list[Problem]:
+    """Agents' statements held against their terms; a book without terms does not load what it takes."""
+    if not any(party.charges for party in book.parties.values()):
+        return []
+    from ..verdicts.agents import agent_doubts
+
+    return agent_doubts(book)
 
 
 def told_elsewhere(book: Book) -> list[Problem]:
