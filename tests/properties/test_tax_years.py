@@ -10,7 +10,7 @@ import re
 from collections import defaultdict
 from datetime import date, timedelta
 
-from hypothesis import HealthCheck, given, note, settings
+from hypothesis import HealthCheck, example, given, note, settings
 from hypothesis import strategies as st
 
 from ledger_tools import law
@@ -128,8 +128,19 @@ def _less(one: dict[str, int], two: dict[str, int]) -> dict[str, int]:
 # ── quarters ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
+MORE_WENT_BACK = (  # una leaves accruals in 2025-26 with half of a year's rent owed: her box 20 is below nil
+    'lender fen "Fen Lending"\nlandlord una "Una Vane"\n    accounting cash\n    married to bram\n'
+    'landlord bram "Bram Vane"\n    accounting accruals\nlandlord cleo "Cleo Vane"\n    accounting cash\n'
+    'property ash-1 "Ash-1"\n    bought 1 Jun 2020 for £90,000\n    as bought lettable\n    price normal\n'
+    "    owners una 1% and bram 99%\n    owners una 100% from 7 Apr 2024\n"
+    "tenancy t-ash-1 at ash-1\n    periodic from 1 Jul 2020\n    rent £500 a month\n"
+    "6 Apr 2023 repaired gutters £0.01 at ash-1, worn out\n"
+)
+
+
 @RELAXED
 @given(portfolios())
+@example(MORE_WENT_BACK)
 def test_the_quarters_add_up_to_the_year_box_by_box(text: str) -> None:
     """Each update holds the year so far: what it adds to the one before is what its own days hold, and all four
     together are the year's pages."""
@@ -152,8 +163,9 @@ def test_the_quarters_add_up_to_the_year_box_by_box(text: str) -> None:
         told: dict[str, int] = defaultdict(int)
         for slug, pence in before.items():
             told[_box(slug)] += pence
-        for number in [n for n, pence in told.items() if pence < 0 and n != "20"]:
-            told["20"] -= told.pop(number)  # the pages have no place for a cost below nil: it stands with the income
+        incomes = {box.number for box in law.pages(YEAR) if box.kind == "income"}
+        for number in [n for n, pence in told.items() if pence < 0]:  # the pages take no minus
+            told["29" if number in incomes else "20"] -= told.pop(number)
 
         assert _less(told, boxes) == {}
 
