@@ -48,7 +48,9 @@ def nearest(
         best = _held_against(words, candidate)
         if best.taken and not (sure and best.distance and best.taken == 1):
             found.append(best)
-    found.sort(key=lambda near: (near.distance, abs(len(near.word) - len(" ".join(words[: near.taken]))), near.word))
+    size = [len(" ".join(words[:taken])) for taken in range(len(words) + 1)]
+    # Letters are left out more often than typed twice, so of two words as near the longer goes first.
+    found.sort(key=lambda near: (near.distance, abs(len(near.word) - size[near.taken]), -len(near.word), near.word))
     if found and found[0].distance < 4:
         found = [near for near in found if near.distance == found[0].distance]
         found = [near for near in found if near.word[0] == words[0][0]] or found

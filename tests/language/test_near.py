@@ -32,8 +32,9 @@ def test_nearest(typed, found) -> None:
     assert len(near) <= 3
 
 
-def test_the_nearest_stands_alone_before_those_further_off() -> None:
-    assert [n.word for n in nearest(["repaird"], ["repaid", "repaired", "replaced"])] == ["repaid", "repaired"]
+def test_the_nearest_stand_alone_before_those_further_off_and_the_longer_first() -> None:
+    """A letter is left out more often than one too many is typed."""
+    assert [n.word for n in nearest(["repaird"], ["repaid", "repaired", "replaced"])] == ["repaired", "repaid"]
     assert [n.word for n in nearest(["repalced"], ["replaced", "repaired"])] == ["replaced"]
 
 

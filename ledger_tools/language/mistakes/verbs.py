@@ -19,6 +19,7 @@ _OBJECT = re.compile(rf"[ \t]+([^,£\"\n#]*?){CLAUSE}", re.I)
 _ARTICLE = re.compile(r"(?:the|a|an|my|our|some)[ \t]+(?=\S)", re.I)
 BY = re.compile(r"[^,\"\n#]*?[ \t](by)(?=[ \t]+[\"\w])", re.I)
 _PRONOUNS = frozenset("i we had have and then was he she they also just".split() + ["i have", "we have", "i had"])
+_HAD = ("had", "got", "have")
 # Money verbs: the word before the other party, and the words beside which they would turn round who paid whom.
 _GOES = {"paid": ("to", "from|by"), "repaid": ("to", "from|by"), "received": ("from", "to|by")}
 
@@ -57,6 +58,8 @@ def other_verb(spot: Spot) -> Problem | None:
     if not fits:
         return _to_do(spot)
     typed, turn = max(fits, key=lambda fit: len(fit[0]))
+    if typed.lower() in _HAD and any(word.lower() in said(spot.accepts) for word in spot.typed_words()[1:]):
+        return None  # got boiler serviced: the verb stands behind
     end = spot.start + len(typed)
     thing = thing_of(spot, end)
     help, fix = turn.say, None
@@ -92,7 +95,7 @@ def _turned(spot: Spot, turn: Turn, typed: str, thing: str) -> tuple[Fix | None,
     found = _OBJECT.match(spot.text, end)
     last = found.end() if found and found[1].strip() else end
     if "{}" in turn.write:
-        meant = turn.write.format(thing) if thing else re.sub(r"(?: in| for)? \{\}.*", "", turn.write)
+        meant = turn.write.format(thing) if thing else re.sub(r"(?: in| for)? \{\}", "", turn.write)
     else:
         meant = turn.write + (f' "{" ".join(spot.text[spot.start : last].split())}"' if thing else "")
     help = f'Write "{turn.write.format("…").removesuffix(" …")}".'
@@ -159,7 +162,7 @@ def verb_behind(spot: Spot) -> Problem | None:
     at = next((at for at in range(1, len(typed)) if typed[at].lower() in verbs), 0)
     if not at:
         return None
-    had = typed[0].lower() in ("had", "got", "have") and at > 1  # had boiler serviced: somebody else did it
+    had = typed[0].lower() in _HAD and at > 1  # had boiler serviced: somebody else did it
     before, verb = " ".join(typed[had:at]), typed[at].lower()
     first = (spot.start, spot.words_end(at))
     after = thing_of(spot, spot.words_end(at + 1))
