@@ -36,7 +36,7 @@ class Index:
     headings: dict[tuple[str, int], Name] = field(default_factory=dict)  # `at` by file and line
     full_names: dict[str, str] = field(default_factory=dict)  # full names in lower case → the coined word
     reported: set[tuple[str, str]] = field(default_factory=set)
-    unread: set[str] = field(default_factory=set)  # names of headings with a mistake in them: told once, there
+    unread: set[str] = field(default_factory=set)  # names and papers of blocks with a mistake: told once, there
 
     def tell(self, code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "") -> None:
         """Report a problem at a place."""
@@ -167,6 +167,7 @@ def _did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
 
 # The name that a heading with a mistake somewhere in it was to give.
 _HEADING = re.compile(r"[a-z]+[ \t]+([^\s,\"#]+)", re.I)
+_NUMBERED = re.compile(r"\bnumber[ \t]+([^\s,\"#]+)", re.I)  # the same of a paper
 
 NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
@@ -207,6 +208,7 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
                 index.problems += told
                 mended = [p.fix.line for p in told if p.fix is not None and p.fix.mark.line == block.line]
                 index.unread.update(h[1].lower() for line in (block.text, *mended) if (h := _HEADING.match(line)))
+                index.unread.update(number.lower() for number in _NUMBERED.findall(block.text))
                 continue
             statement = reading.statement
             assert statement is not None

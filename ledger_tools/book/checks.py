@@ -108,22 +108,34 @@ def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
         yield _what_for(book, line)
 
 
+def _borrowed(book: Book, name: str) -> int:
+    """The pence a book says were borrowed from a loan or lender; more than any payment where it does not say."""
+    names = {name} | {loan.name for loan in book.loans.values() if loan.lender == name}
+    lent = [e.amount or 0 for e in book.entries if e.verb == "borrowed" and e.who and e.who.name in names]
+    owed = [pence for loan in names & {*book.loans} for _, pence in book.loans[loan].owed]
+    return max([sum(lent), *owed]) or 10**15
+
+
 def _what_for(book: Book, line: Entry) -> Problem:
     """Money to or from somebody, and not what for. What goes to a lender is a mortgage payment: that much is sure."""
     headline = f"This line does not say what was {line.verb}."
     name = line.who.name if line.who else ""
-    kind = "lender" if name in book.loans else book.parties[name].kind if name in book.parties else ""
+    lent = name in book.loans or name in book.unread and line.verb == "repaid"
+    kind = "lender" if lent else book.parties[name].kind if name in book.parties else ""
     sum_ = pounds(line.amount or 0)
     to = f" {line.who.role} {line.who.name or chr(34) + line.who.full + chr(34)}" if line.who else ""
     if kind == "lender" and line.verb in ("paid", "repaid"):
         place = line.place.mark()
         at = place.text.find("£", place.column - 1) + 1
-        fix = Fix(Mark(place.file, place.line, at, at, place.text), "mortgage ") if at else None
-        return Problem(
-            "what-for", Level.ERROR, headline, (line.place.mark("what for?"),),
-            "Say that it is the mortgage. Of such a payment only the interest counts, so add what the lender's "
-            "statement says of it: `, of which interest £…`.", fix=fix,
-        )  # fmt: skip
+        large = (line.amount or 0) * 10 >= _borrowed(book, name)  # no month's payment, so the debt itself
+        word = "loan" if large else "mortgage"
+        fix = Fix(Mark(place.file, place.line, at, at, place.text), f"{word} ") if at else None
+        help = (
+            f"Say what it was. Of a mortgage payment only the interest counts: `{line.verb} mortgage {sum_}{to}, of "
+            f"which interest £…`, as the lender's statement says. What only went off the debt is `repaid loan "
+            f"{sum_}{to}`."
+        )
+        return Problem("what-for", Level.ERROR, headline, (line.place.mark("what for?"),), help, fix=fix)
     if kind == "lender":
         help = f"If it was lent to you, write `borrowed {sum_}{to}`; if it came back, `received refund {sum_}{to}`."
     elif line.verb == "received" and not kind:
@@ -400,6 +412,8 @@ def papers(book: Book) -> Iterator[Problem]:
         if paper is None:
             continue
         found = _find(told[paper.kind], party(entry), paper.number.lower())
+        if found is None and paper.number.lower() in book.unread:
+            continue
         if found is None:
             known = {number: told_by.facts.number for (_, number), told_by in told[paper.kind].items()}
             meant = [known[number] for number in near(paper.number, known)]

@@ -368,7 +368,7 @@ class Book:
     thing_words: Mapping[str, ThingWord]
     entries: tuple[Entry, ...]  # in order of day, then file and line
     problems: tuple[Problem, ...] = ()
-    unread: frozenset[str] = frozenset()  # names whose headings have a mistake, so that nothing is known of them
+    unread: frozenset[str] = frozenset()  # names and papers told in a block with a mistake: unknown
 
     @property
     def years(self) -> tuple[TaxYear, ...]:

@@ -181,6 +181,12 @@ def _not_with(page: Page, verb: Piece, clause: Clause, row: VerbOdds, inherited:
     if row.instead:
         fix: Fix | None = page.in_place_of(verb, row.instead)
         help = f'Write "{row.instead}" if that is what was done; if not, leave "{fact}" out.'
+        if verb.value == "bought" and clause.kind == "was_there":  # or the first one, for tenants to use
+            fix = None
+            help = (
+                f'If an old one went for it, "{fact}" tells whose that was: then write "{row.instead}". If there was '
+                f'none, write "none before" in place of "{fact}".'
+            )
     else:
         fix, help = page.without(clause), f'Leave "{fact}" out, or write another verb.'
     if inherited:

@@ -339,6 +339,14 @@ def test_money_to_a_lender_is_the_mortgage(verb: str, to: str) -> None:
     assert ", of which interest £…" in told.help
 
 
+@pytest.mark.parametrize("sum_, word", [("£799.99", "mortgage"), ("£800.00", "loan"), ("£8,000.00", "loan")])
+def test_a_large_part_of_what_was_borrowed_is_the_debt_itself(sum_: str, word: str) -> None:
+    borrowed = "1 May 2020 borrowed £8,000.00 from cas-1 for works\n"
+    (told,) = problems(f"{LENT}{borrowed}1 Jun 2020 repaid {sum_} to cas\n", "what-for")
+
+    assert told.fix is not None and told.fix.line == f"1 Jun 2020 repaid {word} {sum_} to cas"
+
+
 @pytest.mark.parametrize(
     "line, help",
     [

@@ -197,6 +197,13 @@ def test_the_full_name_of_a_supplier_is_the_coined_name(quoted: str) -> None:
     assert "unknown-paper" not in codes(bill + payment)
 
 
+def test_a_bill_with_a_slip_in_it_is_not_called_missing() -> None:
+    bill = 'supplier pell "Pell Bros"\nat a\n1 Jul 2025 invoiced £9.00 by pell, number 4\n    repaird tap £9.00\n'
+    payment = "1 Aug 2025 paid £9.00 to pell against invoice {}\n"
+    assert "unknown-paper" not in codes(bill + payment.format(4))
+    assert "unknown-paper" in codes(bill + payment.format(5))
+
+
 def test_a_stranger_stays_a_stranger() -> None:
     bill = 'at a\n1 Jul 2025 repaired tap £9.00 by "Pell Bros", worn out, number 4\n'
     who = last(bill).who

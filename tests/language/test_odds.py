@@ -78,6 +78,9 @@ def test_what_is_at_odds_is_one_doubt_whose_corrected_line_is_sound(verb: str, f
 
     assert (found.code, found.level) == ("verb-at-odds", Level.DOUBT)
     assert [mark.text[mark.column - 1 : mark.end - 1] for mark in found.marks][0] == verb
+    if verb == "bought" and fact in ("left by seller", "ours before", "used by tenant"):
+        assert found.fix is None and '"replaced"' in found.help and '"none before"' in found.help  # either may be meant
+        return
     assert found.fix is not None and found.help.endswith(".")
     assert told(found.fix.line) == []
     assert found.fix.line in (f"{D}{verb} boiler £90.00", *(f"{D}{v} boiler £90.00, {fact}" for v in VERBS))

@@ -29,6 +29,10 @@ PUT = (
     ("loan", "interest only mortgage", "interest only"),
     ("loan", "capital and interest", "repayment"),
     ("loan", "term 25 years", "# term 25 years"),
+    ("loan", "rate 0.95% a month from 17 Sep 2024", "rate 11.4% from 17 Sep 2024"),
+    ("loan", "repayment over 25 years", "repayment"),
+    ("first column", "schedule works at tanner-22", 'schedule tanner-22 "works"'),
+    ("dated", "claimed exemption from empty premium from quarrel, major works", '1 Sep 2025 claimed exemption from quarrel, because "empty premium, major works"'),
     ("property", "purchased on 3 May 2019 at 140000", "bought 3 May 2019 for £140,000"),
     ("property", "bought for £140,000 on 3 May 2019", "bought 3 May 2019 for £140,000"),
     ("property", "inherited from mum 10 Mar 2009 worth £142,000", "inherited 10 Mar 2009 at £142,000"),
@@ -81,6 +85,7 @@ PUT = (
 )  # fmt: skip
 SAID = (
     ("loan", "owed £72,000", "line-unfinished", "`owed £72,000 on …`"),
+    ("property", "target let 1 Mar 2025", "belongs-elsewhere", "`target let from 1 Mar 2025 at £… a month`"),
     ("loan", "borrowed £80,000 on 3 Apr 2019", "belongs-elsewhere", "`3 Apr 2019 borrowed £80,000 from castle for purchase`"),
     ("loan", "£60,000 borrowed Mar 2020", "belongs-elsewhere", "`Mar 2020 borrowed £60,000 from castle for purchase`"),
     ("loan", "amount £80,000", "belongs-elsewhere", "under `at elm-9`"),

@@ -9,6 +9,7 @@ import re
 
 from ...problems import Problem
 from ..spot import Spot
+from .remarks import as_fact
 from .verbs import behind_date
 
 _MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*"
@@ -46,6 +47,15 @@ _OWN = re.compile(
 )
 
 
+_HOURS = re.compile(
+    r"(?:own (?:labour|time|work)[ \t,]*)?(?P<count>\d+(?:\.\d+)?)[ \t]*(?P<unit>hours?|hrs?\.?|days?)\b"
+    r"(?P<mine>[ \t]*,?[ \t]*(?:of )?(?:(?:my|our) )?(?:own )?"
+    r"(?:labour|time|work|graft|me|myself|ourselves|us|mine|by me)\b)?"
+    r"(?=[ \t]*(?:[,£\"#\n]|$)|[ \t]+(?:in|by|at|from|to)\b)",
+    re.I,
+)
+
+
 def tenancy_told(spot: Spot) -> Problem | None:
     """smith left, protected deposit, rent increase £950 from …: what the block of the tenancy holds."""
     if not behind_date(spot):
@@ -79,4 +89,29 @@ def own_time(spot: Spot) -> Problem | None:
         label="no cost",
         help="Leave the line out. Materials are lines of their own, such as `bought paint £24.00`, "
         'and a job you did yourself ends in ", own labour".',
+    )
+
+
+def hours_worked(spot: Spot) -> Problem | None:
+    """cleared house 14 hours own labour: how long one worked oneself, in other words than the book's."""
+    if spot.lead not in ("WORKS_VERB", "PART_VERB") or not spot.day or spot.unfinished:
+        return None
+    told = next((piece for piece in spot.stop.before[-2:] if piece.type == "OWN_LABOUR"), None)
+    start = told.start_pos if told else spot.start
+    found = _HOURS.match(spot.text, start)
+    if found is None or not found["mine"] and found["unit"].lower().startswith("day"):
+        return None  # 3 days may be how long something was hired
+    if found["unit"].lower().startswith("day"):
+        fact = f'own labour, because "{found["count"]} {found["unit"]}"'
+    else:
+        fact = f"own labour {found['count']} {'hour' if found['count'] == '1' else 'hours'}"
+    fix = as_fact(spot, start, found.end(), fact)
+    return spot.error(
+        "other-word",
+        f'"{found[0]}" is told in other words here.',
+        at=(start, found.end()),
+        label="own labour?",
+        help="Your own time is noted in hours and is never a cost. If somebody was paid for it, leave the hours out "
+        "and write the sum and `by` with a name.",
+        fix=fix,
     )

@@ -33,6 +33,12 @@ _ONE_WORD_BEFORE = frozenset(
         "BOOKED",
     )
 )
+# told council quarrel the house is empty: what somebody is, their short name, what was said.
+_KIND_AND_NAME = re.compile(
+    r"(?:council|insurer|lender|bank|agent|tenants?|builder|plumber|electrician)[ \t]+"
+    r"(?!(?:the|a|an|that|we|i|it|there|they|house|home|no|not|about|of|to|on|in|is|was)\b)([a-z][\w'-]*)[ \t]+"
+    r"(?=[^\s\"])"
+)
 _NAME = re.compile(r"[A-Za-z0-9&'.][\w&'./-]*")
 _BLANKS = re.compile(r"[ \t]+")
 
@@ -157,6 +163,14 @@ def needs_quotes(spot: Spot) -> Problem | None:
         stop = re.compile(r'[^,"\n#]+').match(text, spot.start)
         end = spot.start + len(stop[0].rstrip(" \t")) if stop else spot.end
     own = text[spot.start : end].replace('"', "'")
+    if told and spot.last and (named := _KIND_AND_NAME.match(text, spot.last.start_pos)):
+        meant = f'{named[1]} "{text[named.end() : end].strip()}"'
+        return spot.error(
+            "needs-quotes", f"Words of your own stand in double quotation marks: {text[named.end() : end].strip()}.",
+            at=(named.end(), end), label="in quotes",
+            help="Who it was said to goes by one word, what was said follows in quotation marks.",
+            fix=spot.mend(spot.last.start_pos, end, meant),
+        )  # fmt: skip
     if spot.last_type == "TENANTS":
         parts = re.split(r" and |, ?", own)
         fix = spot.mend(spot.start, end, " and ".join(f'"{part.strip()}"' for part in parts))

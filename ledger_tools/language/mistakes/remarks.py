@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import re
 
-from ...problems import Problem
+from ...problems import Fix, Problem
 from ..grammar import LITTLE_WORDS
 from ..near import nearest
 from ..spot import Spot, accepts_at, said
 from .clauses import till_clause
-from .tables import PLAIN_ENGLISH, homes
+from .tables import PLAIN_ENGLISH, UNITS, homes
 
 _WORDS = re.compile(r"[^\W\d_][\w'-]*(?:[ \t]+[^\W\d_][\w'-]*)*")
+_MEASURED = re.compile(
+    rf"\d+(?:\.\d+)?[ \t]*(?:{UNITS})\b(?:[ \t]+[^\W\d_][\w'-]*)*"
+    r"|(?:less )?(?:the |my |our |policy )*excess\b(?: of)?(?: £?[\d,.]+\d)?",
+    re.I,
+)
 _LAST = re.compile(r"[ \t]*(?:[,#\n]|$)")
 _FACTS = ("CAUSE", "COMPARED", "FIXING", "WAS_THERE")
 
@@ -34,6 +39,38 @@ def own_words(spot: Spot) -> Problem | None:
     whole = said(spot.accepts & set(_FACTS))
     fact = near.word if near else next((word for word in typed.lower().split() if word in whole), "")
     return _put(spot, spot.start, found.end(), fact)
+
+
+def measured(spot: Spot) -> Problem | None:
+    """hired sander £90.00, 2 days; received insurance £520.00, excess £100.00: what no figure hangs on."""
+    if not spot.day or spot.last_type not in ("_COMMA", "WORDS", "AMOUNT") or "_COMMA" not in _soon(spot):
+        return None
+    found = _MEASURED.match(spot.text, spot.start)
+    if found is None:
+        return None
+    end = spot.start + len(till_clause(found[0]).rstrip())
+    typed = spot.text[spot.start : end]
+    return spot.error(
+        "unknown-fact",
+        f'"{typed}" is not a fact of the book.',
+        at=(spot.start, end),
+        label="your own words",
+        help='Words of your own stand in double quotation marks behind "because".',
+        fix=as_fact(spot, spot.start, end, f'because "{typed}"'),
+    )
+
+
+def _soon(spot: Spot) -> frozenset[str]:
+    """What may come at the spot, and the comma where one stands just before it."""
+    return spot.accepts | {"_COMMA"} if spot.last_type == "_COMMA" else spot.accepts
+
+
+def as_fact(spot: Spot, start: int, end: int, fact: str) -> Fix | None:
+    """A fact in place of what was typed: where that stands behind a comma, else behind the clauses that follow it."""
+    if spot.text[:start].rstrip(" \t").endswith(","):
+        return spot.mend(start, end, fact)
+    begin, last = len(spot.text[:start].rstrip(" \t")), spot.clauses_end(end)
+    return spot.mend(begin, last, f"{spot.text[end:last]}, {fact}")
 
 
 def fact_with_more(spot: Spot) -> Problem | None:

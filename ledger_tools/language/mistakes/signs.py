@@ -6,7 +6,10 @@ import re
 
 from ...problems import Fix, Problem
 from ..spot import Spot, accepts_at
-from .tables import SIGNS
+from .tables import ROOM, SIGNS
+
+_COMMAS = re.compile(r"[ \t]*,[ \t]*(?:and[ \t]+)?")
+_ROOMS = re.compile(rf"[ \t]*{ROOM}(?:{_COMMAS.pattern}{ROOM})*(?=[ \t]*(?:[,£#\n]|$)|[ \t]+(?:by|from|to|at)\b)", re.I)
 
 
 def lone_quote(spot: Spot) -> Problem | None:
@@ -177,7 +180,12 @@ def wrong_joint(spot: Spot) -> Problem | None:
         if word.upper() not in {kind.strip("_") for kind in accepts_at(spot.text[:start])}:
             continue  # it would read as one more word of a thing
         gap = "" if spot.text[last.end_pos : last.end_pos + 1] in (" ", "\t") else " "
-        if fix := spot.mend(start, last.end_pos, f" {word}{gap}"):
+        rooms = _ROOMS.match(spot.text, last.end_pos) if word == "and" and spot.back(3) in ("IN", "AND") else None
+        if rooms:
+            fix = spot.mend(start, rooms.end(), _COMMAS.sub(" and ", spot.text[start : rooms.end()]))
+        else:
+            fix = spot.mend(start, last.end_pos, f" {word}{gap}")
+        if fix:
             return spot.error(
                 f"join-with-{word}",
                 f'{what} are joined by "{word}", not by a comma.',

@@ -9,7 +9,7 @@ from decimal import Decimal
 from ...money import pounds
 from ...problems import Problem
 from ..spot import VERBS, Spot, listed
-from .tables import NOUNS
+from .tables import NOUNS, UNITS
 
 _CURRENCY = re.compile(r"(?:EUR|USD|CHF|AUD|NZD|CAD|JPY|SEK|NOK|DKK|PLN|euros?|dollars?)\b|[$€¥]", re.I)
 _STERLING = re.compile(r"(?:GBP|pounds?|quid)\b", re.I)
@@ -179,6 +179,8 @@ def bare_number(spot: Spot) -> Problem | None:
     if match is None or not spot.accepts & {"AMOUNT", "PERCENT"} or spot.piece.type not in ("NUMBER", ""):
         return None
     figures, end = match[0], match.end()
+    if re.compile(rf"[ \t]*(?:{UNITS})\b", re.I).match(spot.text, end):
+        return None
     percent = re.compile(r" ?(?:%|per ?cent\b)", re.I).match(spot.text, end)
     sterling = re.compile(rf" ?{_STERLING.pattern}", re.I).match(spot.text, end)
     shares = "PERCENT" in spot.accepts and ("AMOUNT" not in spot.accepts or spot.last_type == "NAME")

@@ -78,6 +78,20 @@ PARTICIPLES: dict[str, str] = _WORDS["participles"]
 PLACES: tuple[tuple[str, str], ...] = tuple((row["after"], row["called"]) for row in _WORDS["place"])
 
 
+# What a bare figure may count that is no money.
+UNITS = (
+    r"hours?|hrs?|days?|nights?|weeks?|months?|years?|miles?|m2|m²|sqm|sq|square|metres?|meters?|mm|cm|ft|feet|litres?"
+    r"|tins?|bags?|rolls?|packs?|boxes|sheets?|coats?|loads?|visits?|trips?|lots?|pieces?|kg|tonnes?"
+)
+
+# A room by the names it mostly goes by; the book may have others.
+ROOM = (
+    r"(?:(?:front|back|rear|main|spare|master|small|large|single|double|middle|upstairs|downstairs|top|first|second) )*"
+    r"(?:bedroom|bed|bathroom|kitchen|lounge|living room|sitting room|front room|dining room|diner|hall|hallway|landing"
+    r"|stairs|stairwell|loft|attic|cellar|basement|utility(?: room)?|toilet|wc|cloakroom|study|box ?room|garage|garden"
+    r"|yard|conservatory|porch|en-?suite|shower room|airing cupboard|pantry|room(?= \d))(?: \d+)?"
+)
+
 # What people say of an old thing: that it was worn out, that it broke.
 WORN = r"(?:worn(?: out)?|torn|tatty|threadbare|past it|rotten|perished|knackered|falling apart)"
 BROKE = (

@@ -9,6 +9,7 @@ import calendar
 import re
 from collections import defaultdict
 from datetime import date
+from decimal import Decimal
 from functools import cache
 from typing import NamedTuple
 
@@ -161,6 +162,7 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
         slots["often"] = _often()[slots["often"].lower()]
     if "percent" in slots:
         slots["percent"] = slots["percent"].replace(" ", "")
+        slots["yearly"] = f"{(12 * Decimal(slots['percent'].rstrip('%'))).normalize():f}%"
     for name in ("who", "firm"):
         if name in slots:
             slots["short"] = _short(slots[name].strip('"').split()[0])

@@ -7,8 +7,8 @@ import re
 from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
-from ..spot import Spot, is_keyword, listed, quoted, said
-from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, homes, old_one_said, place_called
+from ..spot import Spot, accepts_at, is_keyword, listed, quoted, said
+from .tables import NUMBERS, PARTICIPLES, PLAIN_ENGLISH, ROOM, homes, old_one_said, place_called
 
 _THING_VERBS = frozenset(("WORKS_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB"))
 _BLANKS = re.compile(r"[ \t]+")
@@ -306,11 +306,52 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
     if not found or not (spot.begins_line or spot.last_type == "_COMMA"):
         return None
     places = list(dict.fromkeys(found))[:2]
+    work = _work_told(spot, places)
+    if not work and (own := _run_of_words(spot)):
+        return own
     return spot.error(
         "belongs-elsewhere",
         f'"{spot.piece.value}" belongs {" or ".join(places)}, not here.',
         label="belongs elsewhere",
-        help=_work_told(spot, places) or "Leave it out here, or put it on the line it speaks of.",
+        help=work or "Leave it out here, or put it on the line it speaks of.",
+    )
+
+
+def _run_of_words(spot: Spot) -> Problem | None:
+    """paid council tax £486.00, empty premium: one word of them is a word of the book, all are words of your own."""
+    run = re.compile(r"[^\W\d_][\w'-]*(?:[ \t]+[^\W\d_][\w'-]*)+(?=[ \t]*(?:[,#\n]|$))").match(spot.text, spot.start)
+    if run is None or run.end() <= spot.end or spot.last_type != "_COMMA" or "REASON" not in spot.accepts:
+        return None
+    fix = spot.mend(spot.start, run.end(), f'because "{run[0]}"')
+    if fix is None:
+        return None
+    return spot.error(
+        "unknown-fact",
+        f'"{run[0]}" is not a fact of the book.',
+        at=run.span(),
+        label="your own words",
+        help='Words of your own stand in double quotation marks behind "because".',
+        fix=fix,
+    )
+
+
+def room_as_fact(spot: Spot) -> Problem | None:
+    """bought television £210.00, lounge: a room behind a comma, where nothing tells the room yet."""
+    last = spot.last
+    if last is None or last.type != "_COMMA" or not spot.day or spot.unfinished:
+        return None
+    start = len(spot.text[: last.start_pos].rstrip(" \t"))
+    found = re.compile(rf"{ROOM}(?=[ \t]*(?:[,#\n]|$))", re.I).match(spot.text, spot.start)
+    told = any(piece.type == "IN" and piece.start_pos > spot.head for piece in spot.stop.before)
+    if found is None or told or "IN" not in accepts_at(spot.text[:start]):
+        return None
+    return spot.error(
+        "missing-word",
+        f'The room stands behind in: "in {found[0]}".',
+        at=found.span(),
+        label="in which room",
+        help="Put in before it, without the comma.",
+        fix=spot.mend(start, found.end(), f" in {found[0]}"),
     )
 
 
