@@ -2,7 +2,8 @@
 
 Money told for certain days pays the rent of those days; all else pays the oldest rent first (common practice, no
 source). The book is followed from the day on which arrears are told; else from the tax year in which rent of the let
-first came in, for of earlier years it keeps no rents.
+first came in; where none came, from the tax year of the first line of its house in the days of the let. Of years before
+that it keeps no rents.
 """
 
 from __future__ import annotations
@@ -70,18 +71,22 @@ class RentAccount:
         return sum(owed.pence for owed in self.owed)
 
 
-def rent_account(let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], on: date) -> RentAccount | None:
+def rent_account(
+    let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], on: date, noted: date | None = None
+) -> RentAccount | None:
     """The rent of a let at the end of a day; None where it had not begun or no first day is told.
 
-    came, lost: as `receipts` and `written_off` give them for the let.
+    came, lost, noted: as `receipts`, `written_off` and `first_lines` give them for the let.
     """
     first = let.first_day
     if first is None or first > on and not any(receipt.day <= on for receipt in came):
         return None
     told = sorted(one for one in let.arrears if one[0] <= on)
-    since = told[0][0] if told else max(first, followed_from(first, came))
+    since = told[0][0] if told else max(first, followed_from(first, came, noted))
     carried = told[0][1] if told else 0
     due = tuple(d for d in dues(let, on) if (d.day if told else d.period.first) >= since)
+    if not told and not came and noted and let.last_day and let.last_day < noted:
+        since, due = noted, ()  # over before the first line of the house: the book keeps nothing of it
     counted = [tuple(r for r in them if r.day <= on and (not told or r.day >= since)) for them in (came, lost)]
     sums = [_Sum(Owed(d.day, d.pence), d.period) for d in due]
     if carried:
@@ -91,10 +96,10 @@ def rent_account(let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt],
     return RentAccount(let.name, on, since, bool(told), carried, due, counted[0], counted[1], owed, ahead, odds)
 
 
-def followed_from(first: date, came: Sequence[Receipt]) -> date:
+def followed_from(first: date, came: Sequence[Receipt], noted: date | None = None) -> date:
     """The first day from which the book keeps the rent of a let that began on `first`, as far as its lines show."""
     if not came:
-        return first
+        return TaxYear.of(noted).period.first if noted else first
     periods = [receipt.line.period.first for receipt in came if receipt.line.period]
     return min([TaxYear.of(min(receipt.day for receipt in came)).period.first, *periods])
 

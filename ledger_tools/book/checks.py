@@ -19,6 +19,7 @@ from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
 from .rooms_told import rooms, rooms_twice
+from .silent_lets import rents_missing
 from .splits import runs_on
 from .world import Book, Property, Tenancy
 
@@ -505,6 +506,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
     overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
+    rents_missing,
 )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ practice, no source).
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -146,6 +147,19 @@ def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     A line that fits no let, or several, is left out; `unplaced` tells it.
     """
     return _by_let(book, {"received": 1, "repaid": -1})
+
+
+def first_lines(book: Book) -> dict[str, date]:
+    """The first dated line of the house of each let, of those on or after the day the let began."""
+    days: dict[str, list[date]] = defaultdict(list)
+    for entry in book.entries:  # in order of day
+        for house in {home.house for line in (entry, *entry.lines) for home in line.homes}:
+            days[house].append(entry.day.first)
+    found = {}
+    for let in book.tenancies.values():
+        if let.first_day and (at := bisect_left(days[let.house], let.first_day)) < len(days[let.house]):
+            found[let.name] = days[let.house][at]
+    return found
 
 
 def written_off(book: Book) -> dict[str, tuple[Receipt, ...]]:

@@ -83,6 +83,11 @@ def owed_of(owed: Owed) -> str:
 
 def no_rent(rent: RentAccount) -> str:
     """What to write where no rent of a let came in."""
+    if not rent.due and not rent.told:
+        return (
+            f"It was over before the first line of this house in your book, so its rent is not followed. If some is "
+            f"still owed, add `arrears £… on {day_words(rent.since)}` under it."
+        )
     return f"No rent of it stands in your book: where some came, write `received rent £… from {rent.let}`."
 
 
@@ -100,7 +105,7 @@ def _rent(rent: RentAccount) -> list[str]:
         table = [("of", "days", "still owed")]
         table += [(owed_of(owed), str(owed.late(rent.on)), pounds(owed.pence)) for owed in rent.owed]
         out += indent(columns(table, right=(1, 2)))
-    out += [] if rent.came else [no_rent(rent)]
+    out += [] if rent.came else paragraph(no_rent(rent), "", "")
     for said in at_odds(rent):
         out += paragraph(said, "", "")
     return out

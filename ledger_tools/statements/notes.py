@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
+from ..book.silent_lets import Silent, silent_lets
 from ..days import TaxYear, day_words
 from ..money import pounds, share
 from ..taxes.income.allowance import How
@@ -61,7 +62,43 @@ def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[
 
 def _loss_brought(a: About) -> str:
     loss = a.came.loss
-    return f"Loss of {pounds(loss.pence)} brought into {a.year}, {loss.source}." if loss.pence else ""
+    if not loss.pence:
+        return ""
+    said = f"Loss of {pounds(loss.pence)} brought into {a.year}, {loss.source}."
+    years = sorted({str(one.year) for one in _silent(a) if one.year.start < a.year.start})
+    if years:
+        said += (
+            f" Do not rely on it: the rent of {' and '.join(years)} is not all in your book, as the pages of "
+            f"{'that year' if len(years) == 1 else 'those years'} say, so the true loss is smaller, or none."
+        )
+    return said
+
+
+def _silent(a: About) -> list[Silent]:
+    """Lets of the owner's houses with years of which the book keeps costs and no rent; by what is owed rent counts
+    without its coming."""
+    if a.way != "cash":
+        return []
+    return [
+        one
+        for one in silent_lets(a.accounts.book)
+        if any(fractions(a.accounts, a.owner, one.let.house, one.year))
+    ]
+
+
+def _rents_silent(a: About) -> str:
+    """A let that ran in the year, and no rent of it is in the book; unless `_rents_missing` tells it with its sums."""
+    each = [
+        f"{one.let.name} ({day_words(one.days.first)} to {day_words(one.days.last)}, at {one.let.house})"
+        for one in _silent(a)
+        if one.year == a.year and not due_and_came(a.accounts.book, one.let.house, a.year, a.on)[0]
+    ]
+    if not each:
+        return ""
+    return (
+        f"Of {a.year} your book has costs and no rent at all of {' and '.join(each)}. If rent came, the income here is "
+        "too low, and a loss too high; write it down, and the boxes follow."
+    )
 
 
 def _at_odds(a: About) -> str:
@@ -363,7 +400,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
-    _finance, _ceiling, _finance_brought, _digital, _rents_missing, _unpaid, _agent_holds, _not_let,
+    _finance, _ceiling, _finance_brought, _digital, _rents_silent, _rents_missing, _unpaid, _agent_holds, _not_let,
     _no_let, _allowance_might,
 )  # fmt: skip
 

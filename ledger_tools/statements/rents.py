@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from ..book.arrears import RentAccount, rent_account
 from ..book.deposits import DepositAccount, deposit_account
 from ..book.entries import Entry
-from ..book.rents import Receipt, let_of, receipts, unplaced, written_off
+from ..book.rents import Receipt, first_lines, let_of, receipts, unplaced, written_off
 from ..book.world import Book, Tenancy
 from ..days import TaxYear, day_words
 from ..ledger.open_bills import open_bills
@@ -83,13 +83,13 @@ class HouseRents:
 def rents(accounts: Accounts, house: str, on: date) -> HouseRents:
     """The lets of a house that run on a day, ended in the year before it, or have something open."""
     book = accounts.book
-    came, lost, things = receipts(book), written_off(book), _Things(accounts)
+    came, lost, noted, things = receipts(book), written_off(book), first_lines(book), _Things(accounts)
     unpaid = open_bills(accounts.rows, on)
     found = []
     for let in sorted(book.tenancies.values(), key=lambda let: (let.first_day or date.max, let.name)):
         if let.house != house:
             continue
-        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on)
+        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
         deposit = deposit_account(book, let, on)
         asked = tuple(_asked(book, let, deposit, things, unpaid, on))
         made = LetRents(let, rent, deposit, tuple(_notes(book, let, deposit, on)), asked)
@@ -111,12 +111,12 @@ def due_and_came(book: Book, house: str, year: TaxYear, on: date | None = None) 
 
     Lets that tell no rent are left out of both.
     """
-    came, lost = receipts(book), written_off(book)
+    came, lost, noted = receipts(book), written_off(book), first_lines(book)
     until = min(year.period.last, on or year.period.last)
     due = received = 0
     for let in book.tenancies.values():
         if house in ("", let.house) and let.rents:
-            rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), until)
+            rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), until, noted.get(let.name))
             if rent:
                 due += sum(d.pence for d in rent.due if d.day in year.period)
                 received += sum(r.pence for r in rent.came if r.day in year.period)

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from ... import law
 from ...book.arrears import rent_account
 from ...book.entries import Entry
-from ...book.rents import receipts, written_off
+from ...book.rents import first_lines, receipts, written_off
 from ...book.world import Book, Deal
 from ...days import day_words
 from ...ledger.open_bills import open_bills
@@ -84,9 +84,11 @@ def _houses(entry: Entry) -> set[str]:
 
 def rents_owed(book: Book, house: str, on: date) -> Iterator[Reminder]:
     """The rent of each let that fell due up to a day and did not come in, as `rents` shows it."""
-    came, lost = receipts(book), written_off(book)
+    came, lost, noted = receipts(book), written_off(book), first_lines(book)
     for let in book.tenancies.values():
-        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on) if let.house == house else None
+        if let.house != house:
+            continue
+        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
         if rent is None or not rent.arrears:
             continue
         oldest = rent.owed[0]
