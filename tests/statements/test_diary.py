@@ -78,6 +78,32 @@ def test_a_wiring_report(line: str, day: str) -> None:
     assert [r.day for r in found.overdue] == [date(2026, 9, 14)]
 
 
+@pytest.mark.parametrize(
+    "said",
+    ["inspected electrics", "tested wiring", "paid EICR", "certified electrics {}, expires 9 Mar 2027"],
+)
+def test_a_wiring_report_by_the_words_people_use(said: str) -> None:
+    sum_, comma, facts = said.partition(" {}")
+    lines = f"{LET}10 Mar 2022 {sum_} £195.00{facts}\n"
+
+    assert days(watch(lines, weeks=40), "paper") == ["9 Mar 2027" if facts else "10 Mar 2027"]
+    assert "wiring report for this home" not in str(watch(lines))
+
+
+def test_a_certificate_of_work_on_the_wiring_is_no_report_and_nor_is_work() -> None:
+    for said in ("certified electrics", "repaired wiring", "paid rewiring"):
+        assert "no wiring report for this home" in str(watch(f"{LET}10 Mar 2022 {said} £195.00\n"))
+
+
+def test_what_was_paid_for_a_check_is_no_second_one() -> None:
+    """And where only the payment is told, the page says that the day of the check may be another."""
+    check, paid = "22 Apr 2026 inspected gas\n", "20 May 2026 paid gas certificate £78.00\n"
+
+    assert days(watch(LET + check + paid, weeks=60), "paper") == ["22 Apr 2027"]
+    assert days(watch(LET + paid, weeks=60), "paper") == ["20 May 2027"]
+    assert "if it was made on 20 May 2026, when you paid it" in str(watch(LET + paid, weeks=60))
+
+
 def test_a_later_paper_stands_in_place_of_the_earlier() -> None:
     lines = "1 Mar 2016 certified epc £60.00\n2 Feb 2026 certified epc £60.00, expires 1 Feb 2036\n"
 

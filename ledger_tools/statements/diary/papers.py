@@ -19,7 +19,9 @@ from ..deposit_rules import nation
 from .reminder import Reminder, rule
 
 CHECKS = frozenset({"certified", "inspected", "tested"})
+OR_PAID = CHECKS | {"paid"}  # a payment shows that there was one, not its day
 ALARMS = frozenset({"smoke alarm", "heat alarm", "co alarm", "fire alarm"})
+BILLED = timedelta(days=92)  # how far the payment for a check may be from its day
 RENEWED = timedelta(days=62)  # a payment so long before the end of a cover may be for the next
 Known = Callable[[str, str], Thing]
 
@@ -45,17 +47,18 @@ OTHER = Paper("", "Ask whoever made it what the next one must hold, and the coun
 PAPERS = {
     "gas safety": Paper(
         "gas record", "Book an engineer on the Gas Safe register; never touch gas yourself. A service of the boiler is "
-        "not the record.", "letting.gas_months",
+        "not the record.", "letting.gas_months", OR_PAID,
     ),
     "electrical safety": Paper(
         "wiring report", "Book a qualified electrician. The report itself may set a sooner day, or the next change of "
-        "tenant; the council can tell what it asks for.", "letting.wiring_months",
+        "tenant; the council can tell what it asks for.", "letting.wiring_months", OR_PAID,
     ),
     "epc": Paper(
         "energy certificate", "Ask an accredited assessor. In Scotland certificates follow new rules since "
-        "31 Oct 2026; ask the council what holds for one issued before.", "letting.epc_months",
+        "31 Oct 2026; ask the council what holds for one issued before.", "letting.epc_months", OR_PAID,
     ),
-    "pat": Paper("appliance test", "Ask a competent tester, who may set a sooner day.", "letting.appliance_months"),
+    "pat": Paper("appliance test", "Ask a competent tester, who may set a sooner day.", "letting.appliance_months",
+                 OR_PAID),
     "legionella": Paper(
         "legionella assessment", "No certificate is asked for in most homes, and no fixed time between looks: "
         "the day is your own. Where in doubt ask someone competent.",
@@ -75,7 +78,9 @@ PAPERS = {
     "asbestos survey": Paper("asbestos check", "Leave the material alone meanwhile; ask a competent surveyor."),
     "fire risk assessment": Paper("fire risk assessment", "Ask a competent assessor, and the council or fire service."),
 }  # fmt: skip
-WIRING_TOO = "electrical installation certificate"  # the report goes by this name where it says how long it holds
+# The report on the wiring by other names: of what was looked at; of the certificate, where it says how long it holds.
+WIRING_LOOKED_AT = frozenset({"inspected", "tested"})
+WIRING_TOO = frozenset({"electrical installation certificate", "wiring"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +96,7 @@ def papers(book: Book, known: Known, house: str, on: date) -> Iterator[Reminder]
     """What runs out of what the book tells up to a day, the last paper of each kind only. `known` is the catalogue."""
     where = nation(book, house)
     for (key, place), seen in sorted(_seen(book, known, house, on).items()):
-        seen = sorted(seen, key=lambda one: (one.day, one.line.facts.expires or date.max))
+        seen = _no_payments_of(sorted(seen, key=lambda one: (one.day, one.line.facts.expires or date.max)))
         last = seen[-1]
         if key == "insurance":
             yield from _insurance(house, seen)
@@ -126,11 +131,20 @@ def _seen(book: Book, known: Known, house: str, on: date) -> dict[tuple[str, str
     return found
 
 
+def _no_payments_of(seen: list[_Seen]) -> list[_Seen]:
+    """Lines in order of day without what was paid for a check that a line before or after it tells."""
+    checks = [one.day for one in seen if one.line.verb in CHECKS]
+    return [
+        one for one in seen if one.line.verb != "paid" or not any(abs(one.day - day) <= BILLED for day in checks)
+    ]
+
+
 def _key(known: Known, line: Entry) -> str:
     """What a line is about, where it tells a day on which that runs out or is a check of its own; else nothing."""
     thing = known(line.thing, line.verb).name or line.thing.lower()
     expires = line.facts.expires is not None
-    if thing == WIRING_TOO and (expires or line.facts.found):
+    looked_at = thing == "wiring" and line.verb in WIRING_LOOKED_AT
+    if looked_at or thing in WIRING_TOO and line.verb in CHECKS and (expires or line.facts.found):
         thing = "electrical safety"
     if thing in ("insurance", "rent guarantee insurance"):
         return thing if line.verb in ("paid", "billed", "invoiced", "charged") else ""
@@ -162,6 +176,8 @@ def _paper(paper: Paper, key: str, house: str, where: str, seen: list[_Seen]) ->
     said = f"{called} runs out"
     if told and by_law and by_law < told:
         said += f", though the paper says {day_words(told)}"
+    if last.line.verb == "paid" and day != told:
+        said += f", if it was made on {day_words(last.day)}, when you paid it (write `certified {key}` on its own day)"
     ruled = rule(held) if held and day == by_law else None
     yield Reminder("paper", day, house, key, said, paper.ask, last.day.isoformat(), ruled, (last.line.source,))
 
