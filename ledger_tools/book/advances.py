@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..money import pounds
-from ..problems import Level, Problem
+from ..problems import Fix, Level, Mark, Problem
 from .entries import Entry
 from .world import Book
 
@@ -44,3 +44,27 @@ def purposes(book: Book) -> Iterator[Problem]:
             f"`{bought}` if it bought the house, `{works}` if it paid for works, `for private` at the end if it was "
             "for something else; or tell it in parts, each on an indented line: `spent £… on works`.",
         )  # fmt: skip
+
+
+def other_houses(book: Book) -> Iterator[Problem]:
+    """Doubts "loan-of-another-house": a payment for a loan on one house under another, for which it lent nothing."""
+    lent = {(e.who.name, home.house) for e in book.entries if e.verb == "borrowed" and e.who for home in e.homes}
+    for entry in book.entries:
+        for line in (entry, *entry.lines):
+            loan = book.loans.get(line.who.name) if line.who else None
+            if loan is None or line.who is None or line.verb not in ("paid", "repaid") or len(line.homes) != 1:
+                continue
+            house = line.homes[0].house
+            if house == loan.house or (loan.name, house) in lent:
+                continue
+            name = line.who.place.mark()
+            at = Mark(name.file, name.line, name.end, name.end, name.text)
+            yield Problem(
+                "loan-of-another-house", Level.DOUBT,
+                f"{loan.name} is a loan on {loan.house}, but this payment stands under {house}.",
+                (line.place.mark("which house?"), loan.place.mark("the loan")),
+                f"As it stands the interest counts at {house}, for its owners. If it belongs to {loan.house}, add `at "
+                f"{loan.house}`. If the money was lent for {house}, tell it there: `DATE borrowed £… from {loan.name} "
+                f"for works at {house}`.",
+                fix=None if f" at {house}" in name.text else Fix(at, f" at {loan.house}"),
+            )  # fmt: skip

@@ -14,7 +14,7 @@ from ..days import Period, TaxYear, day_before, day_words
 from ..money import pounds
 from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
-from .advances import purposes
+from .advances import other_houses, purposes
 from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
@@ -506,7 +506,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
     overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
-    rents_missing,
+    rents_missing, other_houses,
 )  # fmt: skip
 
 

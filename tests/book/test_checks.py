@@ -483,3 +483,35 @@ def test_the_line_that_says_what_it_was_for_can_be_pasted() -> None:
         line = f'1 Jun 2025 borrowed £900.00 from "Bank" for {purpose}'
         assert f"`{line}`" in problem.help
         assert not told(line + "\n", "borrowed-for-what")
+
+
+# ── a loan on another house ──────────────────────────────────────────────────────────────────────────────────────
+
+TWO = HOUSE + 'property b "B"\nloan cas-1 on a from "Castle"\n'
+
+
+@pytest.mark.parametrize(
+    ("lines", "mended"),
+    [
+        ("at b\n1 Jun 2020 paid interest £9.00 to cas-1, number 4\n", "1 Jun 2020 paid interest £9.00 to cas-1 at a, number 4"),
+        ("1 Jun 2020 repaid loan £9.00 to cas-1 at b\n", None),  # it says the house itself: which is wrong is not sure
+    ],
+)  # fmt: skip
+def test_a_payment_for_a_loan_on_another_house_is_a_doubt(lines: str, mended: str | None) -> None:
+    (told,) = problems(TWO + lines, "loan-of-another-house")
+
+    assert (told.fix.line if told.fix else None) == mended
+    if told.fix:
+        assert not problems(TWO + told.fix.line + "\n", "loan-of-another-house")
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        "at a\n1 Jun 2020 paid interest £9.00 to cas-1\n",
+        "at b\n1 May 2020 borrowed £900.00 from cas-1 for works\n1 Jun 2020 paid interest £9.00 to cas-1\n",
+        "1 Jun 2020 paid interest £9.00 to cas-1\n",
+    ],
+)
+def test_a_loan_of_its_own_house_or_that_lent_for_the_other_is_none(lines: str) -> None:
+    assert not problems(TWO + lines, "loan-of-another-house")
