@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date, timedelta
 from typing import Any
 
 from ..book.arrears import Owed, RentAccount
@@ -13,6 +14,7 @@ from ..money import plain, pounds
 from ..statements.rents import Asked, HouseRents, LetRents, Wear
 from .text import columns, indent, paragraph
 
+BEHIND = timedelta(days=31)
 PAYS = "Money told for certain days pays their rent, all else the oldest."
 WEAR = (
     "What age leaves of a spoilt thing is its price by the years of life that are lost; the lives are customary and "
@@ -25,7 +27,17 @@ NOT_BEGUN = "The let had not begun."
 
 def footer(houses: Sequence[HouseRents]) -> str:
     """What holds for all of them; of wear only where something was asked of a tenant."""
-    return f"{PAYS} {WEAR}" if any(made.asked for house in houses for made in house.lets) else PAYS
+    asked = any(made.asked for house in houses for made in house.lets)
+    return " ".join([*filter(None, map(_not_noted, houses)), PAYS, *([WEAR] if asked else [])])
+
+
+def _not_noted(house: HouseRents) -> str:
+    """Where rent is owed for days about which the book has no line at all yet."""
+    owed = (day.day for made in house.lets if made.rent for day in made.rent.owed)
+    if house.noted is None or max(owed, default=date.min) <= house.noted + BEHIND:
+        return ""
+    last = day_words(house.noted)
+    return f"The last line about {house.house} is of {last}: rent that came since is not in your book."
 
 
 def text(houses: Sequence[HouseRents]) -> str:

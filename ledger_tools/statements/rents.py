@@ -71,13 +71,15 @@ class LetRents:
 
 @dataclass(frozen=True, slots=True)
 class HouseRents:
-    """The lets of one house on a day; unplaced is rent that fits no let, or several."""
+    """The lets of one house on a day; unplaced is rent that fits no let, or several; noted is the last day up to then
+    of which the book has a line about the house."""
 
     house: str
     full: str
     on: date
     lets: tuple[LetRents, ...]
     unplaced: tuple[Receipt, ...]
+    noted: date | None = None
 
 
 def rents(accounts: Accounts, house: str, on: date) -> HouseRents:
@@ -96,7 +98,9 @@ def rents(accounts: Accounts, house: str, on: date) -> HouseRents:
         if _shown(made, on):
             found.append(made)
     loose = tuple(receipt for receipt in unplaced(book, house) if receipt.day <= on)
-    return HouseRents(house, book.properties[house].full, on, tuple(found), loose)
+    days = (e.day.first for e in book.entries if any(h.house == house for line in (e, *e.lines) for h in line.homes))
+    last = max((day for day in days if day <= on), default=None)
+    return HouseRents(house, book.properties[house].full, on, tuple(found), loose, last)
 
 
 def _shown(made: LetRents, on: date) -> bool:

@@ -179,3 +179,17 @@ def test_wear_is_spoken_of_only_where_something_was_asked_of_a_tenant() -> None:
 
     assert "Money told for certain days" in bare and "spoilt" not in bare
     assert "What age leaves of a spoilt thing" in kept
+
+
+@pytest.mark.parametrize(("on", "said"), [(date(2025, 7, 1), False), (date(2025, 9, 1), True)])
+def test_rent_owed_for_days_the_book_has_not_reached_is_said_to_be_so(on: date, said: bool) -> None:
+    fields, lines = "    rent £600 a month from 1 Jun 2025\n", "at a\n1 Jun 2025 received rent £600.00 from t\n"
+    page = text([shown(fields, lines, on)])
+
+    assert ("The last line about a is of 1 Jun 2025" in page) is said
+
+
+def test_a_house_whose_rent_all_came_says_nothing_of_its_last_line() -> None:
+    fields, lines = "    rent £600 a month\n    ended 30 Jun 2021\n", "at a\n1 Jun 2021 received rent £600.00 from t\n"
+
+    assert "The last line" not in text([shown(fields, lines, date(2022, 1, 1))])
