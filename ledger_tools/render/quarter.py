@@ -47,9 +47,7 @@ def yearly_page(s: YearlySubmission, checked: str) -> Page:
 
 
 def _sent(title: str, fields: Sequence[Field], when: str = "since it began") -> Table:
-    rows = tuple(
-        Row((f.figure.label, f.name, Sum(f.figure.pence, f.figure.trail)), f.figure.slug) for f in fields
-    )
+    rows = tuple(Row((f.figure.label, f.name, Sum(f.figure.pence, f.figure.trail)), f.figure.slug) for f in fields)
     return Table("fields", title, (Column("what it is"), Column("field"), Column(when, right=True)), rows)
 
 

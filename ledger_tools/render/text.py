@@ -96,9 +96,7 @@ def _block(block: Block, lines: bool, margin: int) -> list[str]:
     if isinstance(block, Words):
         return paragraph(block.said, left, left)
     if isinstance(block, Notes):
-        return [
-            line for said in block.said for line in paragraph(said, f"{left}{block.sign} ", " " * (margin + 2))
-        ]
+        return [line for said in block.said for line in paragraph(said, f"{left}{block.sign} ", " " * (margin + 2))]
     if isinstance(block, Items):
         return [line for item in block.items for line in _item(item, margin)]
     return indent(block.lines, left) if isinstance(block, Code) else []  # the table beside a picture says it all

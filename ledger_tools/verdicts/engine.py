@@ -18,11 +18,12 @@ from .case import Case
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
+from .doubtful import both_ways, either_nature
 from .history import History
 from .offers import treat_as
-from .registry import Rule, own_rule, rules_for
-from .told import as_it_was, nature_of, standing_loose
-from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict, less_sure
+from .registry import Rule, hear, own_rule, rules_for
+from .told import as_it_was, nature_of
+from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
 assert _rules
 
@@ -179,9 +180,9 @@ class Judging:
 
     def judged(self, case: Case) -> Outcome:
         """The answer for a case, or a variant of one: a thing of doubtful nature is looked at both ways."""
-        if _both_ways(case) and not case.since:
+        if both_ways(case) and not case.since:
             fixed = "fixture" if case.nature == "domestic" else case.nature
-            return _either_nature(case, *(self._run(case.but(nature=n)) for n in (fixed, "domestic")))
+            return either_nature(case, *(self._run(case.but(nature=n)) for n in (fixed, "domestic")))
         return self._run(case)
 
     def _cases(self, position: int) -> list[Case]:
@@ -222,7 +223,7 @@ class Judging:
                 said = rule.ask(case)
                 if said is None:
                     continue
-                _hear(outcome, rule, said)
+                hear(outcome, rule, said)
                 if isinstance(said, Carved):
                     carved += said.parts
                     doubted += said.cautious or said.parts
@@ -231,75 +232,8 @@ class Judging:
                 elif isinstance(said, Answer):
                     return _closed(outcome, said, carved, doubted if open_ else carved, ask)
         said = _nothing_decides(case)
-        _hear(outcome, LAST, said)
+        hear(outcome, LAST, said)
         return _closed(outcome, said, carved, doubted if open_ else carved, ask)
-
-
-def _both_ways(case: Case) -> bool:
-    """Whether honest people differ on the thing's nature, the line does not settle it, and it matters here."""
-    doubtful = case.thing.doubtful and not case.facts.fixing
-    return (
-        (doubtful or standing_loose(case.line, case.thing))
-        and case.line.kind == "works"
-        and case.nature == case.thing.nature
-        and case.verb in ("replaced", "installed", "added", "bought")
-        and case.facts.was_there != "missing when bought"
-    )
-
-
-DOUBT = own_rule(
-    "D",
-    "doubtful",
-    "BIM46910; ITTOIA 2005 s.311A(14)",
-    Confidence.ARGUABLE,
-    "read",
-    "Honest people differ on whether such a thing is part of the house; both looks are taken.",
-    flips=(
-        "you say how it is fixed",
-        "it would go with you, or stay, at a sale",
-    ),
-    keep=("a photograph of how it is fixed",),
-)
-
-
-def _either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
-    """Both looks at a doubtful thing. Where the sum is the same either way the doubt is harmless and only named."""
-    one, two = (fixed, loose) if case.thing.nature != "domestic" else (loose, fixed)
-    given = [sum(p.amount for p in o.parts if p.kind in ALLOWED) for o in (one, two)]
-    if not one.cautious and not two.cautious and given[0] == given[1] == case.amount:
-        said = Remark(
-            f"Part of the house, or a loose item ({case.what})? Here the sum is the same either way.",
-            Confidence.USUAL,
-        )
-        _hear(one, DOUBT, said)
-        return one
-    best, worst = (one, two) if given[0] >= given[1] else (two, one)
-    # Of two that give no relief, the one that counts for the gain: so the fixed look comes first.
-    doubts = (fixed.cautious or fixed.parts, fixed.parts, loose.cautious or loose.parts)
-    said_both = Answer(
-        best.parts,
-        f"Part of the house, or a loose item ({case.what})? The answer hangs on it.",
-        cautious=min(
-            (parts for parts in doubts if parts != best.parts),
-            key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
-            default=best.parts,
-        ),
-        ask=_settles_nature(case, fixed, loose),
-    )
-    _hear(best, DOUBT, said_both)
-    both = tuple(words for words in fixed.ask if words in loose.ask)  # what settles it whatever its nature
-    best.cautious, best.ask = said_both.cautious, (*said_both.ask, *both)
-    best.would_change += worst.would_change
-    return best
-
-
-def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ...]:
-    """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling."""
-    told = bool(case.facts.fixing)
-    lying = replace(case.line, facts=replace(case.facts, fixing="loose"))
-    words = [] if told or fixed.cautious else [", built in"]
-    words += [] if told or loose.cautious or standing_loose(lying, case.thing) else [", loose"]
-    return (*words, *(() if len(words) == 2 else treat_as(fixed.parts, loose.parts)))
 
 
 APART = own_rule(
@@ -319,7 +253,7 @@ def _houses_agree(one: Outcome, two: Outcome) -> Outcome:
     if one.parts == two.parts and one.cautious == two.cautious:
         return one
     best, worst = (one, two) if _given(one) >= _given(two) else (two, one)
-    _hear(
+    hear(
         best,
         APART,
         Answer(
@@ -377,17 +311,6 @@ def _closed(
 # ── how an answer grows ──────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) -> None:
-    """Put what a rule said on the path, with what would change it and what to keep where it decided."""
-    fired = rule.fired(said)
-    outcome.path.append(fired)
-    if fired.decided or said.confidence is not None:
-        outcome.confidence = less_sure(outcome.confidence, fired.confidence)
-    if fired.decided:
-        outcome.would_change += rule.flips
-        outcome.keep += rule.keep
-
-
 def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
     """Let a later rule alter an answer."""
     assert rule.change is not None
@@ -398,7 +321,7 @@ def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
         outcome.path[:] = [replace(fired, decided=False) for fired in outcome.path]
         outcome.would_change.clear()
         outcome.keep.clear()
-    _hear(outcome, rule, change)
+    hear(outcome, rule, change)
     if change.instead:
         outcome.path.insert(0, outcome.path.pop())
         outcome.confidence = outcome.path[0].confidence
@@ -453,7 +376,7 @@ def _returned(outcome: Outcome, year: str) -> None:
     """Already on a return: it moves nothing now, and is never part of a gain."""
     total = sum(part.amount for part in outcome.parts)
     outcome.parts, outcome.cautious, outcome.ask, outcome.answers = (Part(total, Kind.IGNORED),), (), (), ()
-    _hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
+    hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
     outcome.confidence = Confidence.CLEAR
 
 

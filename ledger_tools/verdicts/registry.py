@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .answer import Answer, Carved, Change, Finding, Outcome, Remark, Said
-from .verdict import Confidence, Fired
+from .verdict import Confidence, Fired, less_sure
 
 if TYPE_CHECKING:
     from .case import Case
@@ -171,3 +171,14 @@ def all_rules() -> tuple[Rule, ...]:
 
     assert engine
     return tuple(rule for step in STEPS for rule in _RULES[step])
+
+
+def hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) -> None:
+    """Put what a rule said on the path, with what would change it and what to keep where it decided."""
+    fired = rule.fired(said)
+    outcome.path.append(fired)
+    if fired.decided or said.confidence is not None:
+        outcome.confidence = less_sure(outcome.confidence, fired.confidence)
+    if fired.decided:
+        outcome.would_change += rule.flips
+        outcome.keep += rule.keep
