@@ -96,7 +96,8 @@ def _open(i: OpenItem) -> dict[str, Any]:
     worth = (
         {"tax": plain(w.tax), "finance_carried": plain(w.finance_on), "loss_carried": plain(w.loss_on)} if w else None
     )
-    return {**trace(i.trace), "box": i.box, "answers": list(i.answers), "add": list(i.ask), "worth": worth}
+    told = {"box": i.box, "answers": list(i.answers), "add": list(i.ask), "worth": worth, "follows": list(i.follows)}
+    return {**trace(i.trace), **told}
 
 
 def _in_tax(t: InTax) -> dict[str, Any]:

@@ -59,7 +59,7 @@ def item_lines(
     if item.routine and not whole:
         reasons = " ".join(f"{fired.says} {_brackets(fired)}" for fired in item.reasons)
         return out + paragraph(f"{reasons} {_book(item, place, here, False)}", BODY, BODY)
-    for label, said in _told(item, whole or item.verdict.arguable):
+    for label, said in _told(item, whole or item.verdict.arguable, place):
         out += paragraph(said, f"{label:>{MARGIN}}  ", BODY)
     return out + paragraph(_book(item, place, here, whole), f"{'book':>{MARGIN}}  ", BODY)
 
@@ -90,7 +90,7 @@ def _brackets(fired: Fired) -> str:
     return f"[{fired.slug}]" if fired.confidence == "clear" else f"[{fired.slug}, {fired.confidence}]"
 
 
-def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
+def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> Iterator[tuple[str, str]]:
     """What a fuller item says, line by line, with the word in the margin; of a clear one the rest stands at the end."""
     v = item.verdict
     if v.ruled:
@@ -107,12 +107,16 @@ def _told(item: AuditItem, whole: bool) -> Iterator[tuple[str, str]]:
         yield "without it", f"{thought}: {by.says} {_brackets(by)}" if by else thought
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
+    cost = ", ".join(map(place, item.follows))
+    also = f"with what it cost ({cost}): " if cost else ""
     if item.stakes and all(stake.tax == 0 for stake in item.stakes):
         year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
-        yield "rides on it", f"no income tax in {year} as the book stands, whichever it is (an estimate)"
+        yield "rides on it", f"{also}no income tax in {year} as the book stands, whichever it is (an estimate)"
     else:
         for stake in item.stakes:
-            yield "rides on it", stake_words(stake)
+            yield "rides on it", also + stake_words(stake)
+    if cost:
+        yield "to settle", f"settle what it cost ({cost})"
     if v.ask:
         yield "to settle", settling(v.ask).removeprefix("to settle it ")
     if whole and item.would_change:
@@ -215,6 +219,7 @@ def as_json(items: Iterable[AuditItem]) -> list[dict[str, Any]]:
             "answers": list(v.answers),
             "other": parts(v.other),
             "cautious": parts(v.cautious),
+            "follows": list(item.follows),
             "stakes": [stake_json(stake) for stake in item.stakes],
             "add": list(v.ask),
             "would_change": list(v.would_change),

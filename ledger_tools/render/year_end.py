@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ..days import day_words
 from ..money import pounds
@@ -136,15 +136,17 @@ def _open(item: OpenItem) -> Item:
     trace = item.trace
     told = [("or" if i else "either", answer) for i, answer in enumerate(item.answers)]
     told += [("", settling(item.ask))] if item.ask else []
-    told += [("", _worth(item.worth, item.comes_in, item.either_way))] if item.worth else []
+    told += [("", _worth(item.worth, item.comes_in, item.either_way, item.follows))] if item.worth else []
     box = f"box {item.box}, if it comes off" if item.box else "money in" if item.comes_in else ""
     return Item(trace.source, trace.words, ((Sum(trace.pence), box),), tuple(told), open=True)
 
 
-def _worth(w: Worth, comes_in: bool, either_way: bool) -> str:
+def _worth(w: Worth, comes_in: bool, either_way: bool, follows: Sequence[str]) -> str:
     """What rides on an open item: tax of this year, and what goes on to the next."""
     if_so = "if it is income" if comes_in else "if it comes off the rents"
     if_so = "either way" if either_way else if_so
+    if follows:
+        if_so += f" and what it cost comes off ({', '.join(follows)})"
     less = "more" if (w.tax > 0) == comes_in else "less"
     said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
     for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):

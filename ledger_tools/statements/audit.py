@@ -40,7 +40,7 @@ class AuditItem:
     reasons: the rule that decided (two where a piece was carved off); also: other rules that changed date or gain.
     would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
     pays: what of it pays a bill with an item of its own: the bill's place, the house and the part. paid_by: the places
-    of the lines that pay it so.
+    of the lines that pay it so. follows: the places of the open costs that it came back for, with which it is priced.
     """
 
     number: int
@@ -56,6 +56,7 @@ class AuditItem:
     stakes: tuple[Stake, ...] = ()
     pays: tuple[tuple[str, str, Part], ...] = ()
     paid_by: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()
 
     @property
     def pence(self) -> int:
@@ -182,7 +183,8 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
     for number, verdict in enumerate(accounts.verdicts):
         item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
         payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))
-        yield replace(item, pays=tuple(pays[number]), paid_by=payers)
+        follows = tuple(accounts.verdicts[cost].item.source for cost in verdict.follows)
+        yield replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows)
 
 
 def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:

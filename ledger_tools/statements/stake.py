@@ -18,7 +18,7 @@ from ..money import round_half_up, share
 from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind, Part, Verdict
-from .accounts import Accounts, tax_sign
+from .accounts import INCOME, Accounts, tax_sign
 from .brought import Brought, brought
 from .in_tax import ELSEWHERE, Sums, of_pages
 from .owner_pages import pages, totals, traces
@@ -28,7 +28,8 @@ from .owner_pages import pages, totals, traces
 class Stake:
     """What open sums mean for one owner in one tax year.
 
-    pence: the owner's part of the sums. tax: the difference in pence between both answers, None where the book does
+    pence: by how much the owner's result of the year differs between both answers; the owner's part of the sums where
+    it is the same either way. tax: the difference in pence between both answers, None where the book does
     not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
     first; nothing where no bands are held for the year, or where both answers take the same off the rents.
     nation: whose rates; "" where the book does not say, and those of England are taken.
@@ -54,9 +55,13 @@ class Stakes:
         self._sums: dict[Who, tuple[Sums, Brought]] = {}
 
     def of(self, numbers: Iterable[int]) -> tuple[Stake, ...]:
-        """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid."""
+        """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid.
+
+        Money back is taken with the open costs that it came back for: it cannot be settled without them.
+        """
         mine: dict[Who, dict[int, int]] = defaultdict(dict)
-        for number in numbers:
+        verdicts = self.accounts.verdicts
+        for number in dict.fromkeys(n for one in numbers for n in (one, *verdicts[one].follows)):
             for who, pence in self._open.get(number, {}).items():
                 mine[who][number] = pence
         return tuple(self._stake(*who, mine[who]) for who in sorted(mine, key=lambda who: (who[1], who[0])))
@@ -90,7 +95,7 @@ class Stakes:
             better, worse = both_sums(self.accounts.verdicts[number], pence)
             good.update(better)
             bad.update(worse)
-        made = (owner, landlord.full, year, sum(mine.values()))
+        made = (owner, landlord.full, year, abs(_result(good) - _result(bad)) or sum(mine.values()))
         if not any((good - bad).values()) and not any((bad - good).values()):
             return Stake(*made, 0, (), nation)
         try:
@@ -114,6 +119,14 @@ class Stakes:
             sums = totals(traces(self.accounts, owner, year))
             self._sums[owner, year] = sums, brought(self.accounts, owner, year)
         return self._sums[owner, year]
+
+
+def _result(sums: Sums) -> int:
+    """What sums by category add to the result of the lets; finance costs stand outside of it."""
+    return sum(pence if category in INCOME else -pence for category, pence in sums.items() if category not in OUTSIDE)
+
+
+OUTSIDE = frozenset({"", "finance_residential"})
 
 
 def both_sums(verdict: Verdict, pence: int) -> tuple[Sums, Sums]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -47,6 +47,7 @@ class OpenItem:
     worth: Worth | None = None  # where the other income is told
     comes_in: bool = False  # money that came in
     either_way: bool = False  # both answers add as much to the profit; only the box differs
+    follows: tuple[str, ...] = ()  # the places of the open costs it came back for, with which `worth` takes it
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,15 +172,30 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
     """The open sums, each with what it is worth in tax: both answers worked out with everything else as it is."""
     landlord = a.accounts.book.landlords[a.owner]
     rows: dict[int, Row] = {row.verdict: row for row, _, _ in mine if row.kind is Kind.ARGUABLE}
-    for t in together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE):
+    lines = list(together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE))
+    held: Counter[int] = Counter()
+    for t in lines:
+        held[t.verdict] += t.pence
+    for t in lines:
         verdict, row = a.accounts.verdicts[t.verdict], rows[t.verdict]
         comes_in = row.way == "in"
         box = law.box_for(row.category, a.year).number if row.category else ""
-        otherwise, counted = sorted(both_sums(verdict, t.pence), key=lambda answer: sum(answer.values()))
+        with_it = [cost for cost in verdict.follows if cost in held]
+        answers = [both_sums(a.accounts.verdicts[cost], held[cost]) for cost in (t.verdict, *with_it)]
+        otherwise, counted = sorted((_added(one) for one in zip(*answers, strict=True)), key=lambda one: one.total())
         either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
-        yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way)
+        places = tuple(a.accounts.verdicts[cost].item.source for cost in with_it)
+        yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way, places)
+
+
+def _added(sums: Iterable[Mapping[str, int]]) -> Counter[str]:
+    """Sums by category, added up."""
+    made: Counter[str] = Counter()
+    for each in sums:
+        made.update(each)
+    return made
 
 
 def _profit(year: TaxYear, sums: Mapping[str, int]) -> int:

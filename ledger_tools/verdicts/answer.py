@@ -16,7 +16,10 @@ from .verdict import Cgt, Confidence, Fired, Kind, Part
 @dataclass(frozen=True, slots=True)
 class Answer:
     """Decides: `parts` add up to what was asked. Where honest people differ, `cautious` is the less favourable
-    answer (it adds up to the same), `answers` says both in words and `ask` the words that would settle it."""
+    answer (it adds up to the same), `answers` says both in words and `ask` the words that would settle it.
+
+    `follows`: for money back, the positions of the open costs whose answers it takes, the likelier with the likelier.
+    """
 
     parts: tuple[Part, ...]
     says: str
@@ -24,6 +27,7 @@ class Answer:
     cautious: tuple[Part, ...] = ()
     answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
+    follows: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +78,10 @@ Said = Answer | Carved | Remark | None
 
 @dataclass(slots=True)
 class Outcome:
-    """The answer for one case while the rules run: `parts` is the likelier or only answer, `cautious` the other."""
+    """The answer for one case while the rules run: `parts` is the likelier or only answer, `cautious` the other.
+
+    position: of the item it is for; follows: as in an Answer.
+    """
 
     parts: tuple[Part, ...]
     when: date
@@ -85,6 +92,8 @@ class Outcome:
     keep: list[str] = field(default_factory=list)
     answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
+    position: int = -1
+    follows: tuple[int, ...] = ()
 
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:

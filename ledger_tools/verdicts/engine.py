@@ -175,7 +175,12 @@ class Judging:
             for rule in self._rules(step, self.history.items[position].line.verb):
                 _change(rule, self._first[position], outcome)
         if self.history.items[position].line.facts.ruling is not None:
-            outcome.cautious, outcome.answers, outcome.ask = (), (), ()  # what is ruled is not open
+            outcome.cautious, outcome.answers, outcome.ask, outcome.follows = (
+                (),
+                (),
+                (),
+                (),
+            )  # what is ruled is not open
         return outcome
 
     def judged(self, case: Case) -> Outcome:
@@ -211,7 +216,7 @@ class Judging:
         return [first, *(first.but(house=home.house) for home in line.homes[1:])]
 
     def _run(self, case: Case) -> Outcome:
-        outcome = Outcome((), case.day)
+        outcome = Outcome((), case.day, position=case.position)
         carved: tuple[Part, ...] = ()
         doubted: tuple[Part, ...] = ()
         ask: tuple[str, ...] = ()
@@ -304,7 +309,7 @@ def _closed(
     outcome.parts = tidy((*said.parts, *carved))
     if said.cautious or doubted != carved:
         outcome.cautious = tidy((*(said.cautious or said.parts), *doubted))
-    outcome.ask, outcome.answers = (*said.ask, *ask), said.answers
+    outcome.ask, outcome.answers, outcome.follows = (*said.ask, *ask), said.answers, said.follows
     return outcome
 
 
@@ -405,6 +410,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         ruled,
         thought,
         cautious=cautious,
+        follows=o.follows if open_ else (),
     )
 
 

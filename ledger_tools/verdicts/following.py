@@ -74,6 +74,11 @@ def back_for(amount: int, found: list[Outcome]) -> tuple[tuple[Part, ...], tuple
     return off, () if off == doubted else doubted
 
 
+def open_ones(found: Iterable[Outcome]) -> tuple[int, ...]:
+    """The positions of those of these costs that are open: what came back for them is settled with them."""
+    return tuple(outcome.position for outcome in found if outcome.cautious)
+
+
 def off_cost(parts: Iterable[Part]) -> tuple[Part, ...]:
     """These costs given back: what was private never counted, so that money moves nothing."""
     return tidy(Part(p.amount, Kind.IGNORED if p.kind is Kind.PRIVATE else Kind.NETS, p.category, p.cgt) for p in parts)

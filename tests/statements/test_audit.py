@@ -287,6 +287,41 @@ def test_money_in_that_may_be_income_is_at_stake_the_other_way() -> None:
     assert item.at_stake == 120_00
 
 
+MERE = 'council mere "Mere Borough Council"\n    nation england\n'
+GRANT = "20 Jun 2025 received grant £300.00 from mere for worktop\n"
+
+
+def test_money_back_for_an_open_cost_is_priced_together_with_it() -> None:
+    """A repair of £400 and a grant of £300 as income, or neither of them: 40% of £100, not of £300."""
+    rent = "1 May 2025 received rent £5,000.00 from tquay\n"
+    told = audited(rent + OPEN + GRANT, people=MERE + RICH)
+    worktop, back = told.open
+
+    assert (worktop.follows, worktop.at_stake) == ((), 160_00)
+    assert (back.follows, back.at_stake) == ((worktop.verdict.item.source,), 40_00)
+    assert [(s.pence, s.tax) for s in told.together] == [(100_00, 40_00)]
+    assert f"with what it cost ({back.follows[0]}): about £40.00" in said("\n".join(item_lines(back)))
+    assert f"settle what it cost ({back.follows[0]})" in said("\n".join(item_lines(back)))
+
+
+def test_money_back_for_what_is_settled_follows_nothing() -> None:
+    rent = "1 May 2025 received rent £5,000.00 from tquay\n"
+    ruled = OPEN.replace(".00\n", '.00, treat as repair because "as it was"\n')
+    told = audited(rent + ruled + GRANT, people=MERE + RICH)
+
+    assert told.open == ()
+    assert [item.follows for item in told.items] == [()] * 3
+
+
+def test_what_is_open_by_itself_is_priced_by_itself() -> None:
+    """A stranger's money goes with no cost: it is priced alone, and both swings are added in all."""
+    money = '1 May 2025 received rent £5,000.00 from tquay\n1 Jun 2025 received payment £300.00 from "A. Stranger"\n'
+    told = audited(money + OPEN, people=RICH)
+
+    assert [(item.follows, item.at_stake) for item in told.open] == [((), 120_00), ((), 160_00)]
+    assert [(s.pence, s.tax) for s in told.together] == [(700_00, 280_00)]
+
+
 def test_what_both_answers_share_is_not_at_stake() -> None:
     for item in audited(
         OPEN
@@ -476,7 +511,7 @@ def test_as_data() -> None:
     assert set(told) == {"statement", "items", "houses", "totals", "together", "rules", "cautions", "checked"}
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
-        "confidence", "counts_on", "counts", "answers", "other", "cautious", "stakes", "add", "would_change", "keep",
+        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add", "would_change", "keep",
         "proofs", "ruled", "thought",
     }  # fmt: skip
     assert told["items"][1]["decided_by"] == ["not-compared"]

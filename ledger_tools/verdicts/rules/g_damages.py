@@ -7,7 +7,7 @@ from dataclasses import replace
 from ...book.entries import Entry
 from ..answer import Answer, Said, tidy
 from ..case import Case, either
-from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, targets
+from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, open_ones, targets
 from ..history import History
 from ..offers import jobs_near
 from ..registry import rule
@@ -119,7 +119,7 @@ def off_the_work(case: Case) -> Said:
     capital = any(p.kind in CAPITAL for o in found for p in o.parts)
     if parts == cautious:
         return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
-    return Answer(parts, said + OPEN, cautious=cautious)
+    return Answer(parts, said + OPEN, cautious=cautious, follows=open_ones(found))
 
 
 def no_cost_told(case: Case) -> Said:

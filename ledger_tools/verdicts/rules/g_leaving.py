@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...money import share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import OPEN, back_for, costs, outcomes
+from ..following import OPEN, back_for, costs, open_ones, outcomes
 from ..offers import jobs_near
 from ..registry import adjustment, rule
 from ..verdict import Confidence, Kind, Part
@@ -71,7 +71,7 @@ def old_item_sold_with_replacement(case: Case) -> Said:
     says += once(case)
     if likelier == cautious:
         return Answer(likelier, says)
-    return Answer(likelier, says + OPEN, cautious=cautious)
+    return Answer(likelier, says + OPEN, cautious=cautious, follows=open_ones(found))
 
 
 def once(case: Case) -> str:
@@ -185,11 +185,14 @@ def scrap_of_a_replaced_part(case: Case) -> Said:
     """Old parts of the house sold for scrap come off the work that replaced them."""
     if case.verb == "received" and case.thing.name != "scrap":
         return None
-    parts, cautious = back_for(case.amount, swapped_for(case))
+    found = swapped_for(case)
+    parts, cautious = back_for(case.amount, found)
     if not parts:
         return None
     says = "What the old parts brought comes off the work that replaced them."
-    return Answer(parts, says + OPEN if cautious else says, None, cautious)
+    if cautious:
+        return Answer(parts, says + OPEN, None, cautious, follows=open_ones(found))
+    return Answer(parts, says)
 
 
 GROUNDS = frozenset({"garden", "yard"})

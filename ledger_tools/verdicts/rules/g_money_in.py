@@ -6,7 +6,7 @@ from ...days import TaxYear
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, targets
+from ..following import ASIDE, OPEN, back_for, costs, in_proportion, like, off_cost, open_ones, targets
 from ..history import MONEY_IN
 from ..offers import jobs_near
 from ..registry import rule
@@ -114,9 +114,12 @@ def refund(case: Case) -> Said:
         return None
     words = about(case)
     says = f"Money back comes off what it cost ({words})."
-    parts, cautious = back_for(case.amount, costs(case) or settled(case, words))
+    found = costs(case) or settled(case, words)
+    parts, cautious = back_for(case.amount, found)
+    if cautious:
+        return Answer(parts, says + OPEN, None, cautious, follows=open_ones(found))
     if parts:
-        return Answer(parts, says + OPEN if cautious else says, None, cautious)
+        return Answer(parts, says)
     thing = case.history.known(words, "paid")
     if thing.kind == "private":
         return Answer(case.all(Kind.IGNORED), "Money back for something private is none of the letting's.")
@@ -163,6 +166,7 @@ def grant(case: Case) -> Said:
     if met < case.amount:
         says += " What it brought beyond the cost met nothing, so that is income."
     doubt = OPEN if doubted and split != doubted else ""
+    follows = open_ones(found) if doubt else ()
     cut = doubted or split
     if not from_public_money(case) and any(part.kind is Kind.NETS for part in cut):
         return Answer(
@@ -171,8 +175,9 @@ def grant(case: Case) -> Said:
             f"body gave it.{doubt}",
             cautious=cut,
             ask=giver_told(case),
+            follows=follows,
         )
-    return Answer(split, says + doubt, cautious=cut if doubt else ())
+    return Answer(split, says + doubt, cautious=cut if doubt else (), follows=follows)
 
 
 PUBLIC = frozenset({"council", "government", "authority", "department", "ministry"})  # words of such bodies' names
