@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from .answer import Answer, Carved, Change, Finding, Outcome, Remark, Said
@@ -175,10 +175,10 @@ def all_rules() -> tuple[Rule, ...]:
 
 def hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) -> None:
     """Put what a rule said on the path, with what would change it and what to keep where it decided."""
-    fired = rule.fired(said)
-    outcome.path.append(fired)
+    fired, before = rule.fired(said), outcome.confidence
     if fired.decided or said.confidence is not None:
-        outcome.confidence = less_sure(outcome.confidence, fired.confidence)
+        outcome.confidence = less_sure(before, fired.confidence)
+    outcome.path.append(replace(fired, lowered=outcome.confidence is not before))
     if fired.decided:
         outcome.would_change += rule.flips
         outcome.keep += rule.keep

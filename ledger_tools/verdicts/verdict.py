@@ -5,7 +5,7 @@ Knows nothing of how the book was typed; places travel through as opaque marks.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
@@ -83,6 +83,7 @@ class Fired:
     authority: str
     confidence: Confidence
     decided: bool = True
+    lowered: bool = False  # whether it left the answer less sure than it was
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,15 +119,13 @@ def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
 
     Where the item is open that is the rule that left it open; where it is on a return already, the rule that says so;
     else the rule that said what it is, before those of date and gain. A carved piece has a rule of its own, so there
-    may be two.
+    may be two; and where another rule left the answer less sure than the one that decided, that one stands last.
     """
     decided = [fired for fired in v.path if fired.decided]
     if v.thought and not v.ruled:
         return tuple(decided[-1:]), ()
     chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
     chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
-    also = tuple(fired for fired in decided if fired not in chosen)
-    if v.ruled or not chosen:
-        return tuple(chosen), also
-    *pieces, last = chosen  # what is lowered is the answer for the rest, not that for a piece carved off before
-    return (*pieces, replace(last, confidence=less_sure(last.confidence, v.confidence))), also
+    if chosen and not v.ruled and less_sure(chosen[-1].confidence, v.confidence) is not chosen[-1].confidence:
+        chosen += [fired for fired in v.path if fired.lowered and fired.confidence is v.confidence][-1:]
+    return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)

@@ -223,11 +223,32 @@ def test_making_good_and_decorating_are_no_surer_than_what_they_follow(state: st
 
 def test_what_follows_another_line_is_no_surer_than_it_and_the_page_says_so() -> None:
     moved = "4 Mar 2025 moved boiler £640.00, required\n5 Mar 2025 repaired plaster £90.00, making good after boiler"
-    void = HOUSES["void"].book
 
     assert last(moved).confidence is Confidence.USUAL
-    for verdict in (last(moved), last("4 Jul 2025 repaired gutters £90.00", void)):
-        assert [fired.confidence for fired in deciding(verdict)[0]] == [Confidence.USUAL]
+    assert reasons(last(moved)) == [("making-good-after", Confidence.USUAL)]
+
+
+def reasons(verdict: Verdict) -> list[tuple[str, Confidence]]:
+    return [(fired.slug, fired.confidence) for fired in deciding(verdict)[0]]
+
+
+def test_a_rule_that_left_the_answer_less_sure_is_a_reason_of_its_own() -> None:
+    """PIM2510: that the letting goes on between two lets is usual, however clear the repair."""
+    void = last("4 Jul 2025 repaired gutters £90.00", HOUSES["void"].book)
+    moved = last("4 Mar 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
+                 HOUSES["second house"].book)  # fmt: skip
+
+    assert void.confidence is moved.confidence is Confidence.USUAL
+    assert reasons(void) == [("same-again", Confidence.CLEAR), ("void", Confidence.USUAL)]
+    assert reasons(moved) == [("replacement-relief", Confidence.CLEAR), ("swapped-between-houses", Confidence.USUAL)]
+
+
+def test_a_rule_that_changes_no_doubt_is_no_reason() -> None:
+    """Let meanwhile: nothing lowers it. And what decides as usual by itself needs no second reason."""
+    assert reasons(last("4 Jul 2025 repaired gutters £90.00")) == [("same-again", Confidence.CLEAR)]
+    better = last("4 Jul 2025 replaced tap £90.00, better", HOUSES["void"].book)
+
+    assert reasons(better) == [("better-by-choice", Confidence.USUAL)]
 
 
 def test_what_was_put_in_another_room_says_nothing_of_this_one() -> None:
