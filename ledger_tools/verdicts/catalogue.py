@@ -40,6 +40,7 @@ class Thing:
     category: str = ""
     statute: bool = False  # a fixture because the Act names it
     doubtful: bool = False  # honest people differ on its nature
+    furnishing: bool = False  # no plant though fixed: the Act calls only fixed plant a fixture (ITTOIA 2005 s.311A(14))
     whole: bool = False  # a whole of its own, not a part of the house
     room: bool = False
     small: bool = False  # a trifle: worn or broken, the next one is never more than its equal

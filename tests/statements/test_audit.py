@@ -511,8 +511,8 @@ def test_as_data() -> None:
     assert set(told) == {"statement", "items", "houses", "totals", "together", "rules", "cautions", "checked"}
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
-        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add", "would_change", "keep",
-        "proofs", "ruled", "thought",
+        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add",
+        "would_change", "keep", "proofs", "ruled", "thought",
     }  # fmt: skip
     assert told["items"][1]["decided_by"] == ["not-compared"]
     assert told["together"] == [

@@ -121,4 +121,7 @@ def domestic_by_list(case: Case) -> Said:
     """Furniture, furnishings, appliances, kitchenware."""
     if not case.domestic:
         return None
+    if case.thing.doubtful and case.facts.fixing:
+        says = f"You say that it is loose ({case.what}), which speaks for an item for use in the home."
+        return Remark(says, USUAL)
     return Remark("It is an item for use in the home, not part of the building.")

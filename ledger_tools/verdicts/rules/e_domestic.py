@@ -66,7 +66,7 @@ def type_change(case: Case) -> Said:
     """A loose item gave way to part of the building, or the other way round."""
     if not case.became or case.domestic == (case.became.nature == "domestic") or not case.domestic:
         return None
-    if case.became.nature in ("fixture", "plant") and not case.became.doubtful:
+    if case.became.nature in ("fixture", "plant") and not (case.became.doubtful or case.became.furnishing):
         return Answer(
             case.improvement,
             f"A built-in {case.became.name} is no item for use in the home, so it replaces "
@@ -75,13 +75,13 @@ def type_change(case: Case) -> Said:
         )
     cap = case.facts.same_again
     likelier = case.replacement if cap is None else capped(case, min(cap, case.amount))
-    return either(
-        likelier,
-        case.improvement,
-        f"A {case.became.name} for a {case.thing.name}: some call it the same "
-        "furnishing replaced, some a new part of the house.",
-        rule_as("item replaced", "improvement"),
+    says = (
+        f"A {case.became.name} for a {case.thing.name}: some call it the same furnishing replaced, some a new part of "
+        "the house."
     )
+    if cap is None:
+        says += " Even as a furnishing no more comes off than one like the old would have cost (`same again £…`)."
+    return either(likelier, case.improvement, says, rule_as("item replaced", "improvement"))
 
 
 @rule(
@@ -220,7 +220,7 @@ def whose_was_the_old_item(case: Case) -> Said:
         return None
     # The inventory knows what came, when, and which lets ran while it was there; else any letting before will do.
     had = {lot.tenant for lot in case.old_ones if told != "taken out earlier"} - {None}
-    if had == {True} or (not had and case.let_before and told != "taken out earlier"):
+    if had == {True} or (not had and case.let_before and told != "taken out earlier" and not lived_since(case)):
         return None
     bought = next((lot for lot in case.old_ones if lot.bought and lot.tenant is False), None)
     if bought and told != "taken out earlier":
@@ -252,6 +252,13 @@ def whose_was_the_old_item(case: Case) -> Said:
         f"No tenant has had the old one as far as your book tells ({case.what}). Whose was it?",
         (", used by tenant", ", none before"),
     )
+
+
+def lived_since(case: Case) -> bool:
+    """Whether the owner has lived in the house since the last let of it: then a thing here may be the owner's own."""
+    lets = case.history.lets
+    gap = lets.gap(case.house, case.day)
+    return gap is not None and gap.lived and not lets.let_on(case.house, case.day)
 
 
 @rule(
