@@ -140,4 +140,4 @@ def _answers(verdict: Verdict) -> Iterator[str]:
         yield f"{pounds(part.amount)}, {in_words((part,))}"
     if verdict.arguable:
         rest = sum(part.amount for part in verdict.parts) - sum(part.amount for part in settled)
-        yield f"{pounds(rest)}, open: either {verdict.answers[0]}; or {verdict.answers[1]}"
+        yield f"{pounds(rest)}, open: either {'; or '.join(verdict.answers)}"

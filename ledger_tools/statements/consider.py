@@ -52,7 +52,7 @@ class Answered:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One way of doing it. `answers` holds two where the answer is open, the favourable one first.
+    """One way of doing it. `answers` holds two or three where the answer is open, the favourable one first.
 
     done: the day it would be done; counts: the day from which it comes off, None where nothing does. Of a let that is
     only supposed neither is known: `supposed` is set.
@@ -246,7 +246,7 @@ def _choice(label: str, tried: Tried, house: str, judging: Judging | None = None
 def _answers(verdict: Verdict, outcome: Outcome) -> tuple[Answered, ...]:
     if not verdict.arguable:
         return (_answered(verdict.parts),)
-    return (_answered(outcome.parts), _answered(outcome.cautious))
+    return tuple(map(_answered, (outcome.parts, outcome.cautious, *((outcome.third,) if outcome.third else ()))))
 
 
 def _answered(parts: tuple[Part, ...]) -> Answered:

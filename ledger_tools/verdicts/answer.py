@@ -16,7 +16,8 @@ from .verdict import Cgt, Confidence, Fired, Kind, Part
 @dataclass(frozen=True, slots=True)
 class Answer:
     """Decides: `parts` add up to what was asked. Where honest people differ, `cautious` is the less favourable
-    answer (it adds up to the same), `answers` says both in words and `ask` the words that would settle it.
+    answer (it adds up to the same) and `ask` the words that would settle it. `third`, where there is one, is as little
+    favourable to the rents as the cautious one.
 
     `follows`: for money back, the positions of the open costs whose answers it takes, the likelier with the likelier.
     """
@@ -25,9 +26,9 @@ class Answer:
     says: str
     confidence: Confidence | None = None  # where it is not the rule's own
     cautious: tuple[Part, ...] = ()
-    answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
     follows: tuple[int, ...] = ()
+    third: tuple[Part, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +59,6 @@ class Change:
     cautious: tuple[Part, ...] | None = None
     when: date | None = None
     confidence: Confidence | None = None
-    answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
     instead: bool = False  # it alone decides: what was said before only tells what it would have been
 
@@ -80,7 +80,7 @@ Said = Answer | Carved | Remark | None
 class Outcome:
     """The answer for one case while the rules run: `parts` is the likelier or only answer, `cautious` the other.
 
-    position: of the item it is for; follows: as in an Answer.
+    position: of the item it is for; follows and third: as in an Answer.
     """
 
     parts: tuple[Part, ...]
@@ -90,10 +90,10 @@ class Outcome:
     confidence: Confidence = Confidence.CLEAR
     would_change: list[str] = field(default_factory=list)
     keep: list[str] = field(default_factory=list)
-    answers: tuple[str, ...] = ()
     ask: tuple[str, ...] = ()
     position: int = -1
     follows: tuple[int, ...] = ()
+    third: tuple[Part, ...] = ()
 
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:

@@ -9,7 +9,7 @@ from .answer import Answer, Remark, Said
 from .case import Case, either
 from .declared import parts_of, systems
 from .lets import YEARS
-from .offers import NEAR
+from .offers import NEAR, rule_as
 from .papers import price_faults, state_faults
 from .told import EVENTS
 from .verdict import ALLOWED, Confidence, Kind, Part
@@ -217,13 +217,18 @@ def finishes(case: Case, says: str, sure: Confidence | None = None) -> Said:
 
 
 def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Said:
-    """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too."""
+    """Both answers: what the work is by itself, or this other one. Only a remark where by itself it is capital too.
+
+    Where what it is by itself is open, an improvement is a third.
+    """
     if not comes_off(case):
         return Remark(f"{BY_ITSELF} ({case.what}).")
     work = case.judged(case.but(since="C"))
-    if any(part.kind is Kind.IMPROVEMENT for part in work.cautious):
-        says += " Whether it is a repair by itself is open too: if it made the house better, it is an improvement."
-    return either(work.parts, cautious, says, ask)
+    if not any(part.kind is Kind.IMPROVEMENT for part in work.cautious) or work.cautious == cautious:
+        return either(work.parts, cautious, says, ask)
+    says += " Whether it is a repair by itself is open too: if it made the house better, it is an improvement."
+    better = (", better",) if any(fired.slug == "not-compared" for fired in work.path) else rule_as("improvement")
+    return either(work.parts, cautious, says, (*ask, *better), work.cautious)
 
 
 BY_ITSELF = "In what state the house was bought makes no difference here: the work is capital by itself"

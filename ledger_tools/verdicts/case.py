@@ -225,6 +225,12 @@ class Case:
         return replace(self, **changed)  # type: ignore[arg-type]
 
 
-def either(likelier: tuple[Part, ...], cautious: tuple[Part, ...], says: str, ask: tuple[str, ...] = ()) -> Answer:
-    """An open answer: the favourable one first, then the cautious one."""
-    return Answer(likelier, says, cautious=cautious, ask=ask)
+def either(
+    likelier: tuple[Part, ...],
+    cautious: tuple[Part, ...],
+    says: str,
+    ask: tuple[str, ...] = (),
+    third: tuple[Part, ...] = (),
+) -> Answer:
+    """An open answer: the favourable one first, then the cautious one, and a third that brings the rents no more."""
+    return Answer(likelier, says, cautious=cautious, ask=ask, third=third)

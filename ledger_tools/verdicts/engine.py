@@ -175,12 +175,7 @@ class Judging:
             for rule in self._rules(step, self.history.items[position].line.verb):
                 _change(rule, self._first[position], outcome)
         if self.history.items[position].line.facts.ruling is not None:
-            outcome.cautious, outcome.answers, outcome.ask, outcome.follows = (
-                (),
-                (),
-                (),
-                (),
-            )  # what is ruled is not open
+            outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 
     def judged(self, case: Case) -> Outcome:
@@ -309,7 +304,8 @@ def _closed(
     outcome.parts = tidy((*said.parts, *carved))
     if said.cautious or doubted != carved:
         outcome.cautious = tidy((*(said.cautious or said.parts), *doubted))
-    outcome.ask, outcome.answers, outcome.follows = (*said.ask, *ask), said.answers, said.follows
+        outcome.third = tidy((*said.third, *doubted)) if said.third else ()
+    outcome.ask, outcome.follows = (*said.ask, *ask), said.follows
     return outcome
 
 
@@ -332,10 +328,10 @@ def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
         outcome.confidence = outcome.path[0].confidence
     if change.parts is not None:
         outcome.parts = change.parts
-    if change.cautious is not None:
-        outcome.cautious = change.cautious
+    if change.cautious is not None and change.cautious != outcome.cautious:
+        outcome.cautious, outcome.third = change.cautious, ()
     outcome.when = change.when or outcome.when
-    outcome.answers, outcome.ask = change.answers or outcome.answers, (*outcome.ask, *change.ask)
+    outcome.ask = (*outcome.ask, *change.ask)
 
 
 def _copy(outcome: Outcome) -> Outcome:
@@ -352,7 +348,7 @@ def _ruled(outcome: Outcome, verdict: str, because: str) -> Outcome:
     said = Remark(f"You decided: {verdict}, because {because}.")
     path = [replace(fired, decided=False) for fired in outcome.path]
     path.append(replace(RULING.fired(said), decided=True))
-    return replace(outcome, parts=(Part(total, kind, category, cgt),), cautious=(), path=path, ask=(), answers=())
+    return replace(outcome, parts=(Part(total, kind, category, cgt),), cautious=(), path=path, ask=(), third=())
 
 
 RETURNED = own_rule(
@@ -380,20 +376,21 @@ RULING = own_rule(
 def _returned(outcome: Outcome, year: str) -> None:
     """Already on a return: it moves nothing now, and is never part of a gain."""
     total = sum(part.amount for part in outcome.parts)
-    outcome.parts, outcome.cautious, outcome.ask, outcome.answers = (Part(total, Kind.IGNORED),), (), (), ()
+    outcome.parts, outcome.cautious, outcome.third, outcome.ask = (Part(total, Kind.IGNORED),), (), (), ()
     hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
     outcome.confidence = Confidence.CLEAR
 
 
 def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
-    parts, answers = o.parts, o.answers
+    parts = o.parts
+    answers: tuple[str, ...] = ()
     other: tuple[Part, ...] = ()
     cautious: tuple[Part, ...] = ()
     shown = opened(o.parts, o.cautious) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
         parts, other, cautious = shown, o.parts, o.cautious
-        answers = answers or (in_words(o.parts), in_words(o.cautious))
+        answers = tuple(map(in_words, (o.parts, o.cautious, *((o.third,) if o.third else ()))))
     ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
     return Verdict(
         item,
@@ -404,7 +401,7 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         tuple(dict.fromkeys(o.would_change)),
         tuple(dict.fromkeys(o.keep)),
         other,
-        answers if open_ else (),
+        answers,
         ask,
         cautions,
         ruled,

@@ -99,7 +99,7 @@ class Verdict:
     would_change: tuple[str, ...] = ()
     keep: tuple[str, ...] = ()
     other: tuple[Part, ...] = ()  # where arguable: the favourable answer
-    answers: tuple[str, ...] = ()  # where arguable: both answers in words, the likelier first
+    answers: tuple[str, ...] = ()  # where arguable: the answers in words, the favourable one first, rarely three
     ask: tuple[str, ...] = ()  # the facts to add to the line, as words of the book
     cautions: tuple[str, ...] = ()
     ruled: str = ""  # the landlord's own ruling and its reason, where there is one

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ledger_tools.explain.houses import HOUSES, LET, fresh
+from ledger_tools.verdicts.engine import in_words
 from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict, deciding
 
 from .books import last, short
@@ -332,3 +333,20 @@ def test_a_third_answer_is_told_where_nothing_is_compared() -> None:
 
     assert bare.arguable and any("it is an improvement" in fired.says for fired in bare.path)
     assert same.arguable and not any("it is an improvement" in fired.says for fired in same.path)
+    both = (in_words(bare.other), in_words(bare.cautious))
+    assert (bare.answers, same.answers) == ((*both, "an improvement: it counts when the house is sold"), both)
+    assert ", better" in bare.ask and ", better" not in same.ask
+    assert short(last(f"{bath}, better", state).parts) == "480.00 improvement"
+
+
+def test_a_third_answer_holds_the_pieces_that_were_carved() -> None:
+    bare = last(f"{BEFORE} replaced bath £480.00, of which private £80.00", STATES["inherited"])
+
+    assert [answer.count("£80.00 private") for answer in bare.answers] == [1, 1, 1]
+    assert bare.answers[2].startswith("£400.00 an improvement")
+
+
+def test_a_ruling_leaves_no_third_answer() -> None:
+    ruled = last(f'{BEFORE} replaced bath £480.00, treat as repair because "as it was"', STATES["inherited"])
+
+    assert ruled.answers == ()

@@ -44,6 +44,7 @@ class Comes:
     other: str = ""
     unlike_other: str = ""
     ask: str = ""
+    answers: int = 2
 
 
 COMES: dict[str, Comes] = {
@@ -51,7 +52,7 @@ COMES: dict[str, Comes] = {
     "private-share": Comes("200.00 running premises + 100.00 private", "300.00 running premises"),
     "making-good-after": Comes("80.00 improvement", "80.00 repair"),
     "incidentals": Comes("25.00 replaced", "25.00 repair"),
-    "goes-with": Comes("260.00 repair", "260.00 open repairs", unlike_other="260.00 repair"),
+    "goes-with": Comes("260.00 repair", "260.00 open repairs [enhancement]", unlike_other="260.00 repair"),
     "making-way-for": Comes("200.00 improvement", "200.00 running repairs"),
     "survey-design-overheads": Comes("200.00 repair + 100.00 improvement", "300.00 running repairs"),
     "interest-and-capital": Comes(
@@ -190,7 +191,9 @@ COMES: dict[str, Comes] = {
     "closest-modern-equivalent": Comes("4100.00 repair", "4100.00 improvement"),
     "same-again": Comes("6800.00 repair", "6800.00 improvement"),
     "damp-rot-subsidence": Comes("700.00 repair", "700.00 improvement"),
-    "taken-away": Comes("700.00 open repairs", "700.00 repair", other="700.00 repair", ask=", worn out"),
+    "taken-away": Comes(
+        "700.00 open repairs [enhancement]", "700.00 repair", other="700.00 repair", ask=", worn out", answers=3
+    ),
     "moved": Comes("640.00 improvement", "640.00 repair"),
     "not-compared": Comes(
         "410.00 open repairs [enhancement]", "410.00 repair", other="410.00 repair", ask=", like for like"
@@ -568,7 +571,7 @@ MORE: dict[str, C] = {
     ),
     "a wall taken out, nobody says why": C(
         "4 Mar 2025 removed wall in kitchen £2,000.00",
-        "2000.00 open repairs",
+        "2000.00 open repairs [enhancement]",
         other="2000.00 repair",
         ask=", for more rent",
     ),
@@ -1051,7 +1054,7 @@ def test_the_rule_speaks_and_the_sum_is_right(slug: str) -> None:
     assert short(verdict.parts) == comes.parts, [f"{f.slug}: {f.says}" for f in verdict.path]
     assert short(verdict.other) == comes.other
     assert slug in [fired.slug for fired in verdict.path]
-    assert len(verdict.answers) == (2 if comes.other else 0)
+    assert len(verdict.answers) == (comes.answers if comes.other else 0)
     assert comes.ask in ("", *verdict.ask)
     assert slug not in DATES or verdict.when == DATES[slug][0]
 

@@ -178,11 +178,12 @@ def taken_away(case: Case) -> Said:
         )
     return either(
         case.repair,
-        case.no_relief,
+        case.improvement,
         f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
         "to gain by the change it is an improvement, to make way for something it is judged with that, and by itself "
         "it leaves nothing that counts at a sale.",
         (", worn out", ", for more rent", ", making way for …", *rule_as("no relief")),
+        case.no_relief,
     )
 
 
