@@ -8,6 +8,7 @@ should be; any other is written in place of what the line says.
 from __future__ import annotations
 
 from .case import Case
+from .declared import parts_of
 from .told import EVENTS
 from .verdict import Kind, Part
 
@@ -45,7 +46,8 @@ def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swa
     """Things of priced jobs in the same house about that time, the nearest first: what a line may go with.
 
     damage: only those that mended damage; of: only those that stand where this thing stands, in the grounds or in the
-    house, where the catalogue knows it; swaps: only those that put something in place of an old one.
+    house, where the catalogue knows it; swaps: only those that put another in place of this thing, or of what it is
+    part of or made of.
     """
     history = case.history
     nature = history.known(of, "repaired").nature if of else ""
@@ -53,9 +55,16 @@ def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swa
     for _, thing, position in sorted(history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
         line = history.items[position].line
         apart = nature and (nature in OUTSIDE) != (history.known(thing, line.verb).nature in OUTSIDE)
-        if not apart and not (damage and HARM.isdisjoint(line.facts.causes)) and not (swaps and line.verb not in SWAPS):
+        if apart or (damage and HARM.isdisjoint(line.facts.causes)):
+            continue
+        if not swaps or (line.verb in SWAPS and same_or_part(history.key(of), history.key(thing, line.verb))):
             found.append(thing)
     return tuple(dict.fromkeys(found))[:most]
+
+
+def same_or_part(one: str, two: str) -> bool:
+    """Whether two names of the catalogue are one, or one of them names a part of the other."""
+    return one in parts_of({two}) or two in parts_of({one})
 
 
 def goes_with(case: Case) -> tuple[str, ...]:

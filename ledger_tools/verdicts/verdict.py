@@ -127,5 +127,6 @@ def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
     chosen = [fired for fired in decided if fired.confidence is Confidence.ARGUABLE] if v.arguable else []
     chosen = chosen or [fired for fired in decided if fired.stage not in ("F", "H")] or decided[:1] or list(v.path[:1])
     if chosen and not v.ruled and less_sure(chosen[-1].confidence, v.confidence) is not chosen[-1].confidence:
-        chosen += [fired for fired in v.path if fired.lowered and fired.confidence is v.confidence][-1:]
+        lowered = [fired for fired in v.path if fired.lowered and fired.confidence is v.confidence]
+        chosen += [fired for fired in lowered[-1:] if fired not in chosen]
     return tuple(chosen), tuple(fired for fired in decided if fired not in chosen)

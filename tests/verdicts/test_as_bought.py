@@ -250,6 +250,8 @@ def test_a_rule_that_changes_no_doubt_is_no_reason() -> None:
     better = last("4 Jul 2025 replaced tap £90.00, better", HOUSES["void"].book)
 
     assert reasons(better) == [("better-by-choice", Confidence.USUAL)]
+    beds = last("4 Jul 2025 replaced bed with 2 beds £400.00, like for like, used by tenant")
+    assert reasons(beds) == [("one-for-two", Confidence.USUAL), ("replacement-relief", Confidence.CLEAR)]
 
 
 def test_what_was_put_in_another_room_says_nothing_of_this_one() -> None:

@@ -1012,7 +1012,12 @@ def test_jobs_are_offered_only_where_the_money_can_have_been_about_them() -> Non
     wall = last(jobs + "4 Mar 2025 received compensation £2,000.00 from cobb for garden wall")
     ceiling = last(jobs + "4 Mar 2025 received compensation £2,000.00 from cobb for ceiling")
 
-    assert kitchen.ask == (", goes with bathroom", ", left by seller")
+    slates = last(jobs + "3 Mar 2025 replaced roof £5,000.00, like for like\n4 Mar 2025 sold old slates £90.00")
+    bath = last("4 Dec 2024 replaced bath £300.00, like for like\n4 Mar 2025 sold old bath £30.00")
+
+    assert kitchen.ask == (", left by seller",)  # no bathroom took the place of a kitchen
+    assert slates.ask == (", goes with roof", ", left by seller")
+    assert bath.ask == (", goes with bath", ", left by seller")
     assert not wall.ask and short(wall.parts) == "2000.00 capital sum"
     assert ceiling.ask == (" for roof",)
 
