@@ -15,11 +15,11 @@ from ..book.items import Item
 from ..book.world import Book, Landlord, Spell, Tenancy
 from ..days import TaxYear
 from .catalogue import Thing
+from .selling import Selling
 
 # Whole years of letting that begin to speak for a repair. No page holds a limit; "about two years" are the facts of
 # Odeon v Jones (1971) 48 TC 257. Alone it settles nothing in a house that was told to be in a poor state.
 YEARS = 2
-SELLING = frozenset({"sale", "sell", "selling", "sold"})  # words of a notice: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,11 +143,18 @@ class Lets:
         lived = any(s.state == "own home" and max(ended) < s.since <= day for s in self._spells(house))
         return Gap(max(ended), again[0], running, lived, again[1] != house)
 
-    def to_be_sold(self, house: str, day: date) -> bool:
-        """Whether a notice given by a day said that the house was to be sold, and no let of it has begun since."""
-        told = self._tenancies.get(house, ())
-        said = [on for t in told for on, why in t.notice_reasons if on <= day and SELLING & set(why.lower().split())]
-        return bool(said) and not any(t.first_day and t.first_day > max(said) for t in told)
+    def to_be_sold(self, house: str, day: date) -> str:
+        """What told by a day that the house was to be sold, as the start of a sentence: "The notice of … said".
+
+        Nothing where nothing told it, or a let of it has begun since.
+        """
+        told = self._selling.told(house, day)
+        again = told and any(t.first_day and t.first_day > told.day for t in self._tenancies.get(house, ()))
+        return told.lead if told and not again else ""
+
+    @cached_property
+    def _selling(self) -> Selling:
+        return Selling(self._book)
 
     def owns(self, who: str, house: str, day: date) -> bool:
         """Whether somebody, by the coined or the full name, owns a part of a house on a day."""

@@ -743,6 +743,42 @@ MORE: dict[str, C] = {
         other="900.00 repair",
         ask=', treat as repair because "…"',
     ),
+    "a note that it is to be sold": C(
+        '1 Jul 2025 noted "decided to sell the house"\n4 Jul 2025 decorated house £900.00',
+        "900.00 open repairs",
+        VOID,
+        other="900.00 repair",
+    ),
+    "a note that something else is to be sold": C(
+        '1 Jul 2025 noted "to sell the piano"\n4 Jul 2025 decorated house £900.00', "900.00 repair", VOID
+    ),
+    "a note of a sale before it was let again": C(
+        '1 Aug 2018 noted "the house is to be sold"\n4 Jul 2025 decorated house £900.00', "900.00 repair", VOID
+    ),
+    "a council told that it is to be sold": C(
+        '1 Jul 2025 asked council tax discount from wold, because "the house is for sale"\n'
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 open repairs",
+        VOID,
+        other="900.00 repair",
+    ),
+    "a council that charges for sale or let": C(
+        '1 Jul 2025 asked council tax discount from wold, because "the house is for sale or let"\n'
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 repair",
+        VOID,
+    ),
+    "a house on the market for sale": C(
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 open repairs",
+        VOID.replace("    left by", "    marketed for sale from 1 Jul 2025\n    left by"),
+        other="900.00 repair",
+    ),
+    "a house taken off the market": C(
+        "4 Jul 2025 decorated house £900.00",
+        "900.00 repair",
+        VOID.replace("    left by", "    marketed for sale from 1 Jun 2025 to 20 Jun 2025\n    left by"),
+    ),
     "a notice for another reason": C(
         "4 Jul 2025 decorated house £900.00",
         "900.00 repair",

@@ -280,10 +280,11 @@ def void(case: Case, outcome: Outcome) -> Change | None:
         return None
     if gap is None or case.history.lets.let_on(case.house, case.day):
         return None
-    if case.line.kind == "works" and case.history.lets.to_be_sold(case.house, case.day):
+    to_be_sold = case.history.lets.to_be_sold(case.house, case.day) if case.line.kind == "works" else ""
+    if to_be_sold:
         cautious = turned(outcome.cautious or outcome.parts, nothing)
         return Change(
-            "The notice said that the house was to be sold, and it was not let again. Still meant for letting when it "
+            f"{to_be_sold} that the house was to be sold, and it was not let again. Still meant for letting when it "
             "was done, it comes off; done to sell, most say it comes off neither the rents nor the gain.",
             cautious=cautious,
             confidence=ARGUABLE,
