@@ -105,7 +105,8 @@ def _physical(thing: Thing, words: str) -> list[str]:
         out.append(f"Usually: {usual[thing.again]}.")
     else:
         out += [f"Replaced by the same: {usual[thing.again]}."] if thing.again else []
-        out += [f"The first one here: {usual[thing.first]}."] if thing.first else []
+        first = "arguable" if thing.doubtful and thing.first in ("cap", "cnr") else thing.first
+        out += [f"The first one here: {usual[first]}."] if first else []
     out += _remark(thing)
     changes = [change for change in nature.get("changes", ()) if not (thing.statute and "`loose`" in change)]
     if changes:

@@ -43,6 +43,7 @@ class Thing:
     furnishing: bool = False  # no plant though fixed: the Act calls only fixed plant a fixture (ITTOIA 2005 s.311A(14))
     whole: bool = False  # a whole of its own, not a part of the house
     room: bool = False
+    often_own: bool = False  # as often the landlord's own kit as left for the tenant
     small: bool = False  # a trifle: worn or broken, the next one is never more than its equal
     essential: bool = False  # no home that could be let was ever without one
     again: str = ""

@@ -286,15 +286,16 @@ LAST = own_rule(
 
 def _nothing_decides(case: Case) -> Answer:
     """No rule spoke: both answers, and a wish to know more."""
+    third: tuple[Part, ...] = ()
     if case.verb in MOVES_IN:
         best, worst = case.all(Kind.CAPITAL_RECEIPT), case.all(Kind.INCOME, "other_income")
     elif case.line.kind == "works":
         best, worst = case.repair, case.improvement
     else:
-        best, worst = case.running, case.all(Kind.PRIVATE)
+        best, worst, third = case.running, case.no_relief, case.all(Kind.PRIVATE)
     ask = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else ()
     says = "Your book does not say enough about this sum to decide what it was."
-    return Answer(best, says, cautious=worst, ask=ask)
+    return Answer(best, says, cautious=worst, ask=ask, third=third)
 
 
 def _closed(

@@ -16,6 +16,7 @@ EVENTS = frozenset({"storm damage", "fire damage", "water damage", "tenant damag
 WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
 MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
+THERE_BEFORE = frozenset({"left by seller", "ours before", "used by tenant", "taken out earlier"})
 BLOCK = frozenset({"service charge", "major works bill"})  # a leaseholder's share of what is spent on the building
 
 

@@ -88,7 +88,8 @@ WORKS = [
     ("fixture rev arguable", "smoke alarm, heat alarm, co alarm"),
     ("plant rev cap", "heat pump, solar panels, inverter, home battery, ev charge point, lift"),
     ("plant arguable cap", "oil tank, lpg tank, septic tank"),
-    ("garden rev cap", "fence panels, fence posts, garden wall, gate, patio, decking, drive, path, lawn, turf"),
+    ("garden rev cap", "fence panels, fence posts, gate, drive, path, lawn, turf"),
+    ("garden arguable cap", "garden wall, patio, decking"),  # the whole of it; a part of it is a repair
     ("outbuilding rev cap", "garage, carport, summer house, garden office"),
     ("outbuilding arguable cap", "shed, greenhouse, bin store, bike store"),
     ("outbuilding cap cap", "caravan, chalet"),
@@ -317,9 +318,9 @@ def test_every_entry_is_whole() -> None:
 
 def test_how_many_there_are() -> None:
     things = catalogue().things
-    assert len(things) == 517
-    assert sum(thing.money for thing in things) == 93
-    assert sum(len(catalogue().words_of(thing)) for thing in things) == 3342
+    assert len(things) == 518
+    assert sum(thing.money for thing in things) == 94
+    assert sum(len(catalogue().words_of(thing)) for thing in things) == 3347
     statute = {thing.name for thing in things if thing.statute}
     assert statute == {"boiler", "radiator", "radiator valve", "central heating"}
 

@@ -216,7 +216,11 @@ COMES: dict[str, Comes] = {
         ask=', treat as purchase cost because "…"',
     ),
     "nothing-decides": Comes(
-        "90.00 open other", "90.00 running services", other="90.00 running other", ask="thing zibbet is service"
+        "90.00 open other",
+        "90.00 running services",
+        other="90.00 running other",
+        ask="thing zibbet is service",
+        answers=3,
     ),
     "one-ledger-line-one-home": Comes("700.00 ignored", "700.00 repair"),
     "your-ruling": Comes("700.00 repair", "700.00 improvement"),
@@ -241,6 +245,10 @@ COMES: dict[str, Comes] = {
     "character-changed": Comes("34000.00 improvement", "34000.00 repair"),
     "mixed-not-separable": Comes("1900.00 improvement", "1300.00 repair + 600.00 improvement"),
     "layout-changed": Comes("6600.00 improvement", "6600.00 repair"),
+    "sound-and-changed": Comes("3000.00 open repairs [enhancement]", "3000.00 repair", other="3000.00 repair"),
+    "finer-finish": Comes("620.00 open repairs [enhancement]", "620.00 improvement", other="620.00 repair"),
+    "first-energy-kit": Comes("9000.00 improvement", "90.00 improvement"),
+    "handed-back": Comes("3000.00 open repairs", "3000.00 repair", other="3000.00 repair"),
     "repairs-inside-a-conversion": Comes("1000.00 repair", "1000.00 repair"),
     "trivial-gain": Comes("300.00 repair", "300.00 improvement"),
     "someone-else-paid": Comes("90.00 none", "90.00 repair"),
@@ -386,6 +394,60 @@ MORE: dict[str, C] = {
     "more came for heat than the fuel cost": C(
         "4 Jun 2025 paid gas £300.00\n5 Jun 2025 received heat payment £350.00 from cobb",
         "300.00 nets premises + 50.00 income other_income",
+    ),
+    "a new layout by choice": C(
+        "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout, chosen",
+        "6600.00 open repairs [enhancement]",
+        other="6600.00 repair",
+    ),
+    "a furnishing of a finer finish": C(
+        "4 Mar 2025 replaced sofa £900.00, finer finish, used by tenant",
+        "900.00 open domestic",
+        other="900.00 replaced",
+        ask=", same again £…",
+    ),
+    # C15(d): a whole structure gone for good, though it leaned on the house
+    "a conservatory taken away": C(
+        "4 Mar 2025 removed conservatory £900.00, worn out",
+        "900.00 open repairs",
+        other="900.00 repair",
+        ask="part of conservatory",
+    ),
+    "a part of a conservatory taken away": C(
+        "4 Mar 2025 removed part of conservatory £900.00, worn out", "900.00 repair"
+    ),
+    # section 7: whole garden walls and patios; a part of one is a repair
+    "a patio replaced": C(
+        "4 Mar 2025 replaced patio £900.00, like for like",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+        ask="part of patio",
+    ),
+    "a part of a patio replaced": C("4 Mar 2025 replaced part of patio £900.00, like for like", "900.00 repair"),
+    "a garden wall replaced": C(
+        "4 Mar 2025 replaced garden wall £900.00, like for like, worn out",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+    ),
+    "decking replaced by its equivalent of today": C(
+        "4 Mar 2025 replaced decking £900.00, modern equivalent, worn out",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+    ),
+    # A4 or E1: whose use
+    "a mower bought": C(
+        "4 Mar 2025 bought lawnmower £150.00",
+        "150.00 open other",
+        other="150.00 running other",
+        ask=', treat as no relief because "…"',
+    ),
+    "a mower replaced": C(
+        "4 Mar 2025 replaced lawnmower £150.00, like for like, used by tenant", "150.00 replaced"
+    ),
+    "insulation in place of what was taken out earlier": C(
+        "4 Mar 2025 installed loft insulation £900.00, taken out earlier",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
     ),
     "a new layout without a reason": C(
         "4 Mar 2025 replaced kitchen £6,600.00, like for like, new layout",

@@ -45,3 +45,27 @@ def leaseholder_share(case: Case) -> Said:
         "something new, your book does not.",
         (", improvement £…", *rule_as("repair", "improvement")),
     )
+
+
+@rule(
+    "A",
+    "handed-back",
+    "BIM43255; BIM43260; BIM43265, written for trades",
+    Confidence.ARGUABLE,
+    "read",
+    verbs="paid, billed, charged, invoiced",
+    flips=("the schedule of dilapidations says what each sum is for",),
+    keep=("the schedule of dilapidations", "the lease"),
+)
+def handed_back(case: Case) -> Said:
+    """Paid at the end of a lease that the landlord held, for the state of the place."""
+    if case.thing.name != "dilapidations" or case.line.purpose == "private":
+        return None
+    return either(
+        case.repair,
+        case.no_relief,
+        "What is paid at the end of a lease for overdue repairs comes off, even where it goes to the freeholder and no "
+        "work is done; for rebuilding, or for taking out what you had put in, it is capital. Your book does not say "
+        "which it was.",
+        rule_as("repair", "no relief"),
+    )

@@ -122,6 +122,14 @@ def no_cost_no_claim(case: Case) -> Said:
 )
 def business_kit(case: Case) -> Said:
     """A tool or machine of your own, used to run the lets."""
+    if case.thing.often_own and case.verb in ("bought", "installed", "added"):
+        return either(
+            case.all(Kind.RUNNING, "other"),
+            case.no_relief,
+            f"Whose use is it for ({case.what})? Kit of your own, to run your lets with, comes off; the first one left "
+            "for a tenant has no relief, only what replaces it.",
+            rule_as("running cost", "no relief"),
+        )
     if case.nature != "kit":
         return None
     if case.verb == "repaired":

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..registry import rule
-from ..told import MORE
+from ..told import MORE, THERE_BEFORE
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -52,6 +52,39 @@ def hardly_the_first(case: Case) -> Said:
         f"Was there one before ({case.what})? A home that could be lived in has one, so this may be a replacement: "
         "then say how it compares with the old one.",
         (", none before", ", like for like", ", modern equivalent", ", better"),
+    )
+
+
+ENERGY = frozenset(
+    {
+        "heat pump",
+        "solar panel",
+        "home battery",
+        "ev charger",
+        "loft insulation",
+        "wall insulation",
+        "roof insulation board",
+    }
+)
+
+
+@rule(
+    "C",
+    "first-energy-kit",
+    "Inland Revenue Tax Bulletin 59 (2002); CAA 2001 s.28(2)-(2A), s.35",
+    CLEAR,
+    "quotation",
+    verbs="installed, added",
+    flips=("there was one before, even a broken one (then write `replaced`)",),
+    keep=("older photographs", "the energy certificates before and after"),
+)
+def first_energy_kit(case: Case) -> Said:
+    """The first insulation, heat pump, solar panels or central heating: no allowance makes up for it in a home."""
+    if case.name not in ENERGY | {"central heating"} or case.facts.was_there in THERE_BEFORE:
+        return None
+    return Answer(
+        case.improvement,
+        f"The first here ({case.what}): it adds to the house, and no capital allowance makes up for it in a home.",
     )
 
 

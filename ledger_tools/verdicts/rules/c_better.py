@@ -5,9 +5,9 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..following import outcomes, targets
-from ..offers import COMPARE, goes_with
+from ..offers import COMPARE, goes_with, rule_as
 from ..registry import rule
-from ..told import FORCED
+from ..told import FORCED, THERE_BEFORE
 from ..verdict import Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -68,7 +68,7 @@ def something_new(case: Case) -> Said:
     none_before = case.facts.was_there == "none before"
     if case.verb == "bought" or (case.verb == "replaced" and not none_before):
         return None
-    if case.facts.was_there in ("left by seller", "ours before", "used by tenant", "taken out earlier"):
+    if case.facts.was_there in THERE_BEFORE:
         return either(
             case.repair,
             case.improvement,
@@ -118,6 +118,29 @@ def better_because_ordered(case: Case) -> Said:
 
 @rule(
     "C",
+    "finer-finish",
+    "BIM46920; BIM46925; KA-01106",
+    ARGUABLE,
+    "read",
+    verbs="replaced, repaired, rebuilt",
+    flips=("it is of a clearly higher class altogether (then write `better`)", "the old finish was as fine when new"),
+    keep=("photographs and the make of the old one", "the price of a plain one on the day"),
+)
+def finer_finish(case: Case) -> Said:
+    """Finer to look at than the old one was when new, and no more done by it."""
+    if case.facts.compared != "finer finish":
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        f"Only the finish is finer ({case.what}). The manual asks what can be done with it afterwards, which speaks "
+        "for a repair; an answer of HMRC takes a higher standard for an improvement.",
+        rule_as("repair", "improvement"),
+    )
+
+
+@rule(
+    "C",
     "better-by-choice",
     "BIM46925; BIM46920; BIM46930; KA-01106",
     CLEAR,
@@ -125,7 +148,7 @@ def better_because_ordered(case: Case) -> Said:
     verbs="replaced, repaired, rebuilt",
     flips=(
         "the old one was of that class when it was new",
-        "only the finish is finer and it does no more",
+        "only the finish is finer and it does no more (then write `finer finish`)",
     ),
     keep=("photographs and the make of the old one",),
 )
@@ -198,8 +221,17 @@ def layout_changed(case: Case) -> Said:
     """The same kind of thing, laid out anew."""
     if not case.facts.new_layout or case.domestic:
         return None
-    if case.because("chosen", "for more rent"):
-        return Answer(case.improvement, f"Laid out anew by choice, to gain by it ({case.what}).")
+    if case.because("for more rent"):
+        return Answer(case.improvement, f"Laid out anew to gain by it ({case.what}).")
+    if case.because("chosen"):
+        return either(
+            case.repair,
+            case.improvement,
+            f"Laid out anew by choice ({case.what}): where the layout changed a lot that is an improvement, says an "
+            "answer of HMRC, and most would call it one; the manual keeps a kitchen of equal quality in a changed "
+            "layout as a repair, though its owner called it modernising.",
+            rule_as("improvement", "repair"),
+        )
     if forced_to_move(case):
         says = "The new layout was forced, so it is part of the repair where the standard is the same."
         return Answer(case.repair, says) if case.facts.compared else Remark(says)
@@ -208,5 +240,5 @@ def layout_changed(case: Case) -> Said:
         case.improvement,
         "A layout changed a lot is an improvement, says one answer of HMRC; its manual takes a changed layout as part "
         "of the repair where something forced it. Your book does not say.",
-        (", required", ", chosen"),
+        (", required", ", for more rent"),
     )

@@ -8,19 +8,9 @@ from ..following import other_jobs
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Confidence
+from .c_ask_first import ENERGY
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
-ENERGY = frozenset(
-    {
-        "heat pump",
-        "solar panel",
-        "home battery",
-        "ev charger",
-        "loft insulation",
-        "wall insulation",
-        "roof insulation board",
-    }
-)
 
 
 @rule(
@@ -65,7 +55,8 @@ def whole_thing_rebuilt(case: Case) -> Said:
             "where it was forced, cheapest or no better.",
         )
     outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
-    if case.thing.whole or (case.verb == "rebuilt" and case.nature == "garden") or (case.extent == "whole" and outside):
+    anew = case.nature == "garden" and (case.verb == "rebuilt" or case.thing.again == "arguable")
+    if case.thing.whole or anew or (case.extent == "whole" and outside):
         return either(
             case.repair,
             case.improvement,

@@ -15,8 +15,8 @@ from ..offers import rule_as
 from ..registry import rule
 from ..told import BLOCK
 from ..verdict import Cgt, Confidence, Kind, Part
+from .c_ask_first import ENERGY
 from .c_follows import private_told
-from .c_kind import ENERGY
 
 CLEAR = Confidence.CLEAR
 FIRST = ("installed", "added")

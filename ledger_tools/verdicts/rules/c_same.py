@@ -14,6 +14,7 @@ from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 SAME = (", like for like", ", modern equivalent")
+BUILT_ON = frozenset({"conservatory", "porch", "extension"})  # structures for all that they lean on the house
 MENDS = "repaired, replaced, treated, rebuilt, bought"
 
 
@@ -67,6 +68,28 @@ def different_material_or_cheaper(case: Case) -> Said:
 
 @rule(
     "C",
+    "sound-and-changed",
+    "BIM46920; BIM46925; practitioners' articles, which disagree",
+    ARGUABLE,
+    "read",
+    verbs="replaced, rebuilt, repaired",
+    flips=("the old one was worn out or broken (then add `worn out`)", "the old kind is no longer allowed"),
+    keep=("photographs of the old one", "the energy certificates before and after"),
+)
+def sound_and_changed(case: Case) -> Said:
+    """Today's equivalent by choice: the old one was sound."""
+    if case.facts.compared != "modern equivalent" or not case.because("chosen", "for more rent") or case.damaged:
+        return None
+    return either(
+        case.repair,
+        case.improvement,
+        "It is today's equivalent, but the old one was sound and nothing forced the change.",
+        (", worn out",),
+    )
+
+
+@rule(
+    "C",
     "closest-modern-equivalent",
     "BIM46920; BIM46925; BIM35455; KA-01106",
     CLEAR,
@@ -79,14 +102,8 @@ def closest_modern_equivalent(case: Case) -> Said:
     """Better only because that is what is sold or allowed today."""
     if case.facts.compared != "modern equivalent":
         return None
-    if case.because("chosen", "for more rent") and not case.damaged:
-        return either(
-            case.repair,
-            case.improvement,
-            "It is today's equivalent, but the old one was sound and nothing forced the change.",
-            (", worn out",),
-        )
     sure = None if case.name in ("boiler", "window") or case.damaged else USUAL
+    sure = USUAL if all_of_it_outside(case) else sure
     return Answer(case.repair, "It is what is sold or allowed today in place of the old one, so it is a repair.", sure)
 
 
@@ -111,11 +128,15 @@ def same_again(case: Case) -> Said:
     if case.verb in ("repaired", "treated") and case.building:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
-        # Of a fence, a wall or a patio all of it may have been renewed, and that is less sure.
-        sure = USUAL if case.nature == "garden" and case.verb == "replaced" and not case.partly else None
+        sure = USUAL if all_of_it_outside(case) else None
         says = f"One of the same standard took the place of the old: a repair of the house ({case.what})."
         return Answer(case.repair, says, sure)
     return None
+
+
+def all_of_it_outside(case: Case) -> bool:
+    """Whether all of a fence or a path may have been renewed, which is less sure than a part of it."""
+    return case.nature == "garden" and case.verb == "replaced" and not case.partly
 
 
 @rule(
@@ -148,12 +169,14 @@ def damp_rot_subsidence(case: Case) -> Said:
 )
 def taken_away(case: Case) -> Said:
     """Removed and not replaced."""
-    if (case.thing.whole or case.dwelling) and not case.partly:
+    structure = case.thing.whole or case.dwelling or case.name in BUILT_ON
+    if structure and not case.partly:
         return either(
             case.repair,
             case.no_relief,
             f"Taken away for good ({case.what}). To be rid of damage or "
             "danger that is a repair; the end of a whole building is capital and adds nothing to the house.",
+            (*((f"part of {case.what}",) if case.alone else ()), *rule_as("repair", "no relief")),
         )
     if case.damaged or case.domestic or case.nature == "consumable":
         return Answer(case.repair, "What was worn, damaged or in the way was taken out; that is upkeep of the house.")

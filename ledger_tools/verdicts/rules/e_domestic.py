@@ -308,7 +308,7 @@ def amount_not_told(case: Case) -> Said:
     changed = case.changed and case.alone
     if case.facts.compared in SAME and not (changed and case.facts.compared != "modern equivalent"):
         return None
-    if changed or case.facts.compared in MORE:
+    if changed or case.facts.compared in MORE or case.facts.compared == "finer finish":
         return either(
             case.replacement,
             case.no_relief,
