@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from fractions import Fraction
 from functools import cached_property
 
 from ..book.items import Item
@@ -33,6 +34,15 @@ class Gap:
     running: bool
     lived: bool
     elsewhere: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Starter:
+    """An owner whose letting begins later than that of the others: full name, part of the house, the day if known."""
+
+    full: str
+    part: Fraction
+    begins: date | None
 
 
 class Lets:
@@ -64,6 +74,28 @@ class Lets:
             own = self._first_let.get(house)
             self._begins[key] = min((*ours, *([own] if own else ())), default=None)
         return self._begins[key]
+
+    def not_yet_letting(self, house: str, day: date) -> tuple[Starter, ...]:
+        """The owners of a house on a day whose own letting begins only later, while that of another has begun."""
+        owners = (
+            self._book.owners_on(house, day) if len(self._book.landlords) > 1 and house in self._book.properties else ()
+        )
+        found = [(name, part, self._begins_of(name, day)) for name, part in owners]
+        if not any(begins is not None and begins <= day for _, _, begins in found):
+            return ()
+        return tuple(
+            Starter(self._book.landlords[name].full if name in self._book.landlords else name, part, begins)
+            for name, part, begins in found
+            if begins is None or begins > day
+        )
+
+    def _begins_of(self, name: str, day: date) -> date | None:
+        """The first day of the letting of one owner, as houses are owned on a day."""
+        mine = frozenset({name})
+        return min(
+            (first for house, first in self._first_let.items() if self._share(mine, house, max(day, first))),
+            default=None,
+        )
 
     def _people(self, house: str, day: date) -> frozenset[str]:
         """The owners of a house on a day; nobody where not told, or where one person owns all."""

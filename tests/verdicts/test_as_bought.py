@@ -11,6 +11,7 @@ from ledger_tools.verdicts.engine import in_words
 from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict, deciding
 
 from .books import last, short
+from .test_rules import MORE
 
 REPAIR, PURCHASE, BOTH = "3000.00 repair", "3000.00 purchase", "3000.00 open repairs [acquisition]"
 IMPROVED = "3000.00 improvement"
@@ -242,6 +243,17 @@ def test_a_rule_that_left_the_answer_less_sure_is_a_reason_of_its_own() -> None:
     assert void.confidence is moved.confidence is Confidence.USUAL
     assert reasons(void) == [("same-again", Confidence.CLEAR), ("void", Confidence.USUAL)]
     assert reasons(moved) == [("replacement-relief", Confidence.CLEAR), ("swapped-between-houses", Confidence.USUAL)]
+
+
+def test_an_owner_who_let_nothing_yet_is_named_with_the_day_their_part_counts() -> None:
+    case = MORE["a second house of one who let and one who did not"]
+    line = "4 Jul 2025 repaired gutters £90.00 at dock-9"
+    mixed = last(line, case.house, case.people)
+    both = last(line, MORE["a second house of two who both let already"].house, case.people)
+
+    assert reasons(mixed) == [("same-again", Confidence.CLEAR), ("later-property", Confidence.USUAL)]
+    assert "Remy Merrick let nothing before 1 Sep 2025" in deciding(mixed)[0][1].says
+    assert reasons(both) == [("same-again", Confidence.CLEAR)]
 
 
 def test_a_rule_that_changes_no_doubt_is_no_reason() -> None:

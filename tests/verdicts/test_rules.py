@@ -282,6 +282,12 @@ ROOMS = PEOPLE.replace("accounting cash", "accounting cash\n    claims rent a ro
 LIVED = VOID.replace("    left by", "    own home from 1 Jul 2025 to 30 Aug 2025\n    left by")
 AGAIN = 'tenancy bell at mill-3\n    tenants "A. Bell"\n    periodic from 1 Nov 2025\n    rent £500 a month\n'
 SOLD = VOID.replace("    as bought", "    sold 20 Dec 2025 for £150,000\n    as bought")
+COUPLE = PEOPLE + 'landlord remy "Remy Merrick"\n'
+BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 1) + (
+    'property dock-9 "9 Dock Road"\n    bought 1 May 2025 for £90,000\n    as bought lettable\n    price normal\n'
+    "    owners asha 50% and remy 50%\n"
+    'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
+)
 MORE: dict[str, C] = {
     "council tax after the last let of a house that was sold": C(
         "4 Sep 2025 paid council tax £64.00",
@@ -804,6 +810,20 @@ MORE: dict[str, C] = {
         VOID + '    notice 1 Apr 2025 by landlord, because "the house is to be sold"\n',
         other="900.00 repair",
         ask=', treat as repair because "…"',
+    ),
+    # PIM2505: each person has a business of their own, which begins with their own first let
+    "a second house of one who let and one who did not": C(
+        "4 Jul 2025 replaced sofa £300.00 at dock-9, like for like, used by tenant",
+        "150.00 replaced + 150.00 open domestic",
+        BOTH,
+        other="300.00 replaced",
+        people=COUPLE,
+    ),
+    "a second house of two who both let already": C(
+        "4 Jul 2025 replaced sofa £300.00 at dock-9, like for like, used by tenant",
+        "300.00 replaced",
+        BOTH.replace("    owners asha\n", "    owners asha 50% and remy 50%\n"),
+        people=COUPLE,
     ),
     "a note that it is to be sold": C(
         '1 Jul 2025 noted "decided to sell the house"\n4 Jul 2025 decorated house £900.00',

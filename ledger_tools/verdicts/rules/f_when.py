@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from fractions import Fraction
 from functools import cache
 
 from ... import law
 from ...days import day_words
+from ...money import share
 from ..answer import Change, Outcome, tidy
 from ..case import Case
 from ..offers import treat_as
@@ -238,7 +240,7 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "PIM2505",
     CLEAR,
     "head",
-    flips=("the houses belong to different people",),
+    flips=("the houses belong to different people, who each begin with their own first let",),
     keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
@@ -249,7 +251,30 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     first = case.history.lets.first_let(case.house)
     if first is not None and first <= case.day:
         return None
-    return Change("You let already, so what readies this house counts on its own day.")
+    later = case.history.lets.not_yet_letting(case.house, case.day)
+    if not later:
+        return Change("You let already, so what readies this house counts on its own day.")
+    says = "One of you let already, so what readies this house counts on its own day."
+    for owner in later:
+        when = (
+            f"before {day_words(owner.begins)}, when that part counts" if owner.begins else "so far, so that part waits"
+        )
+        says += f" As far as your book tells, {owner.full} let nothing {when}."
+    says += " The figures here count all of it on its own day."
+    part = sum((owner.part for owner in later), Fraction(0))
+    if not any(p.kind is Kind.DOMESTIC for p in outcome.parts):
+        return Change(says, confidence=USUAL)
+    says += " Whether the relief for replaced items reaches back for that part is open."
+    cautious = outcome.cautious or tidy(piece for p in outcome.parts for piece in in_part(p, part))
+    return Change(says, cautious=cautious, confidence=ARGUABLE)
+
+
+def in_part(part: Part, of: Fraction) -> tuple[Part, ...]:
+    """A replaced item, with no relief for so large a part of it."""
+    if part.kind is not Kind.DOMESTIC:
+        return (part,)
+    lost, kept = share(part.amount, [of, 1 - of])
+    return nothing(Part(lost, part.kind)), Part(kept, part.kind, part.category, part.cgt)
 
 
 @cache
