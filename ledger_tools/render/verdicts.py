@@ -111,7 +111,8 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
     also = f"with what it cost ({cost}): " if cost else ""
     if item.stakes and all(stake.tax == 0 for stake in item.stakes):
         year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
-        yield "rides on it", f"{also}no income tax in {year} as the book stands, whichever it is (an estimate)"
+        why = "; ".join(dict.fromkeys(stake.why for stake in item.stakes))
+        yield "rides on it", f"{also}no income tax in {year} as the book stands, whichever it is (an estimate): {why}"
     else:
         for stake in item.stakes:
             yield "rides on it", also + stake_words(stake)
@@ -184,7 +185,7 @@ def stake_words(stake: Stake) -> str:
     if stake.tax:
         return f"about {pounds(stake.tax)} of income tax of {of} (an estimate, on {pounds(stake.pence)})"
     if stake.tax == 0:
-        return f"as the book stands no income tax of {of} (an estimate, on {pounds(stake.pence)})"
+        return f"as the book stands no income tax of {of} (an estimate, on {pounds(stake.pence)}): {stake.why}"
     if not stake.each:
         return f"no rates are held for {stake.year}, so there is no estimate of {of} (on {pounds(stake.pence)})"
     rates = [pounds(each).removesuffix(".00") for each in stake.each]
@@ -241,6 +242,7 @@ def stake_json(stake: Stake) -> dict[str, Any]:
         "tax": None if stake.tax is None else plain(stake.tax),
         "each_hundred": [plain(each) for each in stake.each],
         "nation": stake.nation or None,
+        "why": stake.why or None,
     }
 
 

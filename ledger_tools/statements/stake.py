@@ -17,6 +17,7 @@ from ..ledger.rows import way
 from ..money import round_half_up, share
 from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
+from ..taxes.income.estimate import Estimate
 from ..verdicts.verdict import Kind, Part, Verdict
 from .accounts import INCOME, Accounts, tax_sign
 from .brought import Brought, brought
@@ -32,7 +33,8 @@ class Stake:
     it is the same either way. tax: the difference in pence between both answers, None where the book does
     not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
     first; nothing where no bands are held for the year, or where both answers take the same off the rents.
-    nation: whose rates; "" where the book does not say, and those of England are taken.
+    nation: whose rates; "" where the book does not say, and those of England are taken. why: where there is no tax
+    between both answers, why not, in a few words.
     """
 
     owner: str
@@ -42,6 +44,7 @@ class Stake:
     tax: int | None
     each: tuple[int, ...] = ()
     nation: str = ""
+    why: str = ""
 
 
 Who = tuple[str, TaxYear]
@@ -97,21 +100,23 @@ class Stakes:
             bad.update(worse)
         made = (owner, landlord.full, year, abs(_result(good) - _result(bad)) or sum(mine.values()))
         if not any((good - bad).values()) and not any((bad - good).values()):
-            return Stake(*made, 0, (), nation)
+            return Stake(*made, 0, (), nation, "neither answer changes what is taxed of the rents")
         try:
             if other is None:
                 each = tuple(round_half_up(rate * 10_000) for rate in rates(year, nation or ELSEWHERE))
                 return Stake(*made, None, each, nation)
         except law.NoFigure:
             return Stake(*made, None, (), nation)
-        low, high = (self._tax(owner, year, extra) for extra in (good, bad))
-        return Stake(*made, None if low is None or high is None else abs(high - low), (), nation)
+        low, high = (self._estimate(owner, year, extra) for extra in (good, bad))
+        if low is None or high is None:
+            return Stake(*made, None, (), nation)
+        tax = abs(high.tax - low.tax)
+        return Stake(*made, tax, (), nation, "" if tax else _why_none(low, high))
 
-    def _tax(self, owner: str, year: TaxYear, extra: Sums) -> int | None:
-        """The owner's income tax of a year with these sums on top of what the boxes hold; None without an estimate."""
+    def _estimate(self, owner: str, year: TaxYear, extra: Sums) -> Estimate | None:
+        """The owner's tax of a year with these sums on top of what the boxes hold; None without an estimate."""
         landlord, (sums, came) = self.accounts.book.landlords[owner], self._base(owner, year)
-        found = of_pages(landlord, year, pages(landlord, year, sums, came.loss.pence, came.finance.pence, extra))
-        return found.tax if found else None
+        return of_pages(landlord, year, pages(landlord, year, sums, came.loss.pence, came.finance.pence, extra))
 
     def _base(self, owner: str, year: TaxYear) -> tuple[Sums, Brought]:
         """The owner's sums by category without anything open, and what is brought into the year."""
@@ -119,6 +124,17 @@ class Stakes:
             sums = totals(traces(self.accounts, owner, year))
             self._sums[owner, year] = sums, brought(self.accounts, owner, year)
         return self._sums[owner, year]
+
+
+def _why_none(low: Estimate, high: Estimate) -> str:
+    """Why two estimates of a year come to the same tax, in a few words."""
+    if not low.profits and not high.profits:
+        return "no profit is left to tax"
+    if low.profits == high.profits:
+        return "the same profit is taxed either way"
+    if low.before == high.before:
+        return "so much profit is free of tax"
+    return "the reduction for finance costs takes that tax off already"
 
 
 def _result(sums: Sums) -> int:

@@ -213,6 +213,26 @@ def test_a_sum_above_the_profit_saves_only_what_the_profit_bears() -> None:
     assert stakes(OPEN, RICH) == [("wren", "2025-26", "0.00", [])]
 
 
+@pytest.mark.parametrize(
+    ("rent", "more", "why"),
+    [
+        ("0.00", "", "no profit is left to tax"),
+        ("900.00", "    other income £3,000 in 2025-26\n", "so much profit is free of tax"),
+        (
+            "5,000.00",
+            "    other income £20,000 in 2025-26\n    unused finance costs £40,000 brought into 2025-26\n",
+            "the reduction for finance costs takes that tax off already",
+        ),
+    ],
+)
+def test_where_no_tax_rides_on_it_the_page_says_why(rent: str, more: str, why: str) -> None:
+    people = 'landlord wren "Wren"\n' + DECLINED + (more or "    other income £20,000 in 2025-26\n")
+    told = audited(("" if rent == "0.00" else f"1 May 2025 received rent £{rent} from tquay\n") + OPEN, people=people)
+
+    assert [(s.tax, s.why) for s in told.together] == [(0, why)]
+    assert why in said("\n".join(item_lines(told.open[0])))
+
+
 def test_a_loss_brought_in_leaves_less_to_save() -> None:
     rent = "1 May 2025 received rent £5,000.00 from tquay\n"
 
@@ -523,6 +543,7 @@ def test_as_data() -> None:
             "tax": "160.00",
             "each_hundred": [],
             "nation": None,
+            "why": None,
         }
     ]
     assert told["totals"][0] == {"verdict": "arguable", "items": 1, "amount": "400.00"}
