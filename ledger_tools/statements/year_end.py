@@ -11,9 +11,10 @@ from decimal import Decimal
 from .. import law
 from ..days import TaxYear
 from ..ledger.rows import Row
+from ..money import pounds
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
-from ..verdicts.verdict import CAPITAL, Cgt, Kind, deciding
+from ..verdicts.verdict import CAPITAL, Cgt, Kind, Verdict, deciding
 from .accounts import Accounts, nets_capital
 from .brought import brought
 from .checked import checked
@@ -117,9 +118,10 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
         BoxLine(number, box.caption, _box_figure(box, lines, found), box.pounds, _adds(number, found.boxes, year))
         for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))
     )
+    open_ = tuple(_open(about, mine, sums))
     return OwnerYear(
         owner, landlord.full, way, _ticks(accounts, owner, year, way), boxes,
-        tuple(_open(about, mine, sums)), _left_out(accounts, mine), notes(about), found.loss_on,
+        open_, _left_out(accounts, mine), (*_came_in(accounts, open_), *notes(about)), found.loss_on,
         in_tax(landlord, year, sums, found, came),
     )  # fmt: skip
 
@@ -188,6 +190,22 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
         places = tuple(a.accounts.verdicts[cost].item.source for cost in with_it)
         yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way, places)
+
+
+def _came_in(accounts: Accounts, open_: Iterable[OpenItem]) -> Iterator[str]:
+    """That money in is left out which may be income: left out, a cost is cautious, and income is not."""
+    may_be = sum(i.trace.pence for i in open_ if i.comes_in and _may_be_income(accounts.verdicts[i.trace.verdict]))
+    if may_be:
+        yield (
+            f"{pounds(may_be)} that came in may be income, and is in no box above: it stands under the open questions. "
+            "Settle it before the return goes in, for to leave income out understates the profit."
+        )
+
+
+def _may_be_income(verdict: Verdict) -> bool:
+    """Whether an answer of an open sum that came in adds to the profit."""
+    parts = (*verdict.other, *verdict.cautious)
+    return any(part.kind is Kind.INCOME or part.kind is Kind.NETS and part.category for part in parts)
 
 
 def _added(sums: Iterable[Mapping[str, int]]) -> Counter[str]:

@@ -244,6 +244,17 @@ def test_an_open_sum_that_came_in_is_worth_more_tax() -> None:
     open_ = [item for item in x(book, 2025).open if item.comes_in]
 
     assert [item.worth for item in open_] == [Worth(100_00, 0, 0)]
+    assert "£500.00 that came in may be income, and is in no box above" in x(book, 2025).notes[0]
+
+
+def test_an_open_cost_and_money_that_is_no_income_either_way_are_no_income_left_out() -> None:
+    book = landlord("2025-26") + HOUSE + "1 Jul 2025 received rent £2,000.00 from t\n"
+    cost = x(book + "1 Aug 2025 replaced worktop £500.00\n", 2025)
+    grant = x(book + "1 Aug 2025 installed solar panels £900.00, none before\n"
+              '2 Aug 2025 received grant £500.00 from "Sunny Trust" for solar panels\n', 2025)  # fmt: skip
+
+    assert [len(found.open) for found in (cost, grant)] == [1, 1]
+    assert not any("may be income" in note for found in (cost, grant) for note in found.notes)
 
 
 def test_a_grant_for_an_open_cost_is_worth_what_both_come_to() -> None:
