@@ -100,7 +100,7 @@ WET_HEATING = frozenset({"central heating", "boiler", "radiator"})
     "read",
     verbs="replaced",
     flips=(
-        "the old one had perished and was put back as it was",
+        "it does no more than the old one did when that was new",
         "building control asked for it within a repair",
     ),
     keep=("the energy certificates before and after",),

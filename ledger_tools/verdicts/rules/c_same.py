@@ -63,7 +63,7 @@ def different_material_or_cheaper(case: Case) -> Said:
         return None
     if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
-    return Answer(case.repair, "Another material or make that does no more than the old one is a repair.")
+    return Answer(case.repair, "It does no more than the old one did, so another material, make or kind is a repair.")
 
 
 @rule(
