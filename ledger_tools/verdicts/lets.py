@@ -6,7 +6,7 @@ Knows no rule and no thing but the rent.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
@@ -55,6 +55,7 @@ class Lets:
         self._known = known
         self._first_let = self._firsts()
         self._begins: dict[tuple[str, date], date | None] = {}
+        self._not_yet: dict[tuple[str, date], tuple[Starter, ...]] = {}
         self._let_spells: dict[str, list[tuple[date, date]]] = {}
 
     def first_let(self, house: str) -> date | None:
@@ -77,17 +78,18 @@ class Lets:
 
     def not_yet_letting(self, house: str, day: date) -> tuple[Starter, ...]:
         """The owners of a house on a day whose own letting begins only later, while that of another has begun."""
-        owners = (
-            self._book.owners_on(house, day) if len(self._book.landlords) > 1 and house in self._book.properties else ()
-        )
+        if (house, day) not in self._not_yet:
+            self._not_yet[house, day] = tuple(self._starters(house, day))
+        return self._not_yet[house, day]
+
+    def _starters(self, house: str, day: date) -> Iterator[Starter]:
+        people = self._book.landlords
+        owners = self._book.owners_on(house, day) if len(people) > 1 and house in self._book.properties else ()
         found = [(name, part, self._begins_of(name, day)) for name, part in owners]
-        if not any(begins is not None and begins <= day for _, _, begins in found):
-            return ()
-        return tuple(
-            Starter(self._book.landlords[name].full if name in self._book.landlords else name, part, begins)
-            for name, part, begins in found
-            if begins is None or begins > day
-        )
+        if any(begins is not None and begins <= day for _, _, begins in found):
+            for name, part, begins in found:
+                if begins is None or begins > day:
+                    yield Starter(people[name].full if name in people else name, part, begins)
 
     def _begins_of(self, name: str, day: date) -> date | None:
         """The first day of the letting of one owner, as houses are owned on a day."""
