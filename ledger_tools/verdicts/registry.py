@@ -178,7 +178,7 @@ def hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) 
     fired, before = rule.fired(said), outcome.confidence
     if fired.decided or said.confidence is not None:
         outcome.confidence = less_sure(before, fired.confidence)
-    outcome.path.append(replace(fired, lowered=outcome.confidence is not before))
+    outcome.path.append(fired if outcome.confidence is before else replace(fired, lowered=True))
     if fired.decided:
         outcome.would_change += rule.flips
         outcome.keep += rule.keep

@@ -245,6 +245,15 @@ def test_a_rule_that_left_the_answer_less_sure_is_a_reason_of_its_own() -> None:
     assert reasons(moved) == [("replacement-relief", Confidence.CLEAR), ("swapped-between-houses", Confidence.USUAL)]
 
 
+def test_the_share_of_ones_own_wear_is_as_sure_as_its_measure() -> None:
+    """Law Shipping: clear in law that it is shared, and open to argument how, unless somebody measured it."""
+    line = f"{LATER} replaced roof £5,000.00, like for like, worn out, of which worn since bought £2,000.00"
+    bare, measured = (last(line + more, STATES["unfit"]) for more in ("", ', says "surveyor: two fifths"'))
+
+    assert [short(v.parts) for v in (bare, measured)] == ["2000.00 repair + 3000.00 purchase"] * 2
+    assert [v.confidence for v in (bare, measured)] == [Confidence.ARGUABLE, Confidence.USUAL]
+
+
 def test_an_owner_who_let_nothing_yet_is_named_with_the_day_their_part_counts() -> None:
     case = MORE["a second house of one who let and one who did not"]
     line = "4 Jul 2025 repaired gutters £90.00 at dock-9"

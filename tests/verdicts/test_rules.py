@@ -1205,7 +1205,8 @@ def test_the_near_miss_is_near(slug: str) -> None:
 @pytest.mark.parametrize("slug", sorted(told()))
 def test_the_examples_are_sound_books(slug: str) -> None:
     def doubts(example: Example) -> set[str]:
-        return {p.code for p in book(example.lines, HOUSES[example.setting].book).problems}
+        found = {p.code for p in book(example.lines, HOUSES[example.setting].book).problems}
+        return found - {"rents-missing"}  # the made-up houses tell no rents
 
     # "installed, like for like" is doubted when the book is read, and this rule says how it is judged all the same.
     assert doubts(told()[slug].like) == ({"verb-at-odds"} if slug == "there-was-one" else set())

@@ -176,7 +176,10 @@ def own_wear_share(case: Case) -> Said:
             "that is capital where no price was paid is only argued."
         )
         return either(tidy((*own, *rest.repair)), tidy((*own, *rest.purchase)), says, rule_as("repair"))
-    return Answer(tidy((*own, *rest.purchase)), f"{says} The measure is your own: keep how you came to it.")
+    if case.facts.says or case.facts.proofs:
+        return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.")
+    says += ' The measure is your own and can be argued: keep how you came to it, or name who measured it (`says "…"`).'
+    return Answer(tidy((*own, *rest.purchase)), says, ARGUABLE)
 
 
 @rule(
