@@ -98,6 +98,15 @@ def test_tc_47_lettings_relief(home: int, let: int, relief: int) -> None:
     assert lettings_relief(100_000 * P, home * P, let * P, SOLD) == relief * P
 
 
+@pytest.mark.parametrize(("shared", "left"), [(50_000, 20_000), (0, 60_000)])
+def test_dx_23_lettings_relief_is_for_rooms_let_while_the_owner_lived_in_the_rest(shared: int, left: int) -> None:
+    """TCGA 1992 s. 223B; CG64710: a gain of 100,000, of it 40,000 for the home; the whole house let while the owner was
+    away made none of it so."""
+    home = 40_000 * P
+
+    assert 100_000 * P - home - lettings_relief(100_000 * P, home, shared * P, SOLD) == left * P
+
+
 def test_dx_13_one_owner_and_two() -> None:
     exempt = law.figure("gains.exempt_amount", SOLD).pence
     gain = Disposal(300_000 * P, 5_000 * P, 184_000 * P, 20_000 * P).gain

@@ -67,7 +67,10 @@ def _sums(accounts: Accounts, owner: str, year: TaxYear, kind: str) -> tuple[int
     if kind not in ("return", "account-first", "account-second"):
         return ()
     number = {"account-first": 0, "account-second": 1}.get(kind)
-    pages = next((one for one in year_end(accounts, year).owners if one.owner == owner), None)
+    try:
+        pages = next((one for one in year_end(accounts, year).owners if one.owner == owner), None)
+    except law.NoFigure:  # a year before the first pages held, whose return day is held all the same
+        pages = None
     ways = pages.in_tax.to_pay if pages else ()
     if number is None:
         found = {max(way.last.pence, 0) for way in ways}
