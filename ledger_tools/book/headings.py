@@ -107,7 +107,7 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         married_from=value(married, "DATE") if married else None,
         allowance_years=_claimed(s, "claims property allowance"),
         declined_years=_claimed(s, "declines property allowance"),
-        rent_a_room=_claimed(s, "claims rent a room"),
+        rent_a_room={y: value(c, "AMOUNT") for c in _fields(s, "lodgers") if (y := _year(c))},
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
     )  # fmt: skip

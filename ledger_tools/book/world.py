@@ -30,7 +30,7 @@ class Landlord:
     married_from: date | None = None
     allowance_years: frozenset[TaxYear] = frozenset()  # of the property allowance: claimed
     declined_years: frozenset[TaxYear] = frozenset()  # chosen against, where it would hold by itself
-    rent_a_room: frozenset[TaxYear] = frozenset()
+    rent_a_room: Mapping[TaxYear, int | None] = field(default_factory=dict)  # claimed: the sum free of tax, where told
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
 

@@ -235,6 +235,8 @@ def account(part: Part, line: Entry) -> str:
         if line.verb == "borrowed" or "loan" in line.thing or "mortgage" in line.thing or "capital" in line.thing:
             return "loans"
         return "tenants' deposits" if "deposit" in line.thing else "outside the figures"
+    if part.kind is Kind.PRIVATE and part.category:
+        return "tax taken off the rents"
     return ACCOUNTS.get(part.kind) or part.category or str(part.kind)
 
 

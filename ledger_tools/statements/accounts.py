@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
-INCOME = frozenset({"rent", "other_income", "premium", "inducement"})  # categories that money in adds to
+INCOME = frozenset({"rent", "other_income", "rent_a_room_rents", "premium", "inducement"})  # what money in adds to
 
 
 @dataclass
@@ -168,6 +168,6 @@ def tax_sign(row: Row | Part, way: str = "") -> int:
     way = row.way if isinstance(row, Row) else way
     if row.kind is Kind.INCOME or row.kind is Kind.NETS and row.category in INCOME:
         return 1 if way == "in" else -1
-    if row.kind in EXPENSES:
+    if row.kind in EXPENSES or row.kind is Kind.PRIVATE:  # private and in a class: tax taken off the rents
         return 1 if way == "out" else -1
     return 0

@@ -7,10 +7,7 @@ from datetime import date
 from .. import law
 from ..days import TaxYear, day_words
 
-NOT_HANDLED = (
-    "Not worked out here: rent a room, lets abroad, holiday lets up to 2024-25, tax taken off by an agent or tenant, "
-    "partnerships and companies."
-)
+NOT_HANDLED = "Not worked out here: rent a room, lets abroad, holiday lets up to 2024-25, partnerships and companies."
 NO_ADVICE = "This is no tax advice: an adviser and the tax office decide."
 
 

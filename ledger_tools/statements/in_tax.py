@@ -101,23 +101,32 @@ def in_tax(landlord: Landlord, year: TaxYear, sums: Sums, found: Pages, came: Br
             where = "Scotland" if nation == "scotland" else "this year"
             return InTax(year, nation, rate(year), notes=(f"No rates of income tax are held for {where} in {year}.",))
         return InTax(year, nation, rate(year), tell=f"other income £… in {year}")
+    taken = found.boxes["21"].pence if "21" in found.boxes else 0
     told = (
-        _cap(made), _above_tax(made), _unknown(came), _instead(landlord, year, sums, made, came),
+        _taken_off(taken), _cap(made), _above_tax(made), _unknown(came), _instead(landlord, year, sums, made, came),
         _nation(landlord, nation, year), _one_kind(), _rates(year, nation),
     )  # fmt: skip
-    return InTax(year, nation, rate(year), made, _to_pay(made, year), tuple(note for note in told if note))
+    return InTax(year, nation, rate(year), made, _to_pay(made, taken, year), tuple(note for note in told if note))
 
 
-def _to_pay(made: Estimate, year: TaxYear) -> tuple[ToPay, ...]:
-    """What is left to pay; two answers where the book cannot tell how the tax on the other income is paid."""
+def _to_pay(made: Estimate, taken: int, year: TaxYear) -> tuple[ToPay, ...]:
+    """What is left to pay after the pence taken off the rents; two answers where the book cannot tell how the tax on
+    the other income is paid."""
     ways = (("at source", made.without), ("by the return", 0)) if made.without else (("", 0),)
     day = law.due("deadlines.return_online", year).day
     return tuple(
-        ToPay(how, Payment(day, made.tax - source), on_account(made.tax, source, year.next)) for how, source in ways
+        ToPay(how, Payment(day, made.tax - source - taken), on_account(made.tax, source + taken, year.next))
+        for how, source in ways
     )
 
 
 # ── the notes ────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _taken_off(taken: int) -> str:
+    if not taken:
+        return ""
+    return f"Tax of {pounds(taken)} was taken off the rents (box 21): it is counted as paid."
 
 
 def _cap(made: Estimate) -> str:

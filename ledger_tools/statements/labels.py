@@ -5,6 +5,7 @@ from __future__ import annotations
 INCOME = {
     "rent": "Rents",
     "other_income": "Other income",
+    "rent_a_room_rents": "Rents of lodgers",
     "premium": "Lease premiums, the part that is income",
     "inducement": "Sums received for taking a lease",
 }
@@ -23,6 +24,10 @@ FINANCE = {
     "finance_residential": "Finance costs of dwellings",
     "finance_brought": "Finance costs of dwellings not used before",
 }
-RELIEFS = {"property_allowance": "Property income allowance"}
+RELIEFS = {
+    "property_allowance": "Property income allowance",
+    "rent_a_room": "Rent a room, the sum told as free of tax",
+    "tax_deducted": "Tax taken off the rents",
+}
 TOTAL = {"consolidated": "All expenses in one sum"}
 LABELS = {**INCOME, **EXPENSES, **TOTAL, **FINANCE, **RELIEFS}

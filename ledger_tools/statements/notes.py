@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -21,6 +21,7 @@ from .basis_change import changed
 from .brought import Brought
 from .digital_duty import digital_duty
 from .loan_ceiling import ceiling_note
+from .lodgers import rent_a_room_told
 from .no_let import no_let_told
 from .rents import due_and_came
 
@@ -35,6 +36,7 @@ class About:
     way: str  # "cash" or "accruals"
     pages: Pages
     came: Brought
+    sums: Mapping[str, int] = field(default_factory=dict)  # pence by category, as the pages were made of
     on: date | None = None  # rents that fall due later are not due yet
 
 
@@ -262,6 +264,10 @@ def _finance_brought(a: About) -> str:
     return ""
 
 
+def _lodgers(a: About) -> str:
+    return rent_a_room_told(a.accounts.book.landlords[a.owner], a.year, a.sums)
+
+
 def _digital(a: About) -> str:
     return digital_duty(a.accounts, a.owner, a.year)
 
@@ -400,8 +406,8 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
-    _finance, _ceiling, _finance_brought, _digital, _rents_silent, _rents_missing, _unpaid, _agent_holds, _not_let,
-    _no_let, _allowance_might,
+    _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid, _agent_holds,
+    _not_let, _no_let, _allowance_might,
 )  # fmt: skip
 
 

@@ -15,6 +15,7 @@ from .accounts import Accounts, tax_sign
 from .basis_change import adjustments
 from .figures import Trace, trace
 from .loan_ceiling import cuts
+from .lodgers import told_free
 
 
 def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
@@ -32,9 +33,11 @@ def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trac
 
 
 def corrections(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
-    """By category, what is no line of the book and counts all the same: a change of basis, a ceiling on loan costs."""
+    """By category, what is no line of the book and counts all the same: a change of basis, a ceiling on loan costs,
+    what is told of lodgers."""
     found: dict[str, list[Trace]] = defaultdict(list)
-    for corrected in (adjustments(accounts, owner, year), cuts(accounts, owner, year)):
+    lodgers = told_free(accounts.book.landlords[owner], year)
+    for corrected in (adjustments(accounts, owner, year), cuts(accounts, owner, year), lodgers):
         for category, moved in corrected.items():
             found[category] += moved
     return found
@@ -77,9 +80,13 @@ def choice(landlord: Landlord, year: TaxYear) -> Choice:
 
 def relieved(landlord: Landlord, year: TaxYear, sums: Mapping[str, int]) -> How:
     """Whether the property income allowance takes the place of an owner's costs, by these sums (pence by category)."""
+    return result(came_in(sums, year), 0, year, choice(landlord, year)).how
+
+
+def came_in(sums: Mapping[str, int], year: TaxYear) -> int:
+    """What came in before any cost, in pence, of sums by category."""
     kinds = {box.number: box.kind for box in law.pages(year)}
-    came = sum(pence for slug, pence in sums.items() if pence and kinds.get(_box(slug, year)) == "income")
-    return result(came, 0, year, choice(landlord, year)).how
+    return sum(pence for slug, pence in sums.items() if pence and kinds.get(_box(slug, year)) == "income")
 
 
 def _box(category: str, year: TaxYear) -> str:

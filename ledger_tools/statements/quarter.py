@@ -6,7 +6,7 @@ Knows nothing of layout or of how a body is written out.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -27,7 +27,8 @@ from .digital_duty import digital_duty
 from .figures import Figure, Trace, figure, together, trace
 from .labels import LABELS
 from .loan_ceiling import cuts
-from .owner_pages import corrections, relieved
+from .lodgers import rent_a_room_told
+from .owner_pages import came_in, corrections, relieved, totals
 
 __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "quarter", "yearly"]
 
@@ -107,7 +108,7 @@ def quarter(
         figure("open", "Open questions", together(_open(rows))),
         body,
         (*refusals(body), *(too_early(update, on) if on else ())),
-        tuple(_notes(accounts, owner, update, before, came)),
+        tuple(_notes(accounts, owner, update, before, came, sums)),
     )
 
 
@@ -117,7 +118,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
     _correct(accounts, owner, year, year.period, traces)
-    income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
+    income = came_in(totals(traces), year)
     if allowance and income > 0:
         claimed = min(income, law.figure("property.income_allowance", year).pence)
         told = Trace(landlord.place.short, year.period.first, "property income allowance", claimed, -1)
@@ -139,8 +140,7 @@ def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
     way = basis(accounts.book, owner, year)
     traces = _by_category(list(_within(accounts, owner, way, year.period)))
-    income = sum(t.pence for slug, found in traces.items() if _field(slug, year).startswith("income.") for t in found)
-    return income < law.figure("property.consolidated_limit", year).pence
+    return came_in(totals(traces), year) < law.figure("property.consolidated_limit", year).pence
 
 
 def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterator[tuple[Row, date, int]]:
@@ -193,8 +193,12 @@ def _open(rows: Rows) -> Iterator[Trace]:
             yield trace(row, pence if row.way == "out" else -pence, day)
 
 
-def _notes(accounts: Accounts, owner: str, update: quarters.Update, before: str, came: Carried) -> Iterator[str]:
+def _notes(
+    accounts: Accounts, owner: str, update: quarters.Update, before: str, came: Carried, sums: Mapping[str, int]
+) -> Iterator[str]:
     landlord, year = accounts.book.landlords[owner], update.year
+    if lodgers := rent_a_room_told(landlord, year, sums):
+        yield lodgers
     if not update.checked:
         yield f"The days of {year} go beyond what was checked; look them up before you rely on them."
     if year < quarters.required_from():

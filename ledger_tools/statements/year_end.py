@@ -113,7 +113,7 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
         return None
     sums = totals(lines)
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
-    about = About(accounts, owner, year, way, found, came, on)
+    about = About(accounts, owner, year, way, found, came, sums, on)
     boxes = tuple(
         BoxLine(number, box.caption, _box_figure(box, lines, found), box.pounds, _adds(number, found.boxes, year))
         for number, box in sorted(found.boxes.items(), key=lambda kv: Decimal(kv[0]))
@@ -230,6 +230,8 @@ def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
             found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
         elif row.kind in CAPITAL and row.cgt is Cgt.NONE:  # an improvement that is gone, a plan given up
             found[Kind.NO_RELIEF].append(trace(row, pence, day))
+        elif row.category and row.kind is Kind.PRIVATE:  # tax taken off the rents stands in a box
+            continue
         elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
             found[row.kind].append(trace(row, pence, day))
     return tuple(

@@ -75,6 +75,7 @@ COMES: dict[str, Comes] = {
     "only-moves-money": Comes("150.00 ignored", "150.00 running finance_residential"),
     "repaid-income": Comes("70.00 nets rent", "70.00 ignored"),
     "fine": Comes("70.00 private", "70.00 running other"),
+    "tax-taken-off": Comes("90.00 private tax_deducted", "90.00 private"),
     "private": Comes("9.00 private", "9.00 running other"),
     "no-cost-no-claim": Comes("30.00 repair", "30.00 repair"),
     "business-kit": Comes("90.00 running other", "90.00 none"),

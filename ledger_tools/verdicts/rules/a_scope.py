@@ -75,6 +75,27 @@ def fine(case: Case) -> Said:
 
 @rule(
     "A",
+    "tax-taken-off",
+    "HMRC form SA105, box 21",
+    CLEAR,
+    "read",
+    verbs=MONEY_OUT,
+    flips=("it was a tax bill of your own",),
+    keep=("the certificate of the tax taken off",),
+)
+def tax_taken_off(case: Case) -> Said:
+    """Tax that an agent or tenant keeps back from the rent of a landlord abroad."""
+    if case.thing.category != "tax_deducted":
+        return None
+    return Answer(
+        case.all(Kind.PRIVATE, "tax_deducted"),
+        "Tax kept back from the rent is no cost of letting: the rent counts whole, and the tax is paid towards your "
+        "own bill.",
+    )
+
+
+@rule(
+    "A",
     "private",
     "ITTOIA 2005 s.34; PIM2005",
     CLEAR,

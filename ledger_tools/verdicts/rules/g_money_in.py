@@ -338,7 +338,10 @@ def lease_premium(case: Case) -> Said:
 def rent(case: Case) -> Said:
     """Rent and other income of the letting."""
     if case.thing.kind == "income" and case.thing.category:
-        return Answer(case.all(Kind.INCOME, case.thing.category), f"Income of the letting ({case.what}).")
+        lodger = case.thing.category == "rent_a_room_rents"
+        apart = not lodger or case.history.lets.rents_a_room(case.house, case.day)
+        category = case.thing.category if apart else "rent"
+        return Answer(case.all(Kind.INCOME, category), f"Income of the letting ({case.what}).")
     if case.thing.name == "sale price":
         return Answer(case.all(Kind.CAPITAL_RECEIPT), "The price of the house counts for the gain, not for the rents.")
     tenancies, who = case.history.book.tenancies, case.line.who
