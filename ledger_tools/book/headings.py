@@ -110,6 +110,9 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         rent_a_room={y: value(c, "AMOUNT") for c in _fields(s, "lodgers") if (y := _year(c))},
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
+        accounts_to=tuple(
+            (_year(c), value(c, "ACCOUNTS_TO").removeprefix("accounts to ")) for c in _fields(s, "accounts_to")
+        ),
     )  # fmt: skip
 
 

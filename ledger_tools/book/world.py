@@ -33,6 +33,7 @@ class Landlord:
     rent_a_room: Mapping[TaxYear, int | None] = field(default_factory=dict)  # claimed: the sum free of tax, where told
     lives: tuple[tuple[TaxYear | None, str], ...] = ()
     quarters: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "standard" or "calendar")
+    accounts_to: tuple[tuple[TaxYear | None, str], ...] = ()  # (first year it holds for, "31 march" or "5 april")
 
     def basis(self, year: TaxYear) -> str:
         """ "cash" or "accruals" as the book says for the year, "" where it says nothing."""
@@ -41,6 +42,10 @@ class Landlord:
     def nation(self, year: TaxYear) -> str:
         """The nation whose income tax rates apply in a year, "" where the book says nothing."""
         return _told_for(self.lives, year)
+
+    def to_march(self, year: TaxYear) -> bool:
+        """Whether the accounts of a year end with 31 March."""
+        return _told_for(self.accounts_to, year) == "31 march"
 
     def quarters_told(self, year: TaxYear) -> str:
         """ "standard" or "calendar" as the book says for the year, "" where it says nothing."""

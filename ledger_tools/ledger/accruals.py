@@ -6,13 +6,13 @@ Knows nothing of boxes, owners or who accounts in this way.
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
 from ..book.rents import Receipt, dues, receipts
 from ..book.world import Book, Tenancy
-from ..days import Period, TaxYear
+from ..days import Period, TaxYear, day_before
 from ..money import share
 from ..verdicts.verdict import Cgt, Kind, Verdict
 from .rows import Row, part_rows
@@ -20,8 +20,18 @@ from .rows import Row, part_rows
 LONGEST_RENT = timedelta(366)  # a sum of rent due within it may still be for days of the last year
 
 
-def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
+Cuts = Callable[[str, Period], Iterable[date]]  # of a house: days at which a sum for some days is cut beside 6 April
+
+
+def no_cuts(house: str, period: Period) -> Iterable[date]:
+    """Where the shares of a house never change."""
+    return ()
+
+
+def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict], cuts: Cuts = no_cuts) -> tuple[Row, ...]:
     """Every row with the day it counts as `owed`; rent received of a let gives way to what its rent comes to.
+
+    A sum for some days is shared by days between tax years, and between the stretches that `cuts` begins.
 
     A let that tells no rent keeps the sums received. Rent is worked out from the tax year on in which a landlord of the
     book chose to account so, or in which rent of the let first came in: of years before that the book keeps no rents.
@@ -34,26 +44,29 @@ def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict]) -> tupl
     }
     instead = {id(receipt.line) for name in lets for receipt in came.get(name, ())}
     kept = [r for r in rows if r.verdict < 0 or id(verdicts[r.verdict].item.line) not in instead]
-    spread = (piece for row in kept for piece in _spread(row, verdicts))
-    return (*spread, *_rents(book, lets.values()), *_lost(lets, verdicts))
+    spread = (piece for row in kept for piece in _spread(row, verdicts, cuts))
+    return (*spread, *_rents(book, lets.values(), cuts), *_lost(lets, verdicts))
 
 
-def _spread(row: Row, verdicts: Sequence[Verdict]) -> Iterator[Row]:
-    """A row for days of several tax years, shared between them by days; every other row as it is."""
+def _spread(row: Row, verdicts: Sequence[Verdict], cuts: Cuts) -> Iterator[Row]:
+    """A row for days of several stretches, shared between them by days; every other row as it is."""
     line = verdicts[row.verdict].item.line if row.verdict >= 0 else None
     if line is None or line.period is None or row.owed is None or not row.category:
         yield row
         return
-    parts = by_tax_year(line.period)
+    parts = stretches(line.period, cuts(row.house, line.period))
     for part, pence in zip(parts, share(row.pence, [part.days for part in parts]), strict=True):
         if pence:
             yield replace(row, owed=part.first, paid=row.paid if len(parts) == 1 else None, pence=pence)
 
 
-def by_tax_year(period: Period) -> list[Period]:
-    """The days of a period by tax year, in order."""
-    years = range(TaxYear.of(period.first).start, TaxYear.of(period.last).start + 1)
-    return [part for year in years if (part := period.overlap(TaxYear(year).period))]
+def stretches(period: Period, cuts: Iterable[date] = ()) -> list[Period]:
+    """The days of a period by tax year, in order, cut once more before each of some days."""
+    years = range(TaxYear.of(period.first).start + 1, TaxYear.of(period.last).start + 1)
+    begins = {*(TaxYear(year).period.first for year in years), *(day for day in cuts if day in period), period.first}
+    firsts = sorted(begins)
+    lasts = [*(day_before(day) for day in firsts[1:]), period.last]
+    return [Period(first, last) for first, last in zip(firsts, lasts, strict=True)]
 
 
 def _kept_from(book: Book, came: Sequence[Receipt]) -> date | None:
@@ -64,11 +77,11 @@ def _kept_from(book: Book, came: Sequence[Receipt]) -> date | None:
     return min(years).period.first if years else None
 
 
-def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]]) -> Iterator[Row]:
+def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]], cuts: Cuts) -> Iterator[Row]:
     for let, first in lets:
         known = Period(first, book.years[-1].period.last)
         for due in dues(let, known.last + LONGEST_RENT):
-            parts = by_tax_year(due.period)
+            parts = stretches(due.period, cuts(let.house, due.period))
             for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
                 if pence and part.first in known:
                     yield _rent(let, part.first, pence)

@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from datetime import date
+from datetime import date, timedelta
 from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..book.world import Book
-from ..days import Period, TaxYear
+from ..days import Period, TaxYear, day_before
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
 from ..money import share
 from ..taxes.income.basis import basis
 from ..taxes.income.owners import tax_shares
+from ..taxes.income.period import early_end, period
 from ..verdicts.engine import judge
 from ..verdicts.verdict import Kind, Part, Verdict
 
@@ -41,6 +42,9 @@ class Accounts:
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
 
     _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
+    _begun: dict[str, date | None] = field(init=False, default_factory=dict)
+    _periods: dict[tuple[str, TaxYear], Period] = field(init=False, default_factory=dict)
+    _changes: dict[str, list[date]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.verdicts = judge(self.book)
@@ -71,7 +75,58 @@ class Accounts:
         """The rows as they count where what is owed counts: rent by the days it is for, costs shared over years."""
         from ..ledger.accruals import accrue
 
-        return accrue(self.book, self.rows, self.verdicts)
+        return accrue(self.book, self.rows, self.verdicts, self._cuts)
+
+    def _cuts(self, house: str, period: Period) -> Iterator[date]:
+        """The days of a period on which a house's shares change, or begin a year of accounts to 31 March."""
+        yield from (day for day in self._share_changes(house) if day in period)
+        if any(person.accounts_to for person in self.book.landlords.values()):
+            for year in range(TaxYear.of(period.first).start, TaxYear.of(period.last).start + 1):
+                if end := early_end(TaxYear(year)):
+                    yield end + timedelta(days=1)
+
+    def _share_changes(self, house: str) -> list[date]:
+        """The days on which a house's income is shared in another way than the day before."""
+        if house not in self._changes:
+            about = self.book.properties.get(house)
+            told = {o.since for o in about.owners} | {signed for signed, _ in about.form_17} if about else set()
+            told |= {person.married_from for person in self.book.landlords.values()}
+            days = sorted(day for day in told if day and day > date.min)
+            self._changes[house] = [d for d in days if self.shares(house, d) != self.shares(house, day_before(d))]
+        return self._changes[house]
+
+    def begun(self, owner: str) -> date | None:
+        """The first day on which a house of an owner's was let, as far as told."""
+        if owner not in self._begun:
+            days = []
+            for name, house in self.book.properties.items():
+                if first := self.history.lets.first_let(name):
+                    held = [first, *(o.since for o in house.owners if o.since and o.since > first)]
+                    days += [day for day in held if owner in dict(self.shares(name, day))]
+            self._begun[owner] = min(days, default=None)
+        return self._begun[owner]
+
+    def period(self, owner: str, year: TaxYear) -> Period:
+        """The days that stand for an owner's tax year: 6 April to 5 April, but for accounts to 31 March and a letting
+        begun in the days after it."""
+        key = (owner, year)
+        if key not in self._periods:
+            ends = [(end, y.period.last) for y in (year.before, year) if (end := early_end(y))]
+            lets = [let.first_day for let in self.book.tenancies.values() if let.first_day]
+            close = any(end < day <= last for day in lets for end, last in ends)  # asked of few books
+            told = self.book.landlords[owner].to_march
+            self._periods[key] = period(year, told, self.begun(owner) if close else None)
+        return self._periods[key]
+
+    def year_of(self, owner: str, day: date) -> TaxYear:
+        """The tax year of an owner that a day stands for."""
+        year = TaxYear.of(day)
+        return year if day <= self.period(owner, year).last else year.next
+
+    def in_period(self, basis: str, days: Period) -> Iterator[tuple[Row, date]]:
+        """The rows that count on some days on a basis, each with its day."""
+        for start in range(TaxYear.of(days.first).start, TaxYear.of(days.last).start + 1):
+            yield from ((row, day) for row, day in self.in_year(basis, TaxYear(start)) if day in days)
 
     def owed_day(self, row: Row) -> date | None:
         """The day a row counts where what is owed counts: moved to the first letting day where law says so."""
@@ -130,14 +185,15 @@ class Accounts:
         """
         if row.way != "out" or row.kind not in EXPENSES or row.counts is None:
             return False
-        paid = TaxYear.of(row.counts)
-        return paid < TaxYear.of(day) and basis(self.book, owner, paid) == "cash"
+        paid = self.year_of(owner, row.counts)
+        return paid < self.year_of(owner, day) and basis(self.book, owner, paid) == "cash"
 
     def of_owner(self, owner: str, year: TaxYear, way: str) -> Iterator[tuple[Row, date, int]]:
         """An owner's part of every row of a year: (row, day it counts, pence). Owners' parts add up to the row, but for
         what one of them, who accounts by what is owed now, deducted earlier by payment."""
         owed = way == "accruals" == basis(self.book, owner, year)
-        for row, day in self.in_year(way, year):
+        days = self.period(owner, year)
+        for row, day in self.in_year(way, year) if days == year.period else self.in_period(way, days):
             if owed and self.deducted_before(owner, row, day):
                 continue
             parts = self.shares(row.house, day)

@@ -27,7 +27,8 @@ def bound_from(accounts: Accounts, owner: str) -> TaxYear | None:
     if first is None:
         return None
     try:
-        return joins(max(TaxYear.of(first), EARLIEST), {y: pence for y, pence in gross.items() if pence > 0})
+        begun = max(accounts.year_of(owner, first), EARLIEST)
+        return joins(begun, {y: pence for y, pence in gross.items() if pence > 0})
     except law.NoFigure:
         return None
 

@@ -54,7 +54,7 @@ def ceiling(accounts: Accounts, owner: str, year: TaxYear) -> Ceiling | None:
     if sum(costs.values()) <= 0:
         return None
     whole: dict[str, int] = defaultdict(int)
-    for row, _ in accounts.in_year("cash", year):
+    for row, _ in accounts.in_period("cash", accounts.period(owner, year)):
         if row.way == "out" and row.kind is not Kind.IGNORED and (name := _loan(accounts, row)) is not None:
             whole[name] += row.pence
     loans, untold = Fraction(0), []

@@ -120,7 +120,7 @@ def _at_odds(a: About) -> str:
 def _older_losses(a: About) -> str:
     first = law.began("property.domestic_items_share")
     told = a.accounts.book.landlords[a.owner].losses
-    start, begun, years = TaxYear.of(first), _begun(a), a.accounts.book.years
+    start, begun, years = TaxYear.of(first), a.accounts.begun(a.owner), a.accounts.book.years
     if begun and begun < start.period.first and years and years[0] < start and not told:
         return (
             f"Your letting began before {start}, the first year worked out here. If a loss was left then, tell it: "
@@ -135,6 +135,21 @@ def _rounded(a: About) -> str:
     if exact == typed:
         return ""
     return "Each box is rounded once, income down and costs up; boxes 38 to 43 are added up from the rounded boxes."
+
+
+def _days(a: About) -> str:
+    """Where other days than those from 6 April to 5 April stand for the year."""
+    days, year = a.accounts.period(a.owner, a.year), a.year
+    if days == year.period:
+        return ""
+    begun = a.accounts.begun(a.owner)
+    if begun and days.first <= begun < year.period.first:
+        why = f"your letting began on {day_words(begun)}, after the day on which accounts could have ended"
+        return f"The days from {days} stand for {year}: {why} (ITTOIA 2005 s. 275C; PIM1015)."
+    return (
+        f"The days from {days} stand for {year}, as your accounts end on 31 March and no day counts twice (ITTOIA 2005 "
+        "ss. 275A, 275B; PIM1015)."
+    )
 
 
 def _cash_limit(a: About) -> str:
@@ -156,20 +171,7 @@ def _cash_limit(a: About) -> str:
 def _let_for(a: About) -> int:
     """How many days of the year the owner's letting went on, from its beginning; all of them where that is not told."""
     first, last = a.year.period.first, a.year.period.last
-    return (last - min(max(_begun(a) or first, first), last)).days + 1
-
-
-def _begun(a: About) -> date | None:
-    """The first day on which a house of the owner's was let, as far as told."""
-    lets, book = a.accounts.history.lets, a.accounts.book
-    begun = []
-    for name, house in book.properties.items():
-        first = lets.first_let(name)
-        if first is None:
-            continue
-        days = [first, *(o.since for o in house.owners if o.since and o.since > first)]
-        begun += [day for day in days if a.owner in dict(a.accounts.shares(name, day))]
-    return min(begun, default=None)
+    return (last - min(max(a.accounts.begun(a.owner) or first, first), last)).days + 1
 
 
 def _spouse(a: About) -> str:
@@ -405,9 +407,9 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _at_odds, _older_losses, _rounded, _cash_limit, _spouse, _form_17, _accruals, _basis_changed,
-    _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid, _agent_holds,
-    _not_let, _no_let, _allowance_might,
+    _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
+    _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid,
+    _agent_holds, _not_let, _no_let, _allowance_might,
 )  # fmt: skip
 
 

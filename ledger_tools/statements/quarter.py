@@ -85,7 +85,7 @@ def quarter(
     before = landlord.quarters_in(year.before) if required else landlord.quarters_told(year.before)
     update = quarters.update(number, year, landlord.quarters_in(year), before)
     way = basis(accounts.book, owner, year)
-    rows = list(_within(accounts, owner, way, update.period))
+    rows = list(_within(accounts, owner, way, _counted(accounts, owner, update)))
     traces = _by_category(rows)
     _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
@@ -116,7 +116,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     """The yearly submission of one owner: replaced domestic items, allowances."""
     landlord = accounts.book.landlords[owner]
     way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
-    traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    traces = _by_category(list(accounts.of_owner(owner, year, way)))
     _correct(accounts, owner, year, year.period, traces)
     income = came_in(totals(traces), year)
     if allowance and income > 0:
@@ -139,8 +139,15 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
     way = basis(accounts.book, owner, year)
-    traces = _by_category(list(_within(accounts, owner, way, year.period)))
+    traces = _by_category(list(accounts.of_owner(owner, year, way)))
     return came_in(totals(traces), year) < law.figure("property.consolidated_limit", year).pence
+
+
+def _counted(accounts: Accounts, owner: str, update: quarters.Update) -> Period:
+    """The days whose lines an update holds: its own, but from the first day that stands for the year where that is
+    another one, as with accounts to 31 March."""
+    days = accounts.period(owner, update.year)
+    return update.period if days == update.year.period else Period(days.first, update.period.last)
 
 
 def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterator[tuple[Row, date, int]]:
@@ -208,11 +215,12 @@ def _notes(
             f"Your quarters changed with {year}, so the year begins on {day_words(update.period.first)} once, and no "
             f"day counts twice or never. If you gave no updates for {year.before}, tell your quarters without a year."
         )
-    elif update.kind == "calendar":
+    elif update.kind == "calendar" and not landlord.to_march(year):
         yield (
             f"Calendar quarters: lines of {day_words(update.period.first)} to "
             f"{day_words(day_before(year.period.first))} count here, while the pages of `year-end` run from 6 April to "
-            "5 April. Accounts to 31 March may stand for the tax year (ITTOIA 2005 s. 275B); be consistent."
+            "5 April. Accounts to 31 March may stand for the tax year (ITTOIA 2005 s. 275B): add `accounts to 31 march "
+            f"from {year}`, and both hold the same."
         )
     if came.untold:
         years = " and ".join(str(y) for y in came.untold)

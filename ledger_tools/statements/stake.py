@@ -80,12 +80,15 @@ class Stakes:
                 day = self.accounts.day(row, how)
                 if day is None:
                     continue
-                parts, year = self.accounts.shares(row.house, day), TaxYear.of(day)
+                parts = self.accounts.shares(row.house, day)
                 if not parts:
                     continue
                 for (name, _), pence in zip(parts, share(row.pence, [f for _, f in parts]), strict=True):
                     landlord = self.accounts.book.landlords.get(name)
-                    if pence and landlord is not None and basis(self.accounts.book, name, year) == how:
+                    if not pence or landlord is None:
+                        continue
+                    year = self.accounts.year_of(name, day)
+                    if basis(self.accounts.book, name, year) == how:
                         found[row.verdict][name, year] += pence
         return found
 

@@ -63,8 +63,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 176
-    assert len(VALUES) == 267
+    assert len(load.topics()) == 177
+    assert len(VALUES) == 268
 
 
 @every_topic

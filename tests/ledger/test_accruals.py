@@ -7,7 +7,7 @@ from datetime import date
 import pytest
 
 from ledger_tools.days import Period, TaxYear
-from ledger_tools.ledger.accruals import by_tax_year
+from ledger_tools.ledger.accruals import stretches
 from ledger_tools.statements.year_end import year_end
 from tests.ledger.books import HOUSE, pages, work
 
@@ -87,8 +87,15 @@ def test_no_penny_is_lost_over_the_years() -> None:
     assert sum(r.pence for r in worked.rows) == 100_01
 
 
+def test_a_period_is_cut_before_other_days_too() -> None:
+    days = Period(date(2025, 3, 30), date(2025, 4, 10))
+    cut = stretches(days, [date(2025, 4, 1), date(2025, 4, 6), date(2025, 3, 30), date(2025, 4, 11)])
+
+    assert [(part.first.day, part.last.day) for part in cut] == [(30, 31), (1, 5), (6, 10)]
+
+
 def test_years_of_a_period() -> None:
-    assert by_tax_year(Period(date(2025, 4, 5), date(2026, 4, 6))) == [
+    assert stretches(Period(date(2025, 4, 5), date(2026, 4, 6))) == [
         Period(date(2025, 4, 5), date(2025, 4, 5)),
         TaxYear(2025).period,
         Period(date(2026, 4, 6), date(2026, 4, 6)),
