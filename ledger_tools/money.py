@@ -59,12 +59,13 @@ def decimal(amount: int) -> Decimal:
     return Decimal(amount).scaleb(-2)
 
 
-def share(amount: int, weights: Sequence[int | Fraction]) -> list[int]:
+def share(amount: int, weights: Sequence[int | Fraction], turn: int = 0) -> list[int]:
     """Split pence in proportion to weights; the parts always add up to the whole.
 
     Largest remainder: every part gets its whole pence, the pennies left over go to the largest
-    fractions, the earlier part first where two are equal. Negative amounts mirror positive ones.
-    Weights must not be negative and not all nil (ValueError).
+    fractions. Where two are equal the earlier part comes first, or with `turn` that many parts
+    later, round and round: who shares many sums gives each its own turn. Negative amounts mirror
+    positive ones. Weights must not be negative and not all nil (ValueError).
     """
     if len(weights) == 1 and weights[0] > 0:
         return [amount]
@@ -74,7 +75,7 @@ def share(amount: int, weights: Sequence[int | Fraction]) -> list[int]:
     exact = [abs(amount) * Fraction(w) / total for w in weights]
     parts = [int(e) for e in exact]
     left = abs(amount) - sum(parts)
-    for i in sorted(range(len(exact)), key=lambda i: (parts[i] - exact[i], i))[:left]:
+    for i in sorted(range(len(exact)), key=lambda i: (parts[i] - exact[i], (i - turn) % len(exact)))[:left]:
         parts[i] += 1
     return [-p for p in parts] if amount < 0 else parts
 

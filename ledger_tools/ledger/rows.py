@@ -45,6 +45,14 @@ class Row:
     pays: str = ""  # the place of the bill it pays, where that bill has a row of its own
 
     @property
+    def turn(self) -> int:
+        """Whose turn it is among owners of equal parts to have the odd penny: it moves on with each month, so that the
+        pennies of rents and instalments do not all go to one. It hangs on nothing but the row (no source: any fair way
+        will do)."""
+        day = self.paid or self.owed
+        return day.year * 12 + day.month if day else 0
+
+    @property
     def owed_or_paid(self) -> date | None:
         """The day it was owed; where it pays a bill whose own row says so, the day it was paid."""
         return self.owed or self.paid

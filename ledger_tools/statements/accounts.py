@@ -196,12 +196,17 @@ class Accounts:
         for row, day in self.in_year(way, year) if days == year.period else self.in_period(way, days):
             if owed and self.deducted_before(owner, row, day):
                 continue
-            parts = self.shares(row.house, day)
-            names = [name for name, _ in parts]
-            if owner in names:
-                pence = share(row.pence, [fraction for _, fraction in parts])[names.index(owner)]
-                if pence:
-                    yield row, day, pence
+            pence = self.parts(row, day).get(owner)
+            if pence:
+                yield row, day, pence
+
+    def parts(self, row: Row, day: date) -> dict[str, int]:
+        """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told."""
+        held = self.shares(row.house, day)
+        if not held:
+            return {}
+        pence = share(row.pence, [fraction for _, fraction in held], row.turn)
+        return dict(zip((name for name, _ in held), pence, strict=True))
 
 
 def up_to(book: Book, day: date) -> Book:

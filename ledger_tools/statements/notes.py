@@ -10,7 +10,7 @@ from fractions import Fraction
 from .. import law
 from ..book.silent_lets import Silent, silent_lets
 from ..days import TaxYear, day_words
-from ..money import pounds, share
+from ..money import pounds
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
@@ -306,10 +306,7 @@ def _unpaid(a: About) -> str:
             continue  # a council's bill is often changed and its instalments are told by themselves
         if row.owed is None or row.owed > last or row.paid is not None and row.paid <= last:
             continue
-        parts = a.accounts.shares(row.house, row.owed)
-        names = [name for name, _ in parts]
-        if a.owner in names:
-            total += share(row.pence, [fraction for _, fraction in parts])[names.index(a.owner)]
+        total += a.accounts.parts(row, row.owed).get(a.owner, 0)
     if not total:
         return ""
     return (

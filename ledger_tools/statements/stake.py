@@ -80,10 +80,7 @@ class Stakes:
                 day = self.accounts.day(row, how)
                 if day is None:
                     continue
-                parts = self.accounts.shares(row.house, day)
-                if not parts:
-                    continue
-                for (name, _), pence in zip(parts, share(row.pence, [f for _, f in parts]), strict=True):
+                for name, pence in self.accounts.parts(row, day).items():
                     landlord = self.accounts.book.landlords.get(name)
                     if not pence or landlord is None:
                         continue
