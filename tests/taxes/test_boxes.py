@@ -184,3 +184,11 @@ def test_beside_the_pounds_of_losses_stand_the_exact_sums() -> None:
     assert (used["38"], used["39"], used["40"]) == (10_050, 3_001, 7_049)
     assert (left["39"], left["40"], left["43"]) == (10_050, 0, 9_951)
     assert (more["41"], more["43"]) == (2_025, 5_026)
+
+
+def test_boxes_below_nil_are_moved_alike_in_whatever_order_the_sums_come() -> None:
+    """A cost that came back goes to the income first; what is then below nil there is a cost."""
+    sums = {"rent": -16_33, "repairs": -1, "other": -2}
+    made = [fill(YEAR, dict(order)).boxes for order in (sums.items(), reversed(sums.items()))]
+
+    assert [{n: b.pence for n, b in boxes.items() if n in ("20", "25", "29")} for boxes in made] == [{"29": 16_30}] * 2

@@ -105,11 +105,14 @@ def _below_nil(pence: dict[str, int], pages: Mapping[str, law.Box]) -> tuple[dic
     """Empty the boxes that come out below nil, for the form takes no minus; which box took the sum instead, and notes.
 
     A cost of which more came back than was paid is other income, income of which more went back than came another
-    cost: the profit stays the same. Interest in box 44 never came off the rents, so what came back is no income.
+    cost: the profit stays the same. Costs come first, so that the order of the sums changes nothing. Interest in box 44
+    never came off the rents, so what came back is no income.
     """
     moved: dict[str, str] = {}
     notes: list[str] = []
-    for number in [n for n, amount in pence.items() if amount < 0]:
+    for number in sorted(pence, key=lambda n: (pages[n].kind == "income", Decimal(n))):
+        if pence.get(number, 0) >= 0:
+            continue
         back = -pence.pop(number)
         if number == "44":
             notes += _interest_back(back, pence)
