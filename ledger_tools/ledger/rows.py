@@ -7,10 +7,11 @@ same rows serve both ways of accounting: by payment, and by what was owed. Knows
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from ..book.council_bills import replaced
 from ..book.entries import Entry, Share
 from ..book.items import money_in, party, settles
 from ..book.world import Book
@@ -22,9 +23,9 @@ from ..verdicts.verdict import Cgt, Kind, Part, Verdict
 class Row:
     """So many pence of one part of one line, of one house.
 
-    owed: the day it was owed (None: it pays a bill whose own row says so); paid: the day money moved (None: it has
-    not). counts: the day it counts by payment, moved to the first day of letting where law says so (None while
-    unpaid). way: "out" or "in". pence are positive.
+    owed: the day it was owed (None: it pays a bill whose own row says so, or is a bill that a later one took the place
+    of); paid: the day money moved (None: it has not). counts: the day it counts by payment, moved to the first day of
+    letting where law says so (None while unpaid). way: "out" or "in". pence are positive.
     """
 
     house: str
@@ -42,7 +43,7 @@ class Row:
     who: str
     source: str
     verdict: int  # its number among the verdicts, -1 for a row of a heading
-    pays: str = ""  # the place of the bill it pays, where that bill has a row of its own
+    pays: str = ""  # the place of the bill it pays or gave way to, where that bill has a row of its own
 
     @property
     def turn(self) -> int:
@@ -69,7 +70,7 @@ Key = tuple[str, str, tuple[Share, ...]]  # party, thing, houses
 class _Settling:
     """Who was paid what, when, against which paper; and what is left of each bill for plain payments to settle."""
 
-    def __init__(self, entries: Sequence[Entry]) -> None:
+    def __init__(self, entries: Sequence[Entry], gone: Container[int] = ()) -> None:
         self.against: dict[tuple[str, str, str], list[Entry]] = defaultdict(list)
         self.told: list[Entry] = []  # the payments, in order
         for entry in entries:
@@ -82,7 +83,7 @@ class _Settling:
         self.bills: dict[int, list[tuple[date, int]]] = {}  # the payments of each bill
         self.open: dict[Key, list[tuple[str, int]]] = defaultdict(list)  # place and rest of each bill, oldest first
         for entry in entries:
-            if self.on_account(entry):
+            if self.on_account(entry) and id(entry) not in gone:
                 self._bill(entry)
 
     def on_account(self, entry: Entry) -> bool:
@@ -155,20 +156,30 @@ def _key(line: Entry, head: Entry) -> Key:
 
 def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
     """All rows of a book, in its order; then payments that found no bill, deposits, purchases and sales of houses."""
-    settling = _Settling(book.entries)
+    gone = replaced(book)
+    settling = _Settling(book.entries, gone)
     heads: dict[int, list[tuple[int, Verdict]]] = {}
     for number, verdict in enumerate(verdicts):
         heads.setdefault(id(verdict.item.head), []).append((number, verdict))
     found: list[Row] = []
     for entry in book.entries:
         judged = heads.get(id(entry))
-        if judged and entry.verb != "wrote off":  # no rent is entered before it comes, so none has to go again
+        if judged and id(entry) in gone:
+            found += _replaced_rows(judged, gone[id(entry)].source)
+        elif judged and entry.verb != "wrote off":  # no rent is entered before it comes, so none has to go again
             found += _entry_rows(entry, judged, settling)
     found += _old_ones(book)
     found += _paid_ahead(settling)
     found += _deposits(book)
     found += _house_rows(book)
     return tuple(found)
+
+
+def _replaced_rows(judged: list[tuple[int, Verdict]], by: str) -> Iterator[Row]:
+    """The rows of a bill that a later one takes the place of: never owed, never paid, and counted with that one."""
+    for number, verdict in judged:
+        for part in verdict.parts:
+            yield from part_rows(number, verdict, part, part.amount, None, None, by)
 
 
 Slice = tuple[date | None, date | None, list[int], str]  # owed, paid, pence of every part, the bill it pays

@@ -144,6 +144,8 @@ def _counts(item: AuditItem, place: Callable[[str], str]) -> str:
     """When it counts, where that is not the day of its line; a bill and its payment name each other."""
     line = item.verdict.item.line
     bills = dict.fromkeys(bill for bill, _, _ in item.pays)
+    if bills and line.verb == "billed":
+        return f"the bill of {' and '.join(map(place, bills))} took its place, and counts"
     if bills:
         return f"pays the bill of {' and '.join(map(place, bills))}, and is counted once with it"
     if not item.taxed or item.days == (line.day.first,) or not item.pence:

@@ -179,7 +179,7 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
     for row in accounts.rows:
         if row.pays:
             pays[row.verdict].append((row.pays, row.house, Part(row.pence, row.kind, row.category, row.cgt)))
-            paid_by[row.pays].append(row.source)
+            paid_by[row.pays] += [row.source] if row.paid else []
     for number, verdict in enumerate(accounts.verdicts):
         item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
         payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))

@@ -8,8 +8,10 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from .. import law
+from ..book.council_bills import is_council_tax
 from ..book.silent_lets import Silent, silent_lets
 from ..days import TaxYear, day_words
+from ..ledger.open_bills import open_bills
 from ..money import pounds
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import spouse_on_accruals
@@ -315,6 +317,24 @@ def _unpaid(a: About) -> str:
     )
 
 
+def _council_bills(a: About) -> str:
+    """By what is owed: council tax bills of the year that were not paid in full, for the council may have cut them."""
+    if a.way != "accruals":
+        return ""
+    book, days, open_ = a.accounts.book, a.accounts.period(a.owner, a.year), open_bills(a.accounts.rows, date.max)
+    bills = {e.source for e in book.entries if e.verb == "billed" and e.day.first in days and is_council_tax(book, e)}
+    left = {key: pence for key, pence in open_.items() if key[0] in bills}
+    left = {key: pence for key, pence in left.items() if any(fractions(a.accounts, a.owner, key[1], a.year))}
+    if not left:
+        return ""
+    each = " and ".join(f"{pounds(pence)} of the bill of {house} ({source})" for (source, house), pence in left.items())
+    return (
+        f"Council tax counts as billed, though your book tells no payment of {each}. If the council has cut that bill, "
+        "write the new one on the day it came, with its days (`billed council tax £… for … to …`): it takes the place "
+        "of the old."
+    )
+
+
 def _agent_holds(a: About) -> str:
     """Rent counts when the agent has it, which may be before the agent pays it over."""
     last = a.year.period.last
@@ -406,7 +426,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
     _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid,
-    _agent_holds, _not_let, _no_let, _allowance_might,
+    _council_bills, _agent_holds, _not_let, _no_let, _allowance_might,
 )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
+from ..book.council_bills import TAX
 from ..book.entries import Entry
 from ..book.world import Book
 from ..days import Period, TaxYear
@@ -17,7 +18,7 @@ from ..taxes.council.answers import QUESTIONS, Answers, every_way
 from ..taxes.council.bill import Segment, Worked, work_out
 from ..taxes.council.charges import LIVED
 from ..taxes.council.compare import Bill, Compared, Reason, bills, compare
-from ..taxes.council.facts import TAX, Facts, gather
+from ..taxes.council.facts import Facts, gather
 from ..taxes.council.instalments import instalments, number
 from ..taxes.council.timeline import Home
 from ..taxes.council.years import DAY, council_year, days_of

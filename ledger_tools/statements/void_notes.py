@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 
+from ..book.council_bills import TAX
 from ..book.entries import Entry
 from ..book.world import Book
 from ..days import Period, day_words, months_after
 from ..money import round_half_up
 from ..taxes.council.bill import Worked
-from ..taxes.council.facts import TAX, Facts
+from ..taxes.council.facts import Facts
 from ..taxes.council.years import DAY, figure
 from .void_parts import Claim, Void
 

@@ -10,6 +10,7 @@ from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
 from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.audit import audit
 from ledger_tools.statements.year_end import year_end
 
 HEAD = """
@@ -82,3 +83,54 @@ def test_nothing_is_counted_twice_where_void_compares_a_bill() -> None:
         "9 Aug 2025 received refund £300.00 from mere for council tax\n"
     )
     assert box_24(lines) == 300_00
+
+
+# ── a bill that the council cut down ─────────────────────────────────────────────────────────────────────────────
+
+NEW = "1 Aug 2025 billed council tax £{} by mere for 1 May 2025 to 31 Jul 2025\n"
+PAID = "1 Jun 2025 paid council tax £100.00 to mere\n"
+
+
+def notes(lines: str, basis: str) -> str:
+    return " ".join(year_end(accounts(lines, basis), TaxYear(2025)).owners[0].notes)
+
+
+def test_by_what_is_owed_a_new_bill_takes_the_place_of_the_old() -> None:
+    assert box_24(BILL + PAID + NEW.format("450.00"), "accruals") == 450_00
+
+
+def test_what_was_paid_beyond_the_new_bill_comes_back() -> None:
+    """£100 paid of £600; the new bill is for £60, and the council gives £40 back: £60 was borne in the end."""
+    back = "9 Aug 2025 received refund £40.00 from mere for council tax\n"
+
+    assert box_24(BILL + PAID + NEW.format("60.00") + back, "accruals") == 60_00
+    assert box_24(BILL + PAID + NEW.format("60.00") + back, "cash") == 60_00
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        "1 Aug 2025 billed council tax £50.00 by mere for 1 Sep 2025 to 31 Oct 2025\n",  # other days
+        "1 Aug 2025 billed council tax premium £50.00 by mere for 1 May 2025 to 31 Jul 2025\n",  # another thing
+        "1 Aug 2025 billed council tax £50.00 by mere for 1 May 2025 to 31 Jul 2025, number 7\n",  # a paper of its own
+    ],
+)
+def test_another_bill_stands_beside_the_first(more: str) -> None:
+    assert box_24(BILL + more, "accruals") == 650_00
+
+
+def test_the_audit_counts_the_new_bill_alone_and_names_it() -> None:
+    made = accounts(BILL + NEW.format("450.00"), "accruals")
+    found = audit(made)
+    old = next(item for item in found.items if item.verdict.item.amount == 600_00)
+
+    assert sum(total.pence for total in found.houses[0].totals) == 450_00
+    assert [source for source, _, _ in old.pays] == ["mere.book:15"]
+
+
+def test_a_council_bill_not_paid_asks_whether_it_was_cut() -> None:
+    assert "£500.00 of the bill of house" in notes(BILL + PAID, "accruals")
+    assert "takes the place of the old" in notes(BILL + PAID, "accruals")
+    assert "Council tax counts as billed" not in notes(BILL + PAID, "cash")
+    paid = "1 Jun 2025 paid council tax £600.00 to mere\n"
+    assert "Council tax counts as billed" not in notes(BILL + paid, "accruals")

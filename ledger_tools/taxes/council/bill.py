@@ -11,13 +11,14 @@ from datetime import date
 from fractions import Fraction
 
 from ... import law
+from ...book.council_bills import TAX
 from ...book.world import Scheme
 from ...days import Period, TaxYear
 from ...money import round_half_up
 from .answers import Answers
 from .changes import change_days
 from .charges import Due, due
-from .facts import TAX, Facts
+from .facts import Facts
 from .liability import US, Liable, liable
 from .timeline import Home
 from .years import DAY, council_year, days_of

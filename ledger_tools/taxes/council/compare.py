@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from ...book.council_bills import is_council_tax
 from ...book.entries import Entry
 from ...book.world import Book
 from ...days import Period
 from ...money import round_half_up
 from .answers import Answers
 from .bill import Schemes, Segment, Worked, share_of_year, work_out
-from .facts import TAX, Facts
+from .facts import Facts
 from .liability import EARLIER, LATER, TENANT
 from .readings import Reading, readings
 from .years import DAY
@@ -66,20 +67,13 @@ def bills(book: Book, house: str) -> tuple[Bill, ...]:
     for entry in book.entries:
         if entry.verb not in ("billed", "paid") or not any(share.house == house for share in entry.homes):
             continue
-        if not _is_tax(book, entry):
+        if not is_council_tax(book, entry):
             continue
         if entry.verb == "paid" and (entry.period is None or any(_share_days(b, entry.period) for b in found)):
             continue
         who = entry.who.full if entry.who else ""
         found.append(Bill(entry.source, entry.day.last, _days(entry), entry.total, who))
     return tuple(_replaced(found))
-
-
-def _is_tax(book: Book, entry: Entry) -> bool:
-    if any(line.thing == TAX for line in (entry, *entry.lines)):
-        return True
-    by_council = entry.who is not None and entry.who.name in book.councils
-    return by_council and not entry.things and not entry.lines
 
 
 def _days(entry: Entry) -> Period | None:

@@ -10,12 +10,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
+from ...book.council_bills import TAX
 from ...book.entries import Entry
 from ...book.world import Book, Property, Spell, Tenancy
 from ...days import Period
 from .years import DAY, Run
 
-TAX = "council tax"
 # Let apart, these are no room of the home.
 OUTSIDE = frozenset({
     "garage", "parking space", "drive", "shed", "store", "yard", "land", "garden", "loft", "cellar", "workshop",
