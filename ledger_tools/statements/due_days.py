@@ -56,4 +56,6 @@ def _due(year: TaxYear, what: str, topics: tuple[str, ...], says: str) -> DueDay
         found = [law.due(f"deadlines.{topic}", year) for topic in topics]
     except law.NoFigure:
         return DueDays(what, (), says, "")
+    unread = any(due.citation.read is None for due in found)
+    says += " (from memory)" if unread else ""
     return DueDays(what, tuple(due.day for due in found), says, str(found[0].citation))

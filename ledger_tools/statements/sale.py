@@ -157,21 +157,30 @@ def _owner(accounts: Accounts, owner: str, year: TaxYear, house: str, parts: lis
 
 def _charge(parts: list[Part], year: TaxYear, brought: int) -> gains.Charge:
     """All sales of a year together. law.NoFigure where the year's exempt amount is not held."""
+    exempt = law.figure("gains.exempt_amount", year.period.last).pence
+    return gains.charge(*_of_year(parts, year), exempt, brought)
+
+
+def _of_year(parts: list[Part], year: TaxYear) -> tuple[int, int, int]:
+    """What the sales of a year won, of it the relief for a home, and what they lost."""
     made = [p for p in parts if TaxYear.of(p.contract) == year]
     won = sum(p.disposal.gain for p in made if p.disposal.gain > 0)
     lost = -sum(p.disposal.gain for p in made if p.disposal.gain < 0)
-    exempt = law.figure("gains.exempt_amount", year.period.last).pence
-    return gains.charge(won, sum(p.home for p in made), lost, exempt, brought)
+    return won, sum(p.home for p in made), lost
 
 
 def losses_before(parts: list[Part], year: TaxYear) -> int:
-    """Losses that earlier sales of the book left unused; years before the figures held are taken for nothing."""
+    """Losses that earlier sales of the book left unused.
+
+    In years whose exempt amount is not held a loss is carried on, and a gain is taken to have used all that came in.
+    """
     brought = 0
     for earlier in sorted({TaxYear.of(p.contract) for p in parts if TaxYear.of(p.contract) < year}):
         try:
             brought = _charge(parts, earlier, brought).losses_left
         except law.NoFigure:
-            brought = 0
+            won, home, lost = _of_year(parts, earlier)
+            brought = brought + lost - (won - home) if won - home <= lost else 0
     return brought
 
 
@@ -232,6 +241,13 @@ def _notes(
                 f"{owner.full}: losses of {pounds(owner.charge.losses_left)} are left for later years, if the tax "
                 "office is told within four years of the end of the tax year (TCGA 1992 s. 16(2A), from memory)."
             )
+    early = TaxYear.of(law.began("gains.exempt_amount"))
+    if year >= early and any(TaxYear.of(p.contract) < early for o in owners for p in parts[o.owner]):
+        yield (
+            f"The exempt amounts before {early} are not held here: a loss of those years is brought on, but what was "
+            "left of it is taken as used up by a later year of theirs that ended with a gain. If it was not, add up "
+            "what is left by hand."
+        )
     if taxed:
         yield "Gains and losses on anything else, and losses of years before this book, are not in it."
     yield from _home_notes(accounts, about, owners)

@@ -37,12 +37,13 @@ def test_records_of_2016_17_are_kept_to_31_january_2023() -> None:
     assert {due.what: due.days for due in due_days(TaxYear(2016))}["keep_records"] == (date(2023, 1, 31),)
 
 
-def test_a_day_not_held_for_a_year_is_not_guessed() -> None:
-    """How long a return may be changed was read for the years of digital reporting only."""
-    found = {due.what: due for due in due_days(TaxYear(2024))}
+def test_how_long_a_return_may_be_changed_and_that_it_was_not_read_for_older_years() -> None:
+    """TMA 1970 s. 9ZA (from memory): twelve months; read for the years of digital reporting only."""
+    found = {year: {due.what: due for due in due_days(TaxYear(year))} for year in (2024, 2025)}
 
-    assert found["change_return"].days == ()
-    assert found["return_online"].days == (date(2026, 1, 31),)
+    assert [found[year]["change_return"].days for year in (2024, 2025)] == [(date(2027, 1, 31),), (date(2028, 1, 31),)]
+    assert ["from memory" in found[year]["change_return"].says for year in (2024, 2025)] == [True, False]
+    assert "from memory" not in found[2024]["return_online"].says
 
 
 @pytest.mark.parametrize("year", [2016, 2025, 2026])

@@ -52,6 +52,22 @@ B = house("b", 100_000, "10 Feb 2026 for £151,000")
 LOSS = house("c", 200_000, "10 Dec 2025 for £160,000")
 
 
+def test_a_loss_of_a_year_whose_exempt_amount_is_not_held_is_brought_on() -> None:
+    """£8,000 lost in 2018-19; £50,000 won in 2025-26 less £3,000 and £8,000 is £39,000."""
+    early = house("c", 200_000, "10 Dec 2018 for £192,000")
+    sale = sold(book(A, early))
+
+    assert owner(sale).charge.taxable == 39_000_00  # type: ignore[union-attr]
+    assert "before 2020-21 are not held here" in " ".join(sale.notes)
+    assert "are not held here" not in " ".join(sold(book(A)).notes)
+
+
+def test_a_gain_of_such_a_year_is_taken_to_have_used_earlier_losses() -> None:
+    lost, won = house("c", 200_000, "10 Dec 2017 for £192,000"), house("d", 100_000, "10 Dec 2018 for £109,000")
+
+    assert owner(sold(book(A, lost, won))).charge.taxable == 47_000_00  # type: ignore[union-attr]
+
+
 def test_one_exempt_amount_and_one_band_for_all_sales_of_a_year() -> None:
     """£50,000 and £51,000 less a loss of £40,000 and £3,000 free: £58,000. Income of £30,000 less £12,570 leaves
     £20,270 of the band: £3,648.60 at 18% and £37,730 at 24%, £9,055.20."""

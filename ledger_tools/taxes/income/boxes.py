@@ -145,7 +145,7 @@ def _interest_back(back: int, pence: dict[str, int]) -> list[str]:
     if back > lowered:
         said += (
             f" {pounds(back - lowered)} lowers box 44 of the year in which you paid that interest: put that return "
-            "right, or ask the tax office."
+            "right while it can be changed (`year-end` of that year tells the last day), or ask the tax office."
         )
     return [said]
 
