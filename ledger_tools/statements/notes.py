@@ -20,12 +20,13 @@ from ..taxes.income.owners import form_17_late, late_forms
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import changed
-from .brought import Brought
+from .brought import Brought, brought
 from .digital_duty import digital_duty
 from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
 from .rents import due_and_came
+from .stopped import stopped, stopped_told
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +163,7 @@ def _cash_limit(a: About) -> str:
     limit = held.pence * days // a.year.period.days
     if income <= limit:
         return ""
-    part = f" for the {days} days from your first letting to 5 April" if days < a.year.period.days else ""
+    part = f" for the {days} days of the year on which you let" if days < a.year.period.days else ""
     return (
         f"Not to be sent like this: receipts of {pounds(income)} are above {pounds(limit)}, the most for the cash basis"
         f"{part} ({held.citation}), so the return must be made by what was owed. Add `accounting accruals from "
@@ -171,9 +172,12 @@ def _cash_limit(a: About) -> str:
 
 
 def _let_for(a: About) -> int:
-    """How many days of the year the owner's letting went on, from its beginning; all of them where that is not told."""
-    first, last = a.year.period.first, a.year.period.last
-    return (last - min(max(a.accounts.begun(a.owner) or first, first), last)).days + 1
+    """How many days of the year the owner's letting went on, from its beginning to the day the last house went, as far
+    as that is told."""
+    days = a.accounts.period(a.owner, a.year)
+    last = stopped(a.accounts, a.owner, a.year)
+    last = last if last and last in days else days.last
+    return (last - min(max(a.accounts.begun(a.owner) or days.first, days.first), last)).days + 1
 
 
 def _spouse(a: About) -> str:
@@ -352,12 +356,19 @@ def _agent_holds(a: About) -> str:
 
 def _not_let(a: About) -> str:
     houses = [h for h in a.accounts.book.properties if any(fractions(a.accounts, a.owner, h, a.year))]
-    if not a.pages.boxes or any(let_in(a.accounts, h, a.year) for h in houses):
+    if not a.pages.boxes or any(let_in(a.accounts, h, a.year) for h in houses) or stopped(a.accounts, a.owner, a.year):
         return ""
     return (
         "None of the houses was let in this year. Costs between lets count while you mean to let again; if letting has "
         "stopped for good, later costs do not, and box 2 is ticked (PIM2510)."
     )
+
+
+def _stopped(a: About) -> str:
+    if not stopped(a.accounts, a.owner, a.year):
+        return ""
+    left = brought(a.accounts, a.owner, a.year.next)
+    return stopped_told(a.accounts, a.owner, a.year, left.loss.pence, left.finance.pence)
 
 
 def _no_let(a: About) -> str:
@@ -426,7 +437,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
     _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid,
-    _council_bills, _agent_holds, _not_let, _no_let, _allowance_might,
+    _council_bills, _agent_holds, _not_let, _stopped, _no_let, _allowance_might,
 )  # fmt: skip
 
 

@@ -24,6 +24,7 @@ from .in_tax import InTax, Worth, in_tax, worth
 from .notes import About, fractions, let_in, notes
 from .owner_pages import pages, totals, traces
 from .stake import both_sums
+from .stopped import stopped
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,10 +160,12 @@ Mine = list[tuple[Row, date, int]]
 
 
 def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tuple[str, str], ...]:
-    """Boxes that hold no sum: how many houses were let, whether any is joint, whether accruals were used."""
+    """Boxes that hold no sum: how many houses were let, whether letting has stopped, any is joint, what basis."""
     parts = {house: fractions(accounts, owner, house, year) for house in accounts.book.properties}
     let = [house for house, held in parts.items() if any(held) and let_in(accounts, house, year)]
     ticks = [("1", str(len(let)))]
+    if stopped(accounts, owner, year):
+        ticks.append(("2", "X"))
     if any(0 < part < 1 for house in let for part in parts[house]):
         ticks.append(("3", "X"))
     if way == "accruals" and any(box.number == "20.2" for box in law.pages(year)):

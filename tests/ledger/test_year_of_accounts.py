@@ -156,3 +156,39 @@ def test_by_payment_the_shares_of_the_day_of_payment_hold() -> None:
     worked = work(lines, TWO.replace("accruals\n", f"cash\n{DECLINED}"))
 
     assert [box(worked, 2023, "24", who) for who in ("jo", "kim")] == ["183.00", "183.00"]
+
+
+COUPLE = """
+landlord jo "Jo"
+    married to kim
+    accounting {way}
+landlord kim "Kim"
+    accounting {way}
+property a "1 A Street"
+    as bought lettable
+    price normal
+    owners jo 75% and kim 25%
+    form 17 signed 1 Sep 2025, sent {sent}
+tenancy t at a
+    tenants "T. Enant"
+    periodic from 1 Jun 2015
+"""
+INSURED = "1 Aug 2025 paid landlord insurance £61.00 at a for 1 Aug 2025 to 30 Sep 2025\n"
+AUGUST, SEPTEMBER = (f"{day} received rent £100.00 from t\n" for day in ("31 Aug 2025", "1 Sep 2025"))
+
+
+def both(lines: str, way: str, sent: str, number: str) -> list[str]:
+    head = COUPLE.format(way=f"{way}\n{DECLINED.rstrip()}", sent=sent)
+    return [box(work(lines, head), 2025, number, who) for who in ("jo", "kim")]
+
+
+def test_a_declaration_holds_from_its_day_and_by_what_is_owed_cuts_what_is_for_its_days() -> None:
+    """ITA 2007 ss. 836, 837: half each to 31 August, 75 and 25 per cent from 1 September. £61 for 61 days: 31 at half."""
+    assert both("at a\n" + AUGUST + SEPTEMBER, "cash", "30 Oct 2025", "20") == ["125.00", "75.00"]
+    assert both(INSURED, "accruals", "30 Oct 2025", "24") == ["38.00", "23.00"]  # 15.50 + 22.50 and 15.50 + 7.50
+
+
+def test_one_sent_too_late_changes_nothing() -> None:
+    """The sixtieth day, the day of signing the first, is 30 October."""
+    assert both("at a\n" + AUGUST + SEPTEMBER, "cash", "31 Oct 2025", "20") == ["100.00", "100.00"]
+    assert both(INSURED, "accruals", "31 Oct 2025", "24") == ["30.50", "30.50"]

@@ -457,3 +457,59 @@ def test_a_house_of_which_no_let_is_told() -> None:
     apart = 'at b\n3 Jul 2025 paid water £90.00 to "W", treat as private because "nobody rents it"\n'
     assert asked(more=apart) == found, "what is private is in no box"
     assert asked("    own home from 1 Mar 2025\n") == found, "that is no wish to let it"
+
+
+# ── the end of a letting ─────────────────────────────────────────────────────────────────────────────────────────
+
+GONE = HOUSE.replace("    as bought lettable\n", "    as bought lettable\n    sold 9 Dec 2025 for £150,000\n")
+LAST = "1 Jul 2025 received rent £500.00 from t\n2 Jul 2025 repaired roof £900.00, worn out\n"
+REAL = 'landlord x "X"\n    declines property allowance in 2025-26\n'
+
+
+def test_box_2_is_ticked_in_the_year_the_last_house_goes_and_what_is_left_is_told() -> None:
+    found = owners(REAL + GONE + LAST, 2025)["x"]
+
+    assert dict(found.ticks)["2"] == "X"
+    assert "last house went on 9 Dec 2025" in " ".join(found.notes)
+    assert "the loss of £400.00 can be set against nothing" in " ".join(found.notes)
+    assert "2" not in dict(owners(REAL + GONE + LAST + "1 Jul 2024 received rent £500.00 from t\n", 2024)["x"].ticks)
+
+
+@pytest.mark.parametrize(
+    "more", ["", 'property b "2 B Street"\n    bought 1 May 2015 for £1\n    as bought lettable\n    price normal\n']
+)
+def test_box_2_stays_empty_while_a_house_is_left(more: str) -> None:
+    text = (
+        REAL
+        + (GONE if more else HOUSE)
+        + more
+        + LAST.replace("received rent", "received rent").replace("roof", "roof at a")
+    )
+    found = owners(text.replace("£500.00 from t", "£500.00 at a from t"), 2025)["x"]
+
+    assert "2" not in dict(found.ticks)
+    assert "last house" not in " ".join(found.notes)
+
+
+def test_a_share_given_up_is_a_house_gone() -> None:
+    two = (
+        'landlord y "Y"\n'
+        + REAL
+        + HOUSE.replace(
+            "    price normal\n", "    price normal\n    owners x 50% and y 50%\n    owners y 100% from 1 Jan 2026\n"
+        )
+    )
+    found = owners(two + LAST, 2025)
+
+    assert (dict(found["x"].ticks).get("2"), dict(found["y"].ticks).get("2")) == ("X", None)
+
+
+def test_the_limit_of_the_cash_basis_is_cut_to_the_days_of_letting() -> None:
+    """From 6 April to 9 December are 248 days: £150,000 × 248/365 is £101,917.80 (ITTOIA 2005 s. 271A)."""
+    lines = "1 Jul 2025 received rent £{} from t\n"
+    said = [
+        " ".join(owners(REAL + GONE + lines.format(sum_), 2025)["x"].notes) for sum_ in ("101,917.81", "101,917.80")
+    ]
+
+    assert "above £101,917.80, the most for the cash basis for the 248 days" in said[0]
+    assert "Not to be sent" not in said[1]
