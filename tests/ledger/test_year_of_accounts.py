@@ -183,7 +183,7 @@ def both(lines: str, way: str, sent: str, number: str) -> list[str]:
 
 
 def test_a_declaration_holds_from_its_day_and_by_what_is_owed_cuts_what_is_for_its_days() -> None:
-    """ITA 2007 ss. 836, 837: half each to 31 August, 75 and 25 per cent from 1 September. £61 for 61 days: 31 at half."""
+    """ITA 2007 ss. 836, 837: half each to 31 August, then 75 and 25 per cent. £61 for 61 days: 31 at half."""
     assert both("at a\n" + AUGUST + SEPTEMBER, "cash", "30 Oct 2025", "20") == ["125.00", "75.00"]
     assert both(INSURED, "accruals", "30 Oct 2025", "24") == ["38.00", "23.00"]  # 15.50 + 22.50 and 15.50 + 7.50
 
