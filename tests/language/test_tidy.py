@@ -158,7 +158,7 @@ def test_a_layout_that_moves_lines_to_another_house_is_never_handed_out(monkeypa
 
 
 def test_the_made_up_blocks_reach_every_rule_of_the_grammar_and_all_can_be_tidied() -> None:
-    source = random.Random(14)
+    source = random.Random(1)
     missing, taken = grammar_rules(), Counter[Any]()
     made = read_back = 0
     while missing and made < 40_000:
