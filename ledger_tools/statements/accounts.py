@@ -109,19 +109,26 @@ class Accounts:
     def period(self, owner: str, year: TaxYear) -> Period:
         """The days that stand for an owner's tax year: 6 April to 5 April, but for accounts to 31 March and a letting
         begun in the days after it."""
+        if not self._ends_differ:
+            return year.period
         key = (owner, year)
         if key not in self._periods:
-            ends = [(end, y.period.last) for y in (year.before, year) if (end := early_end(y))]
-            lets = [let.first_day for let in self.book.tenancies.values() if let.first_day]
-            close = any(end < day <= last for day in lets for end, last in ends)  # asked of few books
-            told = self.book.landlords[owner].to_march
-            self._periods[key] = period(year, told, self.begun(owner) if close else None)
+            self._periods[key] = period(year, self.book.landlords[owner].to_march, self.begun(owner))
         return self._periods[key]
+
+    @cached_property
+    def _ends_differ(self) -> bool:
+        """Whether other days than those of the tax year may stand for it, which few books have."""
+        begun = [let.first_day for let in self.book.tenancies.values() if let.first_day]
+        close = any((end := early_end(TaxYear.of(day))) and end < day for day in begun)
+        return close or any(person.accounts_to for person in self.book.landlords.values())
 
     def year_of(self, owner: str, day: date) -> TaxYear:
         """The tax year of an owner that a day stands for."""
         year = TaxYear.of(day)
-        return year if day <= self.period(owner, year).last else year.next
+        if not self._ends_differ or day <= self.period(owner, year).last:
+            return year
+        return year.next
 
     def in_period(self, basis: str, days: Period) -> Iterator[tuple[Row, date]]:
         """The rows that count on some days on a basis, each with its day."""
@@ -203,8 +210,8 @@ class Accounts:
     def parts(self, row: Row, day: date) -> dict[str, int]:
         """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told."""
         held = self.shares(row.house, day)
-        if not held:
-            return {}
+        if len(held) < 2:
+            return {name: row.pence for name, _ in held}
         pence = share(row.pence, [fraction for _, fraction in held], row.turn)
         return dict(zip((name for name, _ in held), pence, strict=True))
 
