@@ -18,6 +18,7 @@ from .advances import other_houses, purposes
 from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
+from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_houses
 from .rooms_told import rooms, rooms_twice
 from .silent_lets import rents_missing
 from .splits import runs_on
@@ -506,7 +507,7 @@ def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Pr
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
     overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
-    rents_missing, other_houses,
+    rents_missing, other_houses, occupied_twice, bills_of_others, rules_twice, schemes_for_houses,
 )  # fmt: skip
 
 

@@ -186,6 +186,8 @@ def scheme_rule(spot: Spot, clause: Clause) -> SchemeRule:
             told["waits"] = span(_inside(v, "span")[0])
         elif v.kind == "decided":
             told["decided"] = value(v, "DATE")
+        elif v.kind == "only_at":
+            told["only_at"] = tuple(p.value for p in v.values)
         elif v.kind == "except_for":
             words = [p.value for p in v.values if isinstance(p, Piece)]
             spans = _inside(v, "span")

@@ -129,6 +129,7 @@ class SchemeRule:
     exceptions: tuple[tuple[str, Span | None, str], ...] = ()
     waits: Span | None = None
     decided: date | None = None  # when the council first decided on it
+    only_at: tuple[str, ...] = ()  # the houses it is for; none: for all
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +170,7 @@ class Ownership:
 @dataclass(frozen=True, slots=True)
 class Spell:
     """A state that lasted: furnished, unfurnished, own home, lived in, works, needs works, marketed (for sale, to let),
-    no premium, exempt with its class."""
+    no premium, one adult counts, no adult counts, hmo, band deleted, exempt with its class."""
 
     state: str
     since: date

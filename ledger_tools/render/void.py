@@ -228,6 +228,8 @@ def instalments(b: BillRow) -> str:
     first, *others = b.instalments
     if not others:
         return f"Asked for as one sum of {pounds(first)}, by the usual scheme."
+    if first == others[0]:
+        return f"By the usual scheme it is asked for as {len(b.instalments)} times {pounds(first)}."
     return f"By the usual scheme it is asked for as {pounds(first)}, then {len(others)} times {pounds(others[0])}."
 
 
@@ -245,6 +247,8 @@ def verdict(b: BillRow) -> str:
     """What a bill should be, and what of it is too much or too little."""
     if b.should is None:
         return "It cannot be checked."
+    if b.least != b.most and not b.explained:
+        return _between(b)
     said = f"It should be {pounds(b.should)}"
     if b.least != b.most:
         said += f" on the answers that explain it, {pounds(b.least)} to {pounds(b.most)} on all of them"
@@ -252,6 +256,16 @@ def verdict(b: BillRow) -> str:
         return f"{said}: right to the penny."
     way = "too much" if b.too_much > 0 else "too little"
     return f"{said}: {pounds(abs(b.too_much))} {way}."
+
+
+def _between(b: BillRow) -> str:
+    """Of a bill that no answer explains, where the book leaves something open."""
+    said = f"It should be {pounds(b.least)} to {pounds(b.most)}, by what your book leaves open"
+    if b.billed > b.most:
+        return f"{said}: {pounds(b.billed - b.most)} too much at the least."
+    if b.billed < b.least:
+        return f"{said}: {pounds(b.least - b.billed)} too little at the least."
+    return f"{said}. Settle that first: whether it is right cannot be told before."
 
 
 def _paid(v: Void) -> list[str]:

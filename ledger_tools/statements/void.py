@@ -20,6 +20,7 @@ from ..taxes.council.charges import LIVED
 from ..taxes.council.compare import Bill, Compared, Reason, bills, compare
 from ..taxes.council.facts import Facts, gather
 from ..taxes.council.instalments import instalments, number
+from ..taxes.council.liability import US, liable
 from ..taxes.council.timeline import Home
 from ..taxes.council.years import DAY, council_year, days_of
 from .figures import Figure, Trace, figure
@@ -64,13 +65,14 @@ def _span(book: Book, facts: Facts, on: date) -> Period:
     home = Home(facts, Answers(), days_of(council_year(on)).last)
     voids = [run for run in home.empty_runs() if run.first <= on and (run.last is None or run.last >= facts.ours.first)]
     year = council_year(on)
-    if not voids:
+    state = home.state(on)
+    if not voids or state is not None and state.lived and liable(home, on).party == US:
         return days_of(year)
     first = max(voids[-1].first, facts.ours.first)
     last = min(voids[-1].last or on, on)
     held = {y for council, y in book.schemes if council == facts.council}
     years = [y for y in _years(first, last) if y in held] or [council_year(last)]
-    return Period(days_of(years[0]).first, days_of(years[-1]).last)
+    return Period(days_of(years[0]).first, days_of(council_year(last)).last)
 
 
 def _years(first: date, last: date) -> list[TaxYear]:
@@ -88,9 +90,18 @@ def _rows(book: Book, facts: Facts, worked: Worked) -> Iterator[Row]:
             state=s.due.state if s.ours else "", share=s.due.factor if s.ours else None,
             annual=s.rates[0].annual if s.rates else None, pence=s.pence if s.known else None,
             parts=tuple((name, round_half_up(share)) for name, share in s.lines[1:]),
-            reasons=reasons if s.ours else ((s.days.first, s.liable.why, s.liable.law),),
+            reasons=_answering(s, reasons) if s.ours else ((s.days.first, s.liable.why, s.liable.law),),
             sources=_sources(book, facts, s),
         )  # fmt: skip
+
+
+def _answering(segment: Segment, reasons: tuple[tuple[date, str, str], ...]) -> tuple[tuple[date, str, str], ...]:
+    """Where somebody lives there and the landlord answers all the same, why that is stands first."""
+    if segment.due.state != LIVED:
+        return reasons
+    who = segment.liable
+    both = [(day, f"{who.why} {why}", "; ".join(filter(None, (who.law, law)))) for day, why, law in reasons]
+    return tuple(both)
 
 
 def _sources(book: Book, facts: Facts, segment: Segment) -> tuple[str, ...]:
@@ -153,11 +164,13 @@ def _bills(book: Book, facts: Facts, span: Period, ways: Ways) -> Iterator[BillR
             continue
         each = sorted(_ways(facts, book, bill.days), key=lambda way: -way[1].pence)
         worst = _explained(facts, book, bill, [given for given, _ in each])
+        each_sum = [way[1].pence for way in each]
+        open_ = not worst.explained and each_sum[-1] <= bill.pence <= each_sum[0] and each_sum[-1] < each_sum[0]
         known = all(reason.code != "unknown-scheme" for reason in worst.reasons)
         yield BillRow(
             bill.source, bill.day, bill.days, bill.who, bill.pence, worst.then.pence,
-            should=worst.now.pence if known else None, least=each[-1][1].pence, most=each[0][1].pence,
-            reasons=() if bill.replaced else worst.reasons, explained=worst.explained, replaced=bill.replaced,
+            should=worst.now.pence if known else None, least=each_sum[-1], most=each_sum[0],
+            reasons=() if bill.replaced or open_ else worst.reasons, explained=worst.explained, replaced=bill.replaced,
             instalments=_instalments(facts, bill.day, bill.days, bill.pence),
         )  # fmt: skip
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from ..book.world import Book, Tenancy
+from ..book.world import Book, Property, Tenancy
 from ..days import Period, day_words
 from ..money import pounds
 from ..taxes.council.compare import Reason
@@ -54,6 +54,10 @@ CODES = {
     ),
     "exception-missing": Code("an exception was left out", "charge no premium for {days}", OFFER),
     "exempt-class": Code("an exemption was left out", "treat it as exempt for {days}", WORKS),
+    "residents": Code(
+        "the discount for those who live there was left out", "take off what is let off for {days}",
+        ("the names of all adults who live there", "proof of each who does not count, such as a student's certificate"),
+    ),
     "furnished-status": Code(
         "taken as furnished or not", "correct it for {days}", ("dated photographs", "the invoice of the removal")
     ),
@@ -97,7 +101,7 @@ def letter(book: Book, made: Void) -> Letter | None:
     for bill in made.bills:
         for reason in _certain(bill):
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
-                asks.append(_ask(reason))
+                asks.append(_ask(reason, book.properties[made.house]))
                 proofs += evidence(reason.code)
                 works = works or reason.code == "class-d-refused" or WORKS_WORDS in reason.words
     open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
@@ -136,12 +140,16 @@ def _code(claim: Claim) -> str:
     return "class-d-refused" if "works" in claim.what else "discount-missing"
 
 
-def _ask(reason: Reason) -> str:
+def _ask(reason: Reason, house: Property) -> str:
     days = reason.days
+    after = house.got.day if house.got and days.last < house.got.day else days.last + DAY
+    before = min(days.first, house.sold.day) - DAY if house.sold else days.first - DAY
     words = CODES[reason.code].ask.format(
-        days=days, since=day_words(days.first), after=day_words(days.last + DAY), before=day_words(days.first - DAY)
+        days=days, since=day_words(days.first), after=day_words(after), before=day_words(before)
     )
     law = "" if not reason.law or reason.law.startswith("the council") else f" ({reason.law})"
+    if reason.code == "unexplained":
+        return f"Please {words}: by my reckoning it is {pounds(reason.pence)} too much, and I cannot follow it."
     return f"Please {words}{law}. {_mine(reason.words)} This comes to {pounds(reason.pence)}."
 
 

@@ -12,13 +12,15 @@ from ..book.world import Book
 from ..days import Period, day_words, months_after
 from ..money import round_half_up
 from ..taxes.council.bill import Worked
+from ..taxes.council.compare import bills
 from ..taxes.council.facts import Facts
-from ..taxes.council.years import DAY, figure
+from ..taxes.council.years import DAY, council_year, figure
 from .void_parts import Claim, Void
 
 CLAIMS = {
     "works": "the discount for major works",
     "exempt": "the exemption",
+    "lived in": "the discount for one adult, or none, who counts",
     "bought needing work": "the discount for a home bought in need of work",
     "empty": "the reduction for an empty, unfurnished home",
     "furnished": "the reduction for a furnished home nobody lives in",
@@ -73,19 +75,32 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
         yield from _northern_ireland(made.on)
         return
     yield from _schemes(book, facts, made, worked)
-    if facts.to_let and any(s.due.spared and s.due.spared.name == "let" for s in worked.segments):
+    bare = any(spell.state == "marketed" for spell in book.properties[made.house].spells)
+    if bare and any(s.due.spared and s.due.spared.name == "let" for s in worked.segments):
         yield "`marketed` is taken as to let; for a sale write `marketed for sale`, which has a year of its own."
     days, penalty = figure(facts.nation, "tell_days", made.on), figure(facts.nation, "penalty_first", made.on)
-    if days is not None and penalty is not None and made.empty:
+    if days is not None and penalty is not None and (made.empty or made.claims):
         yield (
             f"Tell the council within {days.whole} days when a discount or exemption ends, as when it is let or "
             f"furnished; not doing so can cost £{penalty.whole}."
+        )
+    if any(row.state == "no band" for row in made.rows):
+        yield (
+            "The valuation office takes a home out of its list only where it is derelict, gone or being rebuilt, not "
+            "for poor repair. Tell it when the work is done: the home comes back as it then is, perhaps in another "
+            "band."
         )
     if any(run.first < facts.ours.first for run in (*facts.works, *facts.needs)):
         yield (
             "The works began before it was yours. The twelve months of the works class belong to the home; whether a "
             "sale begins them anew is doubtful, so ask the council."
         )
+    for bill in bills(book, made.house):
+        if bill.days is not None and not bill.days.overlap(made.span):
+            yield (
+                f"The bill of {day_words(bill.day)} ({bill.source}) is for {bill.days}: "
+                f"`--year {council_year(bill.days.first)}` shows it."
+            )
     yield from _agreeing(book, facts, made)
 
 
@@ -136,6 +151,11 @@ def _northern_ireland(on: date) -> Iterator[str]:
 def _agreeing(book: Book, facts: Facts, made: Void) -> Iterator[str]:
     """What is told to the council must agree with what is told to the tax office."""
     house = book.properties[made.house]
+    if house.as_bought == "lettable" and any(row.state == "no band" for row in made.rows):
+        yield (
+            "Mind what is said where: the valuation office is told that the home was derelict, and your book tells the "
+            f"tax office that it could be let as bought ({house.place.short})."
+        )
     works = [c for c in made.claims if "works" in c.what or c.what == CLAIMS["exempt"] and _worked_on(facts, c.days)]
     if works and house.as_bought == "lettable":
         yield (

@@ -20,6 +20,19 @@ CASES = {
         "bought 11 Jul 2025 for £1; empty since 1 Jan 2025", "", "£155.00", "1 Jul 2025 to 31 Jul 2025",
         [("date-start", D(2025, 7, 1), D(2025, 7, 10), 50_00)],
     ),
+    "date-start, nothing known before completion": (
+        "bought 11 Jul 2025 for £1; empty since 11 Jul 2025", let("moss", "periodic from 1 Aug 2025"),
+        "£50.00", "1 Jul 2025 to 31 Jul 2025", [("date-start", D(2025, 7, 1), D(2025, 7, 10), 50_00)],
+    ),
+    "residents": (
+        "bought 1 Jan 2010 for £1; furnished from 1 Jan 2010; one adult counts from 11 Jul 2025",
+        let("gale", "room 1; periodic from 1 Jan 2020"), "£155.00", "1 Jul 2025 to 31 Jul 2025",
+        [("residents", D(2025, 7, 11), D(2025, 7, 31), 26_25)],
+    ),
+    "band deleted": (
+        "bought 1 Jan 2010 for £1; empty since 1 Aug 2024; band deleted from 11 Jul 2025", "",
+        "£155.00", "1 Jul 2025 to 31 Jul 2025", [("exempt-class", D(2025, 7, 11), D(2025, 7, 31), 105_00)],
+    ),
     "date-end": (
         "bought 1 Jan 2010 for £1; empty since 1 Jan 2025", let("moss", "periodic from 22 Jul 2025"),
         "£155.00", "1 Jul 2025 to 31 Jul 2025", [("date-end", D(2025, 7, 22), D(2025, 7, 31), 50_00)],

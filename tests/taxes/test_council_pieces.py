@@ -187,6 +187,58 @@ def test_before_it_became_empty_somebody_lived_there() -> None:
     assert {w.segments[0].liable.party for w in found} == {"whoever lived there"}
 
 
+def test_whose_the_day_of_leaving_is_can_be_read_in_two_ways() -> None:
+    """Left on 1 June, the let ended on the 30th, with nothing in it that makes the tenant the owner."""
+    made = book(HELD, "", let("gale", "periodic from 1 Jan 2024; moved out 1 Jun 2025; ended 30 Jun 2025"))
+    facts = gather(made, "house")
+    span = Period(D(2025, 6, 1), D(2025, 6, 30))
+
+    assert ours(work_out(facts, made.schemes, span, Answers())) == 30
+    assert ours(work_out(facts, made.schemes, span, Answers({"last day": "tenant"}))) == 29
+
+
+@pytest.mark.parametrize(
+    ("day", "nation", "days"),
+    # a house in multiple occupation under one tenancy, from 1 December 2023 in England: the owner's, or the sharers'
+    [
+        (D(2023, 11, 30), "england", {0}), (D(2023, 12, 1), "england", {0, 1}), (D(2025, 6, 1), "england", {0, 1}),
+        (D(2025, 6, 1), "wales", {0}), (D(2025, 6, 1), "scotland", {0}),
+    ],
+)  # fmt: skip
+def test_sharers_under_one_tenancy_are_asked_about(day: date, nation: str, days: set[int]) -> None:
+    lets = let("gale", "periodic from 1 Jan 2020")
+
+    assert {ours(w) for w in ways(f"{HELD}; hmo from 1 Jan 2020", lets, day, day, nation=nation)} == days
+    assert {ours(w) for w in ways(HELD, lets, day, day, nation=nation)} == {0}
+
+
+def test_an_empty_room_of_a_house_let_by_the_room_is_no_void() -> None:
+    lets = let("gale", "room 1; periodic from 1 Jan 2020") + let("lark", "room 2; periodic from 1 Jan 2020; ended 31 "
+                                                                 "May 2025")  # fmt: skip
+
+    assert factors(f"{HELD}; hmo from 1 Jan 2020", lets) == ["365 x 100"]
+
+
+@pytest.mark.parametrize(("who", "factor"), [("one adult counts", 75), ("no adult counts", 50)])
+def test_where_the_owner_answers_for_those_who_live_there_not_all_of_them_may_count(who: str, factor: int) -> None:
+    """LGFA 1992 s. 11: a quarter off, or half."""
+    lets = let("gale", "room 1; periodic from 1 Jan 2020")
+    house = f"{HELD}; {who} from 1 Oct 2025 to 31 Dec 2025"
+
+    assert factors(house, lets) == ["183 x 100", f"92 x {factor}", "90 x 100"]
+    assert factors(house, let("gale", "periodic from 1 Jan 2020")) == []  # tenants who answer themselves
+
+
+def test_the_discount_for_one_adult_is_taken_off_the_water_too() -> None:
+    """Scottish Borders: the 25% of residents is mirrored on the water, discounts of empty homes are not."""
+    scheme = plain("empty 10% off").replace("£1,825.00", "£1,825.00, water £365.00") + "    never reduced water\n"
+    lets = let("gale", "room 1; periodic from 1 Jan 2020")
+    found = ways(f"{HELD}; one adult counts from 1 Apr 2025", lets, scheme=scheme, nation="scotland")
+
+    assert {w.pence for w in found} == {(1825_00 + 365_00) * 3 // 4}
+    assert {w.pence for w in ways(HELD, scheme=scheme, nation="scotland", last=FIRST)} == {450 + 100}
+
+
 # ── schemes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -207,6 +259,7 @@ def plain(rule: str) -> str:
 
 
 NO_PREMIUM = "    premium 0% after 1 year\n"
+NO_SECOND = "    second homes 0% from 1 Apr 2025\n"
 
 
 def test_each_owner_anew_or_running_on() -> None:
@@ -230,6 +283,43 @@ def test_furnished_days_count_where_the_scheme_says_so() -> None:
     assert factors(
         house, "", *span, scheme=plain("empty free for 1 month, again after 42 days lived in or furnished")
     ) == ["30 x 0"]
+
+
+def test_a_home_out_of_the_valuation_list_bears_nothing_and_may_come_back_as_a_new_one() -> None:
+    house = "bought 1 Jan 2020 for £1; empty since 1 Jan 2020; band deleted from 1 Jun 2025 to 31 Jul 2025"
+    scheme = plain("empty full") + "    premium 100% after 1 year then 200% after 5 years\n"
+    found = {tuple(_short(w)) for w in ways(house, scheme=scheme)}
+
+    assert found == {("61 x 300", "61 x 0", "243 x 300"), ("61 x 300", "61 x 0", "243 x 100")}
+
+
+def test_a_rule_for_some_houses_stands_before_the_rule_for_all() -> None:
+    house = "bought 1 Jan 2010 for £1; furnished from 1 Jan 2010"
+    here = "scheme mere 2025-26\n    charge band B £1,825.00\n    furnished full\n    furnished 35% off, only at {}\n"
+
+    assert factors(house, scheme=here.format("house") + NO_SECOND) == ["365 x 65"]
+    assert factors(house, scheme=here.format("hut and house") + NO_SECOND) == ["365 x 65"]
+    assert factors(house, scheme=here.format("hut") + NO_SECOND) == ["365 x 100"]
+
+
+def test_a_reduction_for_furnished_homes_may_need_a_time_of_being_lived_in() -> None:
+    house = "bought 1 Jan 2010 for £1; furnished from 1 Jan 2010"
+    lets = let("gale", "periodic from 1 Jan 2020; ended 31 Mar 2025") + let(
+        "lark", "periodic from 1 Jun 2025; ended 31 Jul 2025"
+    )
+    scheme = "scheme mere 2025-26\n    charge band B £1,825.00\n    empty full\n    furnished 10% off for 3 months"
+
+    assert factors(house, lets, scheme=f"{scheme}\n{NO_SECOND}") == ["61 x 90", "92 x 90", "151 x 100"]
+    needed = f"{scheme}, again after 3 months lived in\n{NO_SECOND}"
+    assert factors(house, lets, scheme=needed) == ["61 x 90", "243 x 100"]
+
+
+def test_a_second_home_premium_may_have_steps() -> None:
+    house = "bought 1 Jan 2010 for £1; furnished from 1 Jan 2010"
+    lets = let("gale", "periodic from 1 Jan 2020; ended 30 Jun 2024")
+    scheme = plain("empty full") + "    second homes 50% from 1 Apr 2025 then 80% after 1 year\n"
+
+    assert factors(house, lets, scheme=scheme) == ["91 x 150", "274 x 180"]
 
 
 def test_a_second_home_premium_that_waits() -> None:

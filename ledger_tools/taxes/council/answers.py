@@ -87,9 +87,22 @@ QUESTIONS = {
             (), "", "Renters' Rights Act 2025 s. 28; SI 2026/421 reg. 2: nobody has tested it",
         ),
         Question(
-            "last day", "They left on the last day of the let. Whose is that day?",
-            (("landlord", "yours, as nobody lives there at its end"), ("tenant", "theirs, as the let ran to midnight")),
-            (), "landlord", "LGFA 1992 s. 2; custom of councils",
+            "last day", "Whose is the day on which a tenant leaves?",
+            (("landlord", "yours, as nobody lives there at its end"),
+             ("tenant", "theirs, as some councils count, and yours begin the day after")),
+            (), "landlord", "LGFA 1992 s. 2(2): the state at the end of a day holds for all of it",
+        ),
+        Question(
+            "hmo together",
+            "It is a house in multiple occupation under one tenancy of all of it. Who answers?",
+            (("owner", "you, as the owner of a house in multiple occupation"),
+             ("tenants", "the tenants together, as they hold the whole of it")),
+            (), "", "SI 1992/551 reg. 2, Class C as amended by SI 2023/1175, which was read in part; ask the council",
+        ),
+        Question(
+            "banded again", "It was taken out of the valuation list and put back. Does its time of being empty go on?",
+            (("anew", "no, it came back as a new home"), ("on", "yes, as if nothing had been")),
+            (), "", "no source says; ask the council",
         ),
         Question(
             "wales assured", "Does the new English rule for assured tenancies reach an occupation contract in Wales?",

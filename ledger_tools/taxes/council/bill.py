@@ -12,12 +12,12 @@ from fractions import Fraction
 
 from ... import law
 from ...book.council_bills import TAX
-from ...book.world import Scheme
+from ...book.world import Scheme, SchemeRule
 from ...days import Period, TaxYear
 from ...money import round_half_up
 from .answers import Answers
 from .changes import change_days
-from .charges import Due, due
+from .charges import LIVED, Due, due
 from .facts import Facts
 from .liability import US, Liable, liable
 from .timeline import Home
@@ -40,7 +40,7 @@ class Rate:
         assert due.factor is not None
         if due.exempt:
             return due.factor
-        if self.fixed:
+        if self.fixed and due.state != LIVED:
             return Fraction(1)
         return min(due.factor, Fraction(1)) if self.beside else due.factor
 
@@ -165,13 +165,14 @@ def _from_another_band(scheme: Scheme, band: str, nation: str) -> tuple[Rate, ..
 
 
 def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers, each_day: bool = False) -> Worked:
-    """Every day of a span, in stretches of equal state, split at each 1 April; days before anything is known are left
-    out. Of the answers, those that were asked for are recorded. each_day looks at every single day, for tests."""
+    """Every day of a span, in stretches of equal state, split at each 1 April; days before anything is known are the
+    earlier owner's, or left out where the book tells of none. Of the answers, those that were asked for are recorded. each_day looks at every single day, for tests."""
+    schemes = _for_house(schemes, facts.house)
     horizon = days_of(council_year(span.last)).last
     home = Home(facts, answers, horizon)
     if home.origin is None:
         return Worked(())
-    first = max(span.first, home.origin)
+    first = span.first if span.first < facts.ours.first else max(span.first, home.origin)
     if first > span.last:
         return Worked(())
     rest = Period(first, span.last)
@@ -186,6 +187,18 @@ def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers, eac
         else:
             found.append(segment)
     return Worked(tuple(found))
+
+
+def _for_house(schemes: Schemes, house: str) -> Schemes:
+    """The schemes with the rules that are for this house, those for it alone before those for all."""
+    if not any(rule.only_at for scheme in schemes.values() for rule in scheme.rules):
+        return schemes
+    return {key: replace(scheme, rules=_rules_for(scheme, house)) for key, scheme in schemes.items()}
+
+
+def _rules_for(scheme: Scheme, house: str) -> tuple[SchemeRule, ...]:
+    here = (rule for rule in scheme.rules if not rule.only_at or house in rule.only_at)
+    return tuple(sorted(here, key=lambda rule: not rule.only_at))
 
 
 def _day(home: Home, schemes: Schemes, day: date, last: date) -> Segment:

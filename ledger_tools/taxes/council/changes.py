@@ -43,6 +43,10 @@ def _told(facts: Facts) -> Iterator[date]:
     runs += [
         *facts.for_sale,
         *facts.no_premium,
+        *facts.one_counts,
+        *facts.none_counts,
+        *facts.hmo,
+        *facts.unbanded,
         *(run for run, _ in facts.furnished),
         *(run for run, _ in facts.exempt),
     ]

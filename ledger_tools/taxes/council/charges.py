@@ -44,6 +44,9 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
         if day in grant.days:
             why = "The council granted it." if not grant.why else f"The council granted it: {grant.why}."
             return Due("granted", 1 - grant.off, why, "the council's decision", exempt=grant.exempt)
+    if any(day in run for run in facts.unbanded):
+        return Due("no band", Fraction(0), "It was not in the valuation list, so there is no council tax on it.",
+                   "Valuation Office Agency, derelict homes, 2024", exempt=True)  # fmt: skip
     exempt = _exempt(home, day)
     if exempt is not None:
         return exempt
@@ -52,7 +55,7 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
     if state is None or scheme is None:
         return Due("no scheme", None, "Your book has no scheme of the council for this year.")
     if state.lived:
-        return Due(LIVED, FULL, "Somebody lived there, and you answer for it.")
+        return _lived(home, day)
     if _bought_for_works(home, day):
         rate = figure("scotland", "undecided_discount", day)
         assert rate is not None
@@ -69,6 +72,20 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
         return Due(kind, 1 + premium.share, why, premium.law, cut=premium.cut)
     found = _furnished(home, scheme, day) if state.furnished else _empty(home, schemes, scheme, day)
     return _with(found, premium, kept_off)
+
+
+def _lived(home: Home, day: date) -> Due:
+    """The full charge, less what is let off where only one adult counts, or none."""
+    for runs, name, who in (
+        (home.facts.none_counts, "no_adult_discount", "No adult who lives there counts"),
+        (home.facts.one_counts, "one_adult_discount", "Only one adult who lives there counts"),
+    ):
+        rate = figure(home.facts.nation, name, day)
+        if rate is not None and any(day in run for run in runs):
+            off = Fraction(rate.value)
+            law = "LGFA 1992 s. 79" if home.facts.nation == "scotland" else "LGFA 1992 s. 11, Sch. 1"
+            return Due(LIVED, 1 - off, f"{who}: {_off(off)}.", law)
+    return Due(LIVED, FULL, "The whole is due.")
 
 
 def _with(found: Due, premium: Premium | None, kept_off: Spared | None) -> Due:
@@ -219,7 +236,7 @@ def _furnished(home: Home, scheme: Scheme, day: date) -> Due:
             return Due("furnished", FULL, "Furnished, with nobody living there: nothing is let off.", law)
         off, why = _untold(home, day, "furnished untold")
         return Due("furnished", 1 - off, why, law)
-    off = step_on(told, clocks.unlived_since(home, day), day) or Fraction(0)
+    off = step_on(told, clocks.furnished_since(home, day, told), day) or Fraction(0)
     return Due("furnished", 1 - off, f"Furnished, with nobody living there: {_off(off)}.", law)
 
 

@@ -56,6 +56,14 @@ def _begins_anew(home: Home, block: tuple[Stretch, ...], rule: SchemeRule) -> bo
     return False
 
 
+def furnished_since(home: Home, day: date, rule: SchemeRule) -> date:
+    """From when a reduction for furnished homes nobody lives in runs: since somebody last lived there, for long enough
+    where the scheme says how long."""
+    if rule.again is None:
+        return unlived_since(home, day)
+    return home.began(day, not_lived, lambda block, _: not _begins_anew(home, block, rule))
+
+
 def unlived_since(home: Home, day: date) -> date:
     """From when nobody has lived there."""
     return home.began(day, not_lived, lambda block, _: False)

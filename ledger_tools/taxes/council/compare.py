@@ -14,6 +14,7 @@ from ...days import Period
 from ...money import round_half_up
 from .answers import Answers
 from .bill import Schemes, Segment, Worked, share_of_year, work_out
+from .charges import LIVED
 from .facts import Facts
 from .liability import EARLIER, LATER, TENANT
 from .readings import Reading, readings
@@ -186,7 +187,9 @@ def _why(right: Segment, then: Segment, share: Fraction, bill: Bill) -> tuple[st
     if share < due.factor:
         short = {"long empty": "premium-step", "second home": "furnished-status", "empty": "discount-already-used"}
         return short.get(due.state, "discount-already-used"), f"Less was charged than is due. {due.why}", due.law
-    if due.exempt and due.state == "exempt":
+    if due.state == LIVED:
+        return "residents", due.why, due.law
+    if due.exempt and due.state in ("exempt", "no band"):
         return "exempt-class", due.why, due.law
     if share > 1:
         if due.spared is not None:

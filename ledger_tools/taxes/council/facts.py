@@ -79,6 +79,10 @@ class Facts:
     for_sale: tuple[Run, ...]
     exempt: tuple[tuple[Run, str], ...]
     no_premium: tuple[Run, ...]
+    one_counts: tuple[Run, ...]
+    none_counts: tuple[Run, ...]
+    hmo: tuple[Run, ...]
+    unbanded: tuple[Run, ...]
     died: date | None
     probate: date | None
     granted: tuple[Granted, ...]
@@ -94,7 +98,9 @@ class Facts:
             works=_runs_on(self.works, day), needs=_runs_on(self.needs, day), to_let=_runs_on(self.to_let, day),
             for_sale=_runs_on(self.for_sale, day),
             exempt=tuple((_run_on(r, day), c) for r, c in self.exempt if r.first <= day),
-            no_premium=_runs_on(self.no_premium, day),
+            no_premium=_runs_on(self.no_premium, day), one_counts=_runs_on(self.one_counts, day),
+            none_counts=_runs_on(self.none_counts, day), hmo=_runs_on(self.hmo, day),
+            unbanded=_runs_on(self.unbanded, day),
             probate=self.probate if self.probate and self.probate <= day else None,
             granted=(),
         )  # fmt: skip
@@ -132,7 +138,8 @@ def gather(book: Book, house: str, on: date = date.max) -> Facts:
         works=_spells(p, "works"), needs=_spells(p, "needs works"),
         to_let=_spells(p, "marketed", "marketed to let"), for_sale=_spells(p, "marketed for sale"),
         exempt=tuple((_run(s), s.council_class) for s in p.spells if s.state == "exempt"),
-        no_premium=_spells(p, "no premium"),
+        no_premium=_spells(p, "no premium"), one_counts=_spells(p, "one adult counts"),
+        none_counts=_spells(p, "no adult counts"), hmo=_spells(p, "hmo"), unbanded=_spells(p, "band deleted"),
         died=p.owner_died, probate=p.probate,
         granted=tuple(_granted(
             e for e in book.entries if e.day.first <= on and any(h.house == house for h in e.homes)

@@ -24,6 +24,7 @@ class Liable:
 
 RESIDENT = "LGFA 1992 s. 6(2)(a)-(e)"
 OWNER = "LGFA 1992 s. 6(2)(f), (5)"
+HMO = "SI 1992/551 reg. 2, Class C"
 
 
 def liable(home: Home, day: date) -> Liable:
@@ -37,7 +38,9 @@ def liable(home: Home, day: date) -> Liable:
     running = [stay for stay in facts.stays if _runs(home, stay, day)]
     held = [*home.stays_on(day), *running]
     if any(stay.room for stay in held) and all(stay.room for stay in held):
-        return Liable(US, "It is let by the room, so the owner answers throughout.", "SI 1992/551 reg. 2, Class C")
+        return Liable(US, "It is let by the room, so the owner answers throughout.", HMO)
+    if held and _shared_house(home, day):
+        return Liable(US, "It is a house in multiple occupation, so the owner answers.", HMO)
     if any(day in run for run in facts.own_home):
         return Liable(US, "You lived there yourself.", RESIDENT)
     for stay in home.stays_on(day):
@@ -50,7 +53,18 @@ def liable(home: Home, day: date) -> Liable:
         owner = _interest(home, stay, day)
         if owner is not None:
             return owner
+    for stay in facts.stays:
+        if day == stay.left and not stay.room and home.answers.take("last day") == "tenant":
+            return Liable(TENANT, f"{stay.who} left on that day, and the day is counted as theirs.", OWNER, stay.who)
     return Liable(US, "Nobody lived there and nobody else held it.", OWNER)
+
+
+def _shared_house(home: Home, day: date) -> bool:
+    """Whether the owner answers for a house in multiple occupation that sharers hold together under one let. That may
+    be so in England since such houses are one home each, and is asked."""
+    if not any(day in run for run in home.facts.hmo):
+        return False
+    return figure(home.facts.nation, "hmo_people", day) is not None and home.answers.take("hmo together") == "owner"
 
 
 def _runs(home: Home, stay: Stay, day: date) -> bool:
@@ -59,7 +73,7 @@ def _runs(home: Home, stay: Stay, day: date) -> bool:
     if stay.held is None or day < stay.held.first:
         return False
     if stay.left is not None and day == stay.left == stay.ended:
-        return home.answers.take("last day") == "tenant"
+        return False  # whose day that is, is asked by itself
     if not stay.open_end or stay.left is None or day < stay.left:
         return day in stay.held
     end = _later_end(home, stay)

@@ -107,6 +107,9 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
     if told.waits is not None and day < after_spans(since, (told.waits,)):
         return None
     share = told.steps[0].off
+    for step in told.steps[1:]:
+        if step.span is not None and day >= after_spans(since, (step.span,)):
+            share = step.off
     law = SECOND_HOME.get(home.facts.nation, "the council's scheme")
     why = f"furnished with nobody living there since {_words(since)}"
     if home.facts.nation in ("england", "wales") and (ceiling is None or _too_late(home, told, scheme, day)):

@@ -38,7 +38,7 @@ def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> 
     for view in _views(facts, schemes, days.first):
         views += [view] if view not in views else []
     others = facts.ours.first > days.first or facts.ours.last is not None and facts.ours.last < days.last
-    unowned = [(replace(some, ours=Run(date.min)), rules) for some, rules in views] if others else []
+    unowned = [(_always_ours(some, days.first), rules) for some, rules in views] if others else []
     seen, always = (
         [work_out(some, rules, days, Answers(answers.given)) for some, rules in listed] for listed in (views, unowned)
     )  # always: as if no day had been another owner's
@@ -53,14 +53,16 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     longer than it was."""
     no_works = replace(facts, works=(), needs=())
     no_market = replace(facts, to_let=(), for_sale=())
-    unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempt=(), died=None, granted=())
+    unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempt=(), died=None, granted=(),
+                       one_counts=(), none_counts=(), unbanded=())  # fmt: skip
     full = {key: _full(scheme) for key, scheme in schemes.items()}
     plain = {key: _full(scheme, premiums=False) for key, scheme in schemes.items()}
     yield facts, schemes
     yield replace(facts, granted=()), schemes
     yield no_works, schemes
     yield no_market, schemes
-    yield replace(facts, exempt=(), died=None), schemes
+    yield replace(facts, exempt=(), died=None, unbanded=()), schemes
+    yield replace(facts, one_counts=(), none_counts=()), schemes
     yield replace(unspared, furnished=()), plain
     yield unspared, plain
     yield facts, full
@@ -69,6 +71,13 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     for years in LADDER:
         longer = first_after(day, -12 * years)
         yield replace(unspared, stays=(), lived=(), own_home=(), furnished=(), empty_since=longer), full
+
+
+def _always_ours(facts: Facts, day: date) -> Facts:
+    """As if no day had been another owner's; of days before anything is known, as if it had been empty by then."""
+    empty = facts.empty_since
+    known = not empty or empty <= day or any(s.begins < empty for s in facts.stays) or facts.lived or facts.own_home
+    return replace(facts, ours=Run(date.min), empty_since=empty if known else day)
 
 
 def _full(scheme: Scheme, premiums: bool = True) -> Scheme:

@@ -78,6 +78,8 @@ class Home:
     def furnished(self, day: date) -> bool:
         """Whether it stood furnished; asked where the book does not tell."""
         told = self._furnished_told(day)
+        if told is None and day < self.facts.ours.first:
+            return False  # since when it was empty is asked instead
         return self.answers.take("furnished") == "furnished" if told is None else told
 
     # ── stretches ────────────────────────────────────────────────────────────────────────────────────────────
@@ -138,8 +140,16 @@ class Home:
         """The first day of the state a day is in, looking back over spells of another that are overlooked.
 
         overlooked is handed a spell (its stretches, and how many were overlooked before) and says whether it counts
-        for nothing. The day must fit.
+        for nothing. The day must fit. Whether a home put back into the valuation list begins anew is asked.
         """
+        first = self._began(day, fits, overlooked)
+        back = [run.last + DAY for run in self.facts.unbanded if run.last and first <= run.last < day]
+        anew = bool(back) and self.answers.take("banded again") == "anew"
+        return max(back) if anew else first
+
+    def _began(
+        self, day: date, fits: Callable[[Stretch], bool], overlooked: Callable[[tuple[Stretch, ...], int], bool]
+    ) -> date:
         number = self.at(day)
         first = self.stretches[number].first
         passed = 0
