@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from ledger_tools import law
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
 from ledger_tools.days import TaxYear
@@ -218,3 +219,26 @@ def test_every_code_has_words() -> None:
     assert all(code.label for code in CODES.values())
     for name in ("date-start", "date-end", "wrong-party", "discount-missing", "class-d-refused", "premium-too-early"):
         assert CODES[name].ask and CODES[name].send
+
+
+# ── penalties, Northern Ireland ──────────────────────────────────────────────────────────────────────────────────
+
+
+def test_silence_costs_the_first_penalty_and_never_the_second() -> None:
+    """B32: LGFA 1992 Sch. 3 para. 1, SI 2008/981."""
+    notes = " ".join(found(FRESH).notes)
+
+    assert "can cost £70" in notes and "280" not in notes
+    again = law.figure("council_england.penalty_again", date(2025, 7, 10))
+    assert again.whole == 280 and "repeated request" in again.about
+
+
+def test_northern_ireland_has_rates_and_is_told_who_pays_them() -> None:
+    """B31: nidirect; up to £150,000 the landlord, above it the tenant unless agreed, in multiple occupation the
+    landlord."""
+    head = HEAD.replace("nation england", "nation northern ireland")
+    notes = " ".join(found(FRESH, head=head).notes)
+
+    assert "not handled here" in notes
+    for words in ("up to a capital value of £150,000", "multiple occupation", "above that the tenant, unless the"):
+        assert words in notes

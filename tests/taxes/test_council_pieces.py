@@ -44,7 +44,7 @@ def test_a_month_ends_the_day_before_the_same_date(start: date, months: int, fir
     assert first_after(start, months) == first
 
 
-# ── instalments: Taunton Deane and Wandsworth, tables by month of the bill; sums ours ────────────────────────────
+# ── instalments: B26, Taunton Deane and Wandsworth, tables by month of the bill; sums ours ────────────────────────────
 
 
 @pytest.mark.parametrize(
@@ -66,10 +66,12 @@ def test_a_bill_in_the_last_months_is_one_sum_and_one_for_the_next_year_has_ten(
 def test_instalments_are_the_nearest_pound_and_the_first_is_the_rest(
     pence: int, count: int, first: int, each: int
 ) -> None:
+    """C34."""
     assert instalments(pence, count) == (first, *[each] * (count - 1))
 
 
 def test_no_instalment_is_under_five_pounds() -> None:
+    """C35."""
     assert len(instalments(38_50, 9)) == 7
     assert instalments(3_00, 9) == (3_00,)
 
@@ -390,7 +392,7 @@ def test_no_premium_where_the_council_agrees_that_none_is_due() -> None:
 
 @pytest.mark.parametrize(
     ("nation", "band", "pence"),
-    # our cases by LGFA 1992 s. 74 (Scotland) and s. 5 (England) from band D 1,368.00
+    # C41, our cases by LGFA 1992 s. 74 (Scotland) and s. 5 (England) from band D 1,368.00
     [
         ("scotland", "A", 912_00), ("scotland", "E", 1797_40), ("scotland", "H", 3351_60), ("england", "E", 1672_00),
         ("england", "B", 1064_00), ("wales", "I", 3192_00),
@@ -472,7 +474,7 @@ def test_an_estate_is_exempt_to_half_a_year_after_probate() -> None:
     assert factors(house, "", D(2025, 5, 1), D(2025, 12, 31), scheme=plain("empty full")) == ["228 x 0", "17 x 100"]
 
 
-# ── ceilings: LGFA 1992 s. 11B through the years; Waltham Forest prints the same table ───────────────────────────
+# ── ceilings: B20, LGFA 1992 s. 11B through the years; Waltham Forest prints the same table ───────────────────────────
 
 
 @pytest.mark.parametrize(

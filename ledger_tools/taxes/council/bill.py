@@ -166,7 +166,8 @@ def _from_another_band(scheme: Scheme, band: str, nation: str) -> tuple[Rate, ..
 
 def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers, each_day: bool = False) -> Worked:
     """Every day of a span, in stretches of equal state, split at each 1 April; days before anything is known are the
-    earlier owner's, or left out where the book tells of none. Of the answers, those that were asked for are recorded. each_day looks at every single day, for tests."""
+    earlier owner's, or left out where the book tells of none. Of the answers, those that were asked for are recorded.
+    each_day looks at every single day, for tests."""
     schemes = _for_house(schemes, facts.house)
     horizon = days_of(council_year(span.last)).last
     home = Home(facts, answers, horizon)
