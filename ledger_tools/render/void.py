@@ -220,7 +220,7 @@ def replaced(b: BillRow) -> str:
 
 def send(r: Reason) -> str:
     """What shows the council that a reason holds, where money is to come back."""
-    return "send: " + "; ".join(evidence(r.code)) if r.pence > 0 and evidence(r.code) else ""
+    return "send: " + "; ".join(evidence(r.code, r.words)) if r.pence > 0 and evidence(r.code, r.words) else ""
 
 
 def instalments(b: BillRow) -> str:

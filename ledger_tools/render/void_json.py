@@ -94,7 +94,7 @@ def _bill_json(b: BillRow) -> dict[str, Any]:
         "instalments": [plain(pence) for pence in b.instalments],
         "reasons": [
             {"code": r.code, "from": r.days.first.isoformat(), "to": r.days.last.isoformat(), "amount": plain(r.pence),
-             "words": r.words, "law": r.law, "send": list(evidence(r.code))}
+             "words": r.words, "law": r.law, "send": list(evidence(r.code, r.words))}
             for r in b.reasons
         ],
     }  # fmt: skip

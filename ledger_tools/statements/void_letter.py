@@ -11,8 +11,10 @@ from datetime import date
 from ..book.world import Book, Property, Tenancy
 from ..days import Period, day_words
 from ..money import pounds
+from ..taxes.council.charges import LIVED
 from ..taxes.council.compare import Reason
 from ..taxes.council.years import DAY
+from .void_notes import CLAIMS
 from .void_parts import BillRow, Claim, Void
 
 
@@ -34,7 +36,13 @@ OFFER = (
     "the energy rating",
 )
 WORKS_WORDS = "major works"  # in the reason of an exemption
+ESTATE = ("the death certificate", "the grant of probate, once there is one")
 EMPTY = ("dated photographs of the empty rooms", "meter readings")
+# What an exemption or an exception from the premium is shown by: words of its reason, what to send; the last for any.
+BY_CLASS = (
+    ("the market", OFFER), ("died", ESTATE), ("valuation list", ("the letter of the valuation office",)),
+    (WORKS_WORDS, WORKS), ("Empty and unfurnished since", EMPTY), ("", ("what shows that the class fits",)),
+)  # fmt: skip
 
 CODES = {
     "date-start": Code(
@@ -42,7 +50,7 @@ CODES = {
         ("the completion statement", "the date of the entry in the Land Registry"),
     ),
     "date-end": Code("charged after it was let or sold", "end my account on {before}", LET),
-    "wrong-party": Code("somebody else answers", "ask the person who answers for {days}", LET),
+    "wrong-party": Code("somebody else answers", "charge {days} to the person who answers for them", LET),
     "discount-missing": Code("a reduction was left out", "take off what is let off for {days}", EMPTY),
     "discount-already-used": Code("less was charged than is due", "", ()),
     "class-d-refused": Code("works were left out", "treat it as under major works for {days}", WORKS),
@@ -52,8 +60,8 @@ CODES = {
     "premium-step": Code(
         "the wrong step of the premium", "charge the right step for {days}", ("what shows when it was last lived in",)
     ),
-    "exception-missing": Code("an exception was left out", "charge no premium for {days}", OFFER),
-    "exempt-class": Code("an exemption was left out", "treat it as exempt for {days}", WORKS),
+    "exception-missing": Code("an exception was left out", "charge no premium for {days}"),
+    "exempt-class": Code("an exemption was left out", "treat it as exempt for {days}"),
     "residents": Code(
         "the discount for those who live there was left out", "take off what is let off for {days}",
         ("the names of all adults who live there", "proof of each who does not count, such as a student's certificate"),
@@ -88,8 +96,10 @@ class Letter:
     works: bool
 
 
-def evidence(code: str) -> tuple[str, ...]:
-    """What to send with a reason of this code."""
+def evidence(code: str, words: str = "") -> tuple[str, ...]:
+    """What to send with a reason of this code; of an exemption or exception it hangs on the class its words tell."""
+    if code in ("exception-missing", "exempt-class"):
+        return next(send for said, send in BY_CLASS if said in words)
     return CODES[code].send if code in CODES else ()
 
 
@@ -102,14 +112,14 @@ def letter(book: Book, made: Void) -> Letter | None:
         for reason in _certain(bill):
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
                 asks.append(_ask(reason, book.properties[made.house]))
-                proofs += evidence(reason.code)
+                proofs += evidence(reason.code, reason.words)
                 works = works or reason.code == "class-d-refused" or WORKS_WORDS in reason.words
     open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
     for claim in open_claims:
         worth = f", worth {pounds(claim.pence)}" if claim.pence else ""
         law = f" ({claim.law})" if claim.law else ""
-        asks.append(f"Please give {claim.what} for {claim.days}{law}{worth}.")
-        proofs += evidence(_code(claim))
+        asks.append(f"Please give {claim.what} for {claim.days}{law}{worth}. {_mine(claim.why)}".rstrip())
+        proofs += _proofs(claim)
         works = works or "works" in claim.what
     if not asks:
         return None
@@ -134,10 +144,13 @@ def _in_bill(made: Void, claim: Claim) -> bool:
     return any(b.days and b.days.overlap(claim.days) and b.should is not None for b in made.bills)
 
 
-def _code(claim: Claim) -> str:
-    if "premium" in claim.what:
-        return "exception-missing"
-    return "class-d-refused" if "works" in claim.what else "discount-missing"
+def _proofs(claim: Claim) -> tuple[str, ...]:
+    """What to send with a claim."""
+    if claim.what.startswith("no premium") or claim.what == CLAIMS["exempt"]:
+        return evidence("exempt-class", claim.why or claim.what)
+    if "works" in claim.what:
+        return evidence("class-d-refused")
+    return evidence("residents") if claim.what == CLAIMS[LIVED] else evidence("discount-missing")
 
 
 def _ask(reason: Reason, house: Property) -> str:

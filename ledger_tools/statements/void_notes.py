@@ -39,15 +39,16 @@ def claims(book: Book, made: Void, worked: Worked) -> Iterator[Claim]:
             last = segment.reasons[number + 1][0] - DAY if number + 1 < len(segment.reasons) else segment.days.last
             part = replace(segment, days=Period(day, last))
             if due.spared is not None:
-                yield _claim(book, made, f"no premium: {due.spared.why}", part.days, 0, due.spared.law)
+                yield _claim(book, made, f"no premium: {due.spared.why}", part.days, 0, due.spared.law, "")
             if due.state in CLAIMS and due.factor is not None and due.factor < 1:
                 worth = round_half_up(part.full - part.exact)
-                yield _claim(book, made, CLAIMS[due.state], part.days, worth, due.law)
+                yield _claim(book, made, CLAIMS[due.state], part.days, worth, due.law, due.why)
 
 
-def _claim(book: Book, made: Void, what: str, days: Period, pence: int, law: str) -> Claim:
+def _claim(book: Book, made: Void, what: str, days: Period, pence: int, law: str, why: str) -> Claim:
     said = [e for e in _letters(book, made) if ("works" in what) == ("works" in e.thing)]
-    return Claim(what, days, pence, law, said[-1].verb if said else "", said[-1].source if said else "")
+    return Claim(what, days, pence, law, said[-1].verb if said else "", said[-1].source if said else "",
+                 why.partition(" No premium:")[0])  # fmt: skip
 
 
 def _letters(book: Book, made: Void) -> list[Entry]:

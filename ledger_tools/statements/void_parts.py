@@ -89,7 +89,7 @@ class Ahead:
 @dataclass(frozen=True, slots=True)
 class Claim:
     """Something let off that a council gives only to those who ask: for which days, what it is worth in pence, whether
-    the book tells that it was asked for, granted or refused, with the line."""
+    the book tells that it was asked for, granted or refused, with the line; why it is due."""
 
     what: str
     days: Period
@@ -97,6 +97,7 @@ class Claim:
     law: str
     answer: str
     source: str
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

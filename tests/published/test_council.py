@@ -85,6 +85,18 @@ def test_published(case: dict[str, Any]) -> None:
         assert {plain(w.pence) for w in ways(case, {**given, other["question"]: other["answer"]})} == {other["total"]}
 
 
+@pytest.mark.parametrize("case", [case for case in DATA["case"] if "billed" in case], ids=lambda case: case["id"])
+def test_bills(case: dict[str, Any]) -> None:
+    told = case["billed"]
+    days = Period(*(date.fromisoformat(day) for day in told["days"].split()))
+    bill = f"{day_words(days.last)} billed council tax £{told['pounds']} by mere for {days}"
+    made = book({**case, "lines": bill})
+    found = compare(gather(made, "house"), made.schemes, bills(made, "house")[0], Answers())
+
+    assert plain(found.too_much) == told["too_much"]
+    assert found.reasons[0].code == told["says"]
+
+
 @pytest.mark.parametrize("told", DATA["sum"], ids=lambda told: f"{told['id']} {told['source']}")
 def test_sums(told: dict[str, Any]) -> None:
     """Exact days of the year in question, one rounding; what is printed otherwise is pennies or cannot be followed."""

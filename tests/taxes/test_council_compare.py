@@ -70,6 +70,11 @@ CASES = {
         f"{LONG}; marketed from 1 Jul 2025", "", "£310.00", "1 Jul 2025 to 31 Jul 2025",
         [("exception-missing", D(2025, 7, 1), D(2025, 7, 31), 155_00)],
     ),
+    # the discount for works was given, but not kept from the premium
+    "exception-missing, works": (
+        "bought 1 Jan 2010 for £1; empty since 1 Nov 2024; works from 1 Feb 2025", "", "£2,045.00",
+        "1 Apr 2025 to 31 Mar 2026", [("exception-missing", D(2025, 11, 1), D(2026, 1, 31), 690_00)],
+    ),
     "exempt-class": (
         "bought 1 Jan 2010 for £1; empty since 1 Aug 2024; exempt class g from 11 Jul 2025 to 31 Jul 2025", "",
         "£155.00", "1 Jul 2025 to 31 Jul 2025", [("exempt-class", D(2025, 7, 11), D(2025, 7, 31), 105_00)],

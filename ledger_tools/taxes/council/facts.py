@@ -86,6 +86,7 @@ class Facts:
     died: date | None
     probate: date | None
     granted: tuple[Granted, ...]
+    excepted: bool = True  # whether the exceptions from the premium are looked at, to try out how a bill was made
 
     def known_on(self, day: date) -> Facts:
         """What could be known at the end of a day: later facts gone, what ended later still going on."""

@@ -138,7 +138,7 @@ def _words(day: date) -> str:
 
 def spared(home: Home, scheme: Scheme, day: date, second: bool) -> Spared | None:
     """Why no premium is charged on a day, by the law of the nation or the council's own scheme; None where it is."""
-    return next(_reasons(home, scheme, day, second), None)
+    return next(_reasons(home, scheme, day, second), None) if home.facts.excepted else None
 
 
 def _reasons(home: Home, scheme: Scheme, day: date, second: bool) -> Iterator[Spared]:

@@ -59,6 +59,7 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     plain = {key: _full(scheme, premiums=False) for key, scheme in schemes.items()}
     yield facts, schemes
     yield replace(facts, granted=()), schemes
+    yield replace(facts, excepted=False), schemes
     yield no_works, schemes
     yield no_market, schemes
     yield replace(facts, exempt=(), died=None, unbanded=()), schemes
