@@ -56,13 +56,13 @@ def ways(case: dict[str, Any], given: dict[str, str]) -> list[Worked]:
 def short(worked: Worked) -> list[str]:
     """The landlord's stretches as "days x share = pounds"."""
     return [
-        f"{s.days.days} x {_share(s.due.factor)} = {plain(s.pence)}"
+        f"{s.days.days} x {shown(s.due.factor)} = {plain(s.pence)}"
         for s in worked.segments
         if s.ours and s.due.factor is not None
     ]
 
 
-def _share(share: Fraction) -> str:
+def shown(share: Fraction) -> str:
     return f"{share.numerator / share.denominator:g}"
 
 

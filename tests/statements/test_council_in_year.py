@@ -11,6 +11,7 @@ from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.audit import audit
+from ledger_tools.statements.quarter import quarter
 from ledger_tools.statements.year_end import year_end
 
 HEAD = """
@@ -134,3 +135,60 @@ def test_a_council_bill_not_paid_asks_whether_it_was_cut() -> None:
     assert "Council tax counts as billed" not in notes(BILL + PAID, "cash")
     paid = "1 Jun 2025 paid council tax £600.00 to mere\n"
     assert "Council tax counts as billed" not in notes(BILL + paid, "accruals")
+# ── the right quarter ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def premises(lines: str, number: int, basis: str = "cash", year: int = 2025) -> int:
+    """Pence of what it costs to run the premises, as the update of a quarter holds them: the year so far."""
+    update = quarter(accounts(lines, basis), "x", TaxYear(year), number)
+    return sum(field.figure.pence for field in update.fields if field.name == "expenses.premisesRunningCosts")
+
+
+@pytest.mark.parametrize(
+    ("lines", "by_quarter"),
+    [
+        # paid in June, before the first let of September: the second update holds it, not the first
+        ("1 Jun 2025 paid council tax £100.00 to mere\n", [0, 100_00, 100_00, 100_00]),
+        # instalments on both sides of the first let
+        (
+            "1 Jun 2025 paid council tax £100.00 to mere\n1 Nov 2025 paid council tax £50.00 to mere\n",
+            [0, 100_00, 150_00, 150_00],
+        ),
+        # money back in February comes off in the fourth
+        (
+            "1 Oct 2025 paid council tax £100.00 to mere\n"
+            "9 Feb 2026 received refund £40.00 from mere for council tax\n",
+            [0, 100_00, 100_00, 60_00],
+        ),
+        # a premium counts, a penalty does not
+        (
+            "1 Oct 2025 paid council tax premium £90.00 to mere\n2 Oct 2025 paid council tax penalty £70.00 to mere\n",
+            [0, 90_00, 90_00, 90_00],
+        ),
+    ],
+    ids=["before the first let", "instalments", "money back", "premium and penalty"],
+)
+def test_each_update_holds_what_was_borne_by_then(lines: str, by_quarter: list[int]) -> None:
+    assert [premises(lines, number) for number in (1, 2, 3, 4)] == by_quarter
+
+
+def test_council_tax_of_a_later_house_counts_on_the_day_it_is_paid() -> None:
+    """The business is running: nothing waits for the first let of another house (PIM2505)."""
+    later = (
+        'property other "Other House"\n    bought 1 Oct 2025 for £90,000\n    as bought lettable\n    price normal\n'
+        "at other\n2 Oct 2025 paid council tax £80.00 to mere\n"
+    )
+    assert [premises(later, number) for number in (1, 2, 3, 4)] == [0, 80_00, 80_00, 80_00]
+
+
+def test_a_bill_by_what_is_owed_is_shared_by_its_days() -> None:
+    """£600.00 for the 123 days from 1 May to 31 August, all before the first let: they count as it begins."""
+    assert [premises(BILL, number, "accruals") for number in (1, 2, 3, 4)] == [0, 600_00, 600_00, 600_00]
+
+
+def test_a_bill_across_the_tax_year_is_shared_by_its_days() -> None:
+    """£365.00 for the year from 1 October 2025: 187 days to 5 April 2026, 178 after it."""
+    bill = "1 Oct 2025 billed council tax £365.00 by mere for 1 Oct 2025 to 30 Sep 2026\n"
+
+    assert premises(bill, 4, "accruals") == 187_00
+    assert premises(bill, 4, "accruals", 2026) == 178_00

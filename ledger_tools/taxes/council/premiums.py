@@ -94,6 +94,9 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
     """The premium of a day on a furnished home nobody lives in, exceptions aside."""
     told = rule(scheme, "second homes")
     ceiling = figure(home.facts.nation, "second_home_most", day)
+    either = home.facts.nation == "scotland" and (told or rule(scheme, "premium"))
+    if either and home.answers.take("scottish second home") == "no":
+        return on_long_empty(home, scheme, day)
     if told is None:
         if ceiling is None or rule(scheme, "furnished") or home.answers.take("second homes untold") == "none":
             return None
@@ -102,8 +105,6 @@ def on_second_home(home: Home, scheme: Scheme, day: date) -> Premium | None:
     if told.since is not None and day < told.since:
         return None
     since = clocks.unlived_since(home, day)
-    if home.facts.nation == "scotland" and home.answers.take("scottish second home") == "no":
-        return on_long_empty(home, scheme, day)
     if told.waits is not None and day < after_spans(since, (told.waits,)):
         return None
     share = told.steps[0].off
