@@ -41,6 +41,11 @@ class Period:
         return f"{day_words(self.first)} to {day_words(self.last)}"
 
 
+def period_words(days: Period) -> str:
+    """A period as one says it: 9 Oct 2025 to 3 Nov 2025, and a single day by itself."""
+    return day_words(days.first) if days.days == 1 else str(days)
+
+
 def month_period(year: int, month: int) -> Period:
     """A whole calendar month."""
     return Period(date(year, month, 1), date(year, month, calendar.monthrange(year, month)[1]))

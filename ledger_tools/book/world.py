@@ -178,6 +178,7 @@ class Spell:
     place: Place = field(compare=False)
     council_class: str = ""
     says: tuple[str, ...] = ()
+    because: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from fractions import Fraction
 
-from ..days import MONTHS, day_words
+from ..days import MONTHS, day_words, period_words
 from ..money import pounds, round_half_up
 from ..statements.void_letter import CODES, Letter, evidence
 from ..statements.void_parts import Ahead, BillRow, Claim, Open, Reason, Row, Void
@@ -240,7 +240,7 @@ def reason(r: Reason) -> str:
     law = f" ({r.law})" if r.law else ""
     sums = f", {pounds(r.pence)}" if r.pence else ""
     label = f" ({CODES[r.code].label})" if r.code in CODES else ""
-    return f"{r.code}{label}, {r.days}{sums}: {r.words}{law}"
+    return f"{r.code}{label}, {period_words(r.days)}{sums}: {r.words}{law}"
 
 
 def verdict(b: BillRow) -> str:
@@ -303,7 +303,7 @@ def claim(c: Claim) -> str:
     worth = f", worth {pounds(c.pence)}" if c.pence else ""
     law = f" ({c.law})" if c.law else ""
     said = f"; {c.answer} already ({c.source})" if c.answer else "; your book does not tell that you asked"
-    return f"{c.what}, {c.days}{worth}{law}{said}."
+    return f"{c.what}, {period_words(c.days)}{worth}{law}{said}."
 
 
 # ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────

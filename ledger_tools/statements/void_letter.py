@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ..book.world import Book, Property, Tenancy
-from ..days import Period, day_words
+from ..days import Period, day_words, period_words
 from ..money import pounds
 from ..taxes.council.charges import LIVED
 from ..taxes.council.compare import Reason
@@ -98,7 +98,9 @@ class Letter:
 
 def evidence(code: str, words: str = "") -> tuple[str, ...]:
     """What to send with a reason of this code; of an exemption or exception it hangs on the class its words tell."""
-    if code in ("exception-missing", "exempt-class"):
+    if code == "projection" and any(said in words for said in ("lived there", "goes on", "ran on")):
+        return LET
+    if code in ("exception-missing", "exempt-class", "projection"):
         return next(send for said, send in BY_CLASS if said in words)
     return CODES[code].send if code in CODES else ()
 
@@ -116,15 +118,14 @@ def letter(book: Book, made: Void) -> Letter | None:
                 works = works or reason.code == "class-d-refused" or WORKS_WORDS in reason.words
     open_claims = [c for c in made.claims if not c.answer and not _in_bill(made, c)]
     for claim in open_claims:
-        worth = f", worth {pounds(claim.pence)}" if claim.pence else ""
-        law = f" ({claim.law})" if claim.law else ""
-        asks.append(f"Please give {claim.what} for {claim.days}{law}{worth}. {_mine(claim.why)}".rstrip())
+        asks.append(_claimed(claim))
         proofs += _proofs(claim)
         works = works or "works" in claim.what
     if not asks:
         return None
     house = book.properties[made.house]
-    proofs += [f"“{said}”" for said in house.empty_says] if house.empty_since else []
+    told = [*(house.empty_says if house.empty_since else ()), *_papers(house, made.span)]
+    proofs += [f"“{said}”" for said in told]
     again = [b for b in made.bills if b.should is not None and b.too_much > 0 and not b.replaced]
     return Letter(
         made.council_full or "The council", " and ".join(made.landlords), made.on,
@@ -132,6 +133,12 @@ def letter(book: Book, made: Void) -> Letter | None:
         tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, again)), tuple(dict.fromkeys(proofs)),
         tuple(note for note in made.notes if note.startswith("Mind what is said")), works,
     )  # fmt: skip
+
+
+def _papers(house: Property, span: Period) -> list[str]:
+    """What the book names as telling the states of the house in these days."""
+    within = [s for s in house.spells if s.since <= span.last and (s.until is None or s.until >= span.first)]
+    return [said for spell in within for said in spell.says]
 
 
 def _certain(bill: BillRow) -> tuple[Reason, ...]:
@@ -142,6 +149,16 @@ def _certain(bill: BillRow) -> tuple[Reason, ...]:
 def _in_bill(made: Void, claim: Claim) -> bool:
     """Whether a bill has been held against those days already."""
     return any(b.days and b.days.overlap(claim.days) and b.should is not None for b in made.bills)
+
+
+def _claimed(claim: Claim) -> str:
+    """What the letter asks before any bill is held against those days."""
+    what, _, why = claim.what.partition(": ")
+    asked = "charge no premium" if what == "no premium" else f"give {claim.what}"
+    why = f"{why[:1].upper()}{why[1:]}." if why else _mine(claim.why)
+    worth = f", worth {pounds(claim.pence)}" if claim.pence else ""
+    law = f" ({claim.law})" if claim.law else ""
+    return f"Please {asked} for {period_words(claim.days)}{law}{worth}. {why}".rstrip()
 
 
 def _proofs(claim: Claim) -> tuple[str, ...]:
@@ -158,7 +175,7 @@ def _ask(reason: Reason, house: Property) -> str:
     after = house.got.day if house.got and days.last < house.got.day else days.last + DAY
     before = min(days.first, house.sold.day) - DAY if house.sold else days.first - DAY
     words = CODES[reason.code].ask.format(
-        days=days, since=day_words(days.first), after=day_words(after), before=day_words(before)
+        days=period_words(days), since=day_words(days.first), after=day_words(after), before=day_words(before)
     )
     law = "" if not reason.law or reason.law.startswith("the council") else f" ({reason.law})"
     if reason.code == "unexplained":

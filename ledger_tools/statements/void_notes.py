@@ -20,7 +20,7 @@ from .void_parts import Claim, Void
 CLAIMS = {
     "works": "the discount for major works",
     "exempt": "the exemption",
-    "lived in": "the discount for one adult, or none, who counts",
+    "lived in": "the discount where one adult or none counts",
     "bought needing work": "the discount for a home bought in need of work",
     "empty": "the reduction for an empty, unfurnished home",
     "furnished": "the reduction for a furnished home nobody lives in",
@@ -84,6 +84,11 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
         yield (
             f"Tell the council within {days.whole} days when a discount or exemption ends, as when it is let or "
             f"furnished; not doing so can cost £{penalty.whole}."
+        )
+    if any("works" in claim.what and claim.answer != "granted" for claim in made.claims):
+        yield (
+            "Ask for the discount or exemption for major works before they begin, or as they do: the council wants to "
+            "see the home. Repairs to the structure pass; a new kitchen or bathroom, paint and small repairs do not."
         )
     if any(row.state == "no band" for row in made.rows):
         yield (
@@ -198,16 +203,22 @@ def route(book: Book, made: Void) -> Iterator[str]:
     for letter in _letters(book, made):
         day, place = letter.day.last, letter.source
         if letter.verb == "refused":
+            by = months_after(day, after.whole)
             yield (
                 f"Refused on {day_words(day)} ({place}): if that answered a letter of grievance, appeal by "
-                f"{day_words(months_after(day, after.whole))}."
+                f"{day_words(by)}.{_passed(by, made.on)}"
             )
         elif letter.verb in ("claimed", "asked") and not _answered(book, made, letter):
+            by = months_after(day, silence.whole)
             yield (
                 f"Asked on {day_words(day)} ({place}), with no answer in your book: the council has until "
-                f"{day_words(months_after(day, months.whole))}, you have until "
-                f"{day_words(months_after(day, silence.whole))} to appeal."
+                f"{day_words(months_after(day, months.whole))}, you have until {day_words(by)} to appeal."
+                f"{_passed(by, made.on)}"
             )
+
+
+def _passed(by: date, on: date) -> str:
+    return "" if on <= by else " That day has passed: write to the council again, and ask the tribunal."
 
 
 def _answered(book: Book, made: Void, letter: Entry) -> bool:

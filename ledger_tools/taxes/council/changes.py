@@ -48,7 +48,7 @@ def _told(facts: Facts) -> Iterator[date]:
         *facts.hmo,
         *facts.unbanded,
         *(run for run, _ in facts.furnished),
-        *(run for run, _ in facts.exempt),
+        *(run for run, *_ in facts.exempt),
     ]
     runs += [Run(grant.days.first, grant.days.last) for grant in facts.granted]
     for stay in facts.stays:

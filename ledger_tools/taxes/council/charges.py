@@ -101,9 +101,11 @@ def _with(found: Due, premium: Premium | None, kept_off: Spared | None) -> Due:
 
 def _exempt(home: Home, day: date) -> Due | None:
     facts = home.facts
-    for run, letter in facts.exempt:
+    order = "SI 1997/728 Sch. 1" if facts.nation == "scotland" else "SI 1992/558"
+    for run, letter, because in facts.exempt:
         if day in run:
-            return Due("exempt", Fraction(0), f"Exempt, class {letter.upper()}.", "as your book tells", exempt=True)
+            why = f"Exempt, class {letter.upper()}{': ' if because else ''}{because}."
+            return Due("exempt", Fraction(0), why, order, exempt=True)
     state = home.state(day)
     if state is None or state.lived:
         return None
@@ -112,16 +114,15 @@ def _exempt(home: Home, day: date) -> Due | None:
                    "a year ago.", "SI 1992/558 Class F", exempt=True)  # fmt: skip
     if state.furnished or facts.nation not in ("wales", "scotland"):
         return None
-    law = "SI 1992/558" if facts.nation == "wales" else "SI 1997/728 Sch. 1"
     months = figure(facts.nation, "exempt_empty_months", day)
     since = clocks.exempt_since(home, day)
     if months is not None and day < first_after(since, months.whole) and _lived_long_enough(home, since, day):
         place = "Class C" if facts.nation == "wales" else "para. 4"
         return Due("exempt", Fraction(0), f"Empty and unfurnished since {day_words(since)}, not yet six months.",
-                   f"{law} {place}", exempt=True)  # fmt: skip
+                   f"{order} {place}", exempt=True)  # fmt: skip
     if clocks.in_works_class(home, day) is not None:
         place = "Class A" if facts.nation == "wales" else "para. 2"
-        return Due("exempt", Fraction(0), "Empty for major works.", f"{law} {place}", exempt=True)
+        return Due("exempt", Fraction(0), "Empty for major works.", f"{order} {place}", exempt=True)
     return None
 
 

@@ -77,7 +77,7 @@ class Facts:
     needs: tuple[Run, ...]
     to_let: tuple[Run, ...]
     for_sale: tuple[Run, ...]
-    exempt: tuple[tuple[Run, str], ...]
+    exempt: tuple[tuple[Run, str, str], ...]  # the letter of the class, why
     no_premium: tuple[Run, ...]
     one_counts: tuple[Run, ...]
     none_counts: tuple[Run, ...]
@@ -98,7 +98,7 @@ class Facts:
             furnished=tuple((_run_on(r, day), f) for r, f in self.furnished if r.first <= day),
             works=_runs_on(self.works, day), needs=_runs_on(self.needs, day), to_let=_runs_on(self.to_let, day),
             for_sale=_runs_on(self.for_sale, day),
-            exempt=tuple((_run_on(r, day), c) for r, c in self.exempt if r.first <= day),
+            exempt=tuple((_run_on(r, day), c, why) for r, c, why in self.exempt if r.first <= day),
             no_premium=_runs_on(self.no_premium, day), one_counts=_runs_on(self.one_counts, day),
             none_counts=_runs_on(self.none_counts, day), hmo=_runs_on(self.hmo, day),
             unbanded=_runs_on(self.unbanded, day),
@@ -138,7 +138,7 @@ def gather(book: Book, house: str, on: date = date.max) -> Facts:
         furnished=tuple((_run(s), s.state == "furnished") for s in p.spells if s.state in ("furnished", "unfurnished")),
         works=_spells(p, "works"), needs=_spells(p, "needs works"),
         to_let=_spells(p, "marketed", "marketed to let"), for_sale=_spells(p, "marketed for sale"),
-        exempt=tuple((_run(s), s.council_class) for s in p.spells if s.state == "exempt"),
+        exempt=tuple((_run(s), s.council_class, "; ".join(s.because)) for s in p.spells if s.state == "exempt"),
         no_premium=_spells(p, "no premium"), one_counts=_spells(p, "one adult counts"),
         none_counts=_spells(p, "no adult counts"), hmo=_spells(p, "hmo"), unbanded=_spells(p, "band deleted"),
         died=p.owner_died, probate=p.probate,
