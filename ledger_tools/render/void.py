@@ -209,7 +209,7 @@ def _bills(v: Void) -> list[str]:
 
 def bill_title(b: BillRow, place: str = "") -> str:
     """A bill with its day, its sum and its days; `place` stands after the day."""
-    days = f" for {b.days}" if b.days else ""
+    days = f" for {period_words(b.days)}" if b.days else ""
     return f"Bill of {day_words(b.day)}{place}: {pounds(b.billed)}{days}"
 
 

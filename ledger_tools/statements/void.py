@@ -27,6 +27,8 @@ from .figures import Figure, Trace, figure
 from .void_notes import claims, notes, route
 from .void_parts import Ahead, BillRow, Open, Row, Void
 
+Given = Mapping[str, str]
+Ways = Sequence[tuple[Given, Worked]]
 AHEAD = 400  # days to look ahead for what changes next
 TRIED = 8  # ways of answering what is open that a bill is held against
 
@@ -46,7 +48,7 @@ def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
     made = Void(
         house, facts.full, facts.nation, facts.council, council.full if council else facts.council,
         tuple(book.landlords[n].full for n, _ in book.owners_on(house, on) if n in book.landlords), on, span, rows,
-        worst.pence, least, worst.known, sum(s.days.days for s in worst.segments if s.ours and s.due.state != LIVED),
+        worst.pence, least, worst.known, _nobody(facts, worst, given, span),
         tuple(_open(facts, book, span, ways, given)), tuple(_bills(book, facts, span, ways)),
         _paid(book, house, span), _back(book, house, span), tuple(_ahead(facts, book, on, given)), (), (), (),
     )  # fmt: skip
@@ -77,6 +79,14 @@ def _span(book: Book, facts: Facts, on: date) -> Period:
 
 def _years(first: date, last: date) -> list[TaxYear]:
     return [TaxYear(y) for y in range(council_year(first).start, council_year(last).start + 1)]
+
+
+def _nobody(facts: Facts, worked: Worked, given: Given, span: Period) -> int:
+    """The days on which the landlord answers and nobody lives there."""
+    stretches = Home(facts, Answers(given), span.last).stretches
+    empty = [Period(stretch.first, stretch.last) for stretch in stretches if not stretch.lived]
+    both = (days.overlap(s.days) for s in worked.segments if s.ours for days in empty)
+    return sum(days.days for days in both if days)
 
 
 # ── the table ────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -115,9 +125,6 @@ def _sources(book: Book, facts: Facts, segment: Segment) -> tuple[str, ...]:
 
 
 # ── what is open ─────────────────────────────────────────────────────────────────────────────────────────────────
-
-Given = Mapping[str, str]
-Ways = Sequence[tuple[Given, Worked]]
 
 
 def _open(facts: Facts, book: Book, span: Period, ways: Ways, given: Given) -> Iterator[Open]:

@@ -14,8 +14,8 @@ from ..money import round_half_up
 from ..taxes.council.bill import Worked
 from ..taxes.council.compare import bills
 from ..taxes.council.facts import Facts
-from ..taxes.council.years import DAY, council_year, figure
-from .void_parts import Claim, Void
+from ..taxes.council.years import DAY, council_year, days_of, figure
+from .void_parts import BillRow, Claim, Void
 
 CLAIMS = {
     "works": "the discount for major works",
@@ -27,6 +27,7 @@ CLAIMS = {
     "for sale or let": "the reduction for a home on the market",
 }
 
+AFTER = ("projection", "rounding")  # no mistakes of what was known
 # ── what can be claimed ──────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -46,9 +47,20 @@ def claims(book: Book, made: Void, worked: Worked) -> Iterator[Claim]:
 
 
 def _claim(book: Book, made: Void, what: str, days: Period, pence: int, law: str, why: str) -> Claim:
+    bill = next((b for b in made.bills if _has(b, days)), None)
+    if bill is not None:
+        return Claim(what, days, pence, law, "in the bill", bill.source, why.partition(" No premium:")[0])
     said = [e for e in _letters(book, made) if ("works" in what) == ("works" in e.thing)]
     return Claim(what, days, pence, law, said[-1].verb if said else "", said[-1].source if said else "",
                  why.partition(" No premium:")[0])  # fmt: skip
+
+
+def _has(bill: BillRow, days: Period) -> bool:
+    """Whether a bill that could be followed took account of what is due for these days."""
+    if bill.days is None or not bill.explained or bill.replaced or bill.should is None:
+        return False
+    inside = bill.days.first <= days.first and days.last <= bill.days.last
+    return inside and not any(r.code not in AFTER and r.days.overlap(days) for r in bill.reasons)
 
 
 def _letters(book: Book, made: Void) -> list[Entry]:
@@ -85,6 +97,12 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
             f"Tell the council within {days.whole} days when a discount or exemption ends, as when it is let or "
             f"furnished; not doing so can cost £{penalty.whole}."
         )
+    if facts.nation == "scotland" and (made.empty or made.claims):
+        yield (
+            "Tell the council when a discount or exemption ends, as when it is let or furnished. Scotland has times "
+            "and penalties of its own, which are not held here: ask the council."
+        )
+    yield from _second_homes(book, facts, worked)
     if any("works" in claim.what and claim.answer != "granted" for claim in made.claims):
         yield (
             "Ask for the discount or exemption for major works before they begin, or as they do: the council wants to "
@@ -108,6 +126,19 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
                 f"`--year {council_year(bill.days.first)}` shows it."
             )
     yield from _agreeing(book, facts, made)
+
+
+def _second_homes(book: Book, facts: Facts, worked: Worked) -> Iterator[str]:
+    """A scheme that tells nothing of second homes, where a furnished home of that year could be one."""
+    for year in sorted({s.year for s in worked.segments if s.ours and s.due.state == "furnished"}):
+        scheme = book.schemes.get((facts.council, year))
+        most = figure(facts.nation, "second_home_most", days_of(year).last)
+        if scheme is not None and most is not None and not any(rule.kind == "second homes" for rule in scheme.rules):
+            yield (
+                f"Your scheme of {year} tells nothing of second homes, so no premium is reckoned for a furnished home. "
+                f"A council may charge up to {most.value:.0%} on top ({most.citation}): look it up, and write `second "
+                f"homes 100% from …` or `second homes 0% from …`."
+            )
 
 
 def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]:

@@ -14,7 +14,7 @@ from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
 from ledger_tools.render import void as render
 from ledger_tools.statements.void import void
-from ledger_tools.statements.void_letter import CODES, letter
+from ledger_tools.statements.void_letter import CODES, evidence, letter
 from ledger_tools.statements.void_parts import Void
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
@@ -124,6 +124,28 @@ def test_a_claim_tells_whether_it_was_made() -> None:
     assert [(c.answer, c.source) for c in found(FRESH, asked).claims][:1] == [("asked", "mere.book:18")]
 
 
+def test_what_the_bill_takes_account_of_is_not_asked_for_again() -> None:
+    right = "3 Jul 2025 billed council tax £1,023.75 by mere for 1 Jul 2025 to 31 Mar 2026\n"
+    wrong = "3 Jul 2025 billed council tax £1,370.00 by mere for 1 Jul 2025 to 31 Mar 2026\n"
+
+    assert {(c.answer, c.source) for c in found(FRESH, right).claims} == {("in the bill", "mere.book:18")}
+    assert {c.answer for c in found(FRESH, wrong).claims} == {""}
+
+
+def test_days_on_which_exempt_students_lived_there_are_no_empty_days() -> None:
+    house = (
+        "bought 1 Jan 2015 for £1; furnished from 1 Jan 2015; lived in from 1 Jan 2015; exempt class n from 1 Jul 2025"
+    )
+    assert found(house).empty == 0
+    assert found(f"{FRESH}; exempt class g from 1 Jul 2025").empty == 274
+
+
+def test_a_letter_past_its_time_says_so() -> None:
+    asked = "5 Jul 2025 asked council tax discount from mere\n"
+    assert "has passed" not in " ".join(found(FRESH, asked, date(2025, 11, 5)).route)
+    assert "has passed" in " ".join(found(FRESH, asked, date(2025, 11, 6)).route)
+
+
 def test_the_days_to_appeal_follow_the_letters() -> None:
     route = " ".join(found(FRESH, "5 Jul 2025 asked council tax discount from mere\n").route)
     assert "has until 5 Sep 2025, you have until 5 Nov 2025" in route
@@ -161,6 +183,33 @@ def test_a_band_the_scheme_lacks_is_worked_out_and_told() -> None:
 
     assert made.rows[0].annual == 1400_00
     assert any("another band" in note for note in made.notes)
+
+
+def test_a_scheme_silent_on_second_homes_is_told_where_it_could_matter() -> None:
+    furnished = "bought 1 Jul 2025 for £1; furnished from 1 Jul 2025"
+    told = HEAD.replace("    furnished full\n", "    furnished full\n    second homes 0% from 1 Apr 2025\n")
+
+    assert any("nothing of second homes" in note and "up to 100%" in note for note in found(furnished).notes)
+    assert not any("second homes" in note for note in found(furnished, head=told).notes)
+    assert not any("second homes" in note for note in found(FRESH).notes)
+
+
+def test_a_bill_of_other_days_is_named() -> None:
+    other = "3 Jul 2024 billed council tax £10.00 by mere for 1 Jul 2024 to 31 Mar 2025\n"
+    assert any("mere.book:18" in note and "`--year 2024-25`" in note for note in found(FRESH, other).notes)
+
+
+def test_a_home_out_of_the_list_is_no_home_that_could_be_let() -> None:
+    derelict = f"{FRESH}; band deleted from 5 Jul 2025"
+    assert any("derelict" in note and "could be let as bought" in note for note in found(derelict).notes)
+    honest = derelict.replace("as bought lettable", "as bought not lettable")
+    assert not any("could be let as bought" in note for note in found(honest).notes)
+
+
+def test_works_are_to_be_asked_for_before_they_begin() -> None:
+    works = "bought 1 May 2025 for £1; empty since 1 May 2025; works from 1 Jul 2025"
+    assert any("before they begin" in note for note in found(works).notes)
+    assert not any("before they begin" in note for note in found(FRESH).notes)
 
 
 def test_without_a_nation_it_says_so() -> None:
@@ -204,6 +253,39 @@ def test_the_letter_asks_for_nothing_that_rests_on_an_answer_not_given() -> None
 
     assert (bill.least, bill.most) == (0, 116_25)
     assert bill.should == 116_25 and letter(made, statement) is None
+
+
+def test_a_bill_from_before_completion_is_put_right_from_the_day_of_completion() -> None:
+    made = book(FRESH, "3 Jul 2025 billed council tax £50.00 by mere for 1 Jun 2025 to 10 Jun 2025\n")
+    statement = void(made, "house", date(2025, 7, 10))
+    asked = letter(made, statement)
+
+    assert statement.bills[0].too_much == 50_00
+    assert asked is not None and "begin my account on 1 Jul 2025, not on 1 Jun 2025" in asked.asks[0]
+
+
+@pytest.mark.parametrize(
+    ("code", "words", "proof"),
+    [
+        ("exception-missing", "No premium: on the market to let since 1 Jun 2025.", "the listing with its first date"),
+        ("exception-missing", "No premium: it needs or undergoes major works.", "a schedule of the works"),
+        ("exception-missing", "No premium: it was exempt since its owner died.", "the death certificate"),
+        ("exempt-class", "Empty and unfurnished since 1 Jun 2025, not yet six months.", "meter readings"),
+        ("exempt-class", "It was not in the valuation list, so", "the letter of the valuation office"),
+        ("exempt-class", "Exempt, class G.", "what shows that the class fits"),
+        ("projection", "A. Gale lived there.", "the tenancy agreement"),
+        ("projection", "Empty for major works.", "a schedule of the works"),
+    ],
+)
+def test_what_to_send_hangs_on_the_class(code: str, words: str, proof: str) -> None:
+    assert proof in evidence(code, words)
+
+
+def test_papers_that_tell_the_state_of_the_house_go_with_the_letter() -> None:
+    made = book(f'{FRESH}; works from 1 Aug 2025, says "quote of Mere Builders"', BILL)
+    asked = letter(made, void(made, "house", date(2025, 8, 10)))
+
+    assert asked is not None and "“quote of Mere Builders”" in asked.evidence
 
 
 def test_there_is_no_letter_where_all_is_right() -> None:

@@ -62,6 +62,11 @@ CASES = {
         "bought 1 Jan 2010 for £1; empty since 1 Aug 2024; works from 1 Jul 2025 to 31 Jul 2025", "",
         "£155.00", "1 Jul 2025 to 31 Jul 2025", [("class-d-refused", D(2025, 7, 1), D(2025, 7, 31), 77_50)],
     ),
+    # the buyer was given the free month that the seller had used up
+    "discount-already-used": (
+        "bought 10 Jun 2025 for £1; empty since 1 Apr 2025", "", "£3.75", "10 Jun 2025 to 10 Jul 2025",
+        [("discount-already-used", D(2025, 6, 10), D(2025, 7, 9), -112_50)],
+    ),
     "premium-too-early": (
         "bought 1 Jan 2010 for £1; empty since 1 Aug 2024", "", "£310.00", "1 Jul 2025 to 31 Jul 2025",
         [("premium-too-early", D(2025, 7, 1), D(2025, 7, 31), 155_00)],

@@ -241,6 +241,16 @@ def test_the_discount_for_one_adult_is_taken_off_the_water_too() -> None:
     assert {w.pence for w in ways(HELD, scheme=scheme, nation="scotland", last=FIRST)} == {450 + 100}
 
 
+def test_what_was_not_bought_has_no_day_of_completion_and_scotland_has_sections_of_its_own() -> None:
+    heir = "inherited 1 May 2025 at £1; empty since 1 May 2025"
+    before = {w.segments[0].liable for w in ways(heir)}
+    assert {(who.party, "completion" in who.why) for who in before} == {("earlier owner", False)}
+    scots = {
+        w.segments[0].liable.law for w in ways("bought 1 May 2025 for £1; empty since 1 May 2025", nation="scotland")
+    }
+    assert scots == {"LGFA 1992 s. 75"}
+
+
 # ── schemes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 

@@ -110,8 +110,8 @@ def _exempt(home: Home, day: date) -> Due | None:
     if state is None or state.lived:
         return None
     if _since_death(home, day):
-        return Due("exempt", Fraction(0), "Nobody has lived there since its owner died, and probate was less than half "
-                   "a year ago.", "SI 1992/558 Class F", exempt=True)  # fmt: skip
+        return Due("exempt", Fraction(0), "Nobody has lived there since its owner died, and probate was not given yet "
+                   "or less than half a year ago.", "SI 1992/558 Class F", exempt=True)  # fmt: skip
     if state.furnished or facts.nation not in ("wales", "scotland"):
         return None
     months = figure(facts.nation, "exempt_empty_months", day)

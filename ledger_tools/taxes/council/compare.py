@@ -186,7 +186,7 @@ def _why(right: Segment, then: Segment, share: Fraction, bill: Bill) -> tuple[st
     assert due.factor is not None
     if share < due.factor:
         short = {"long empty": "premium-step", "second home": "furnished-status", "empty": "discount-already-used"}
-        return short.get(due.state, "discount-already-used"), f"Less was charged than is due. {due.why}", due.law
+        return short.get(due.state, "discount-already-used"), f"Less was charged than is due. {_is(right)}", due.law
     if due.state == LIVED:
         return "residents", due.why, due.law
     if due.exempt and due.state in ("exempt", "no band"):
@@ -200,6 +200,8 @@ def _why(right: Segment, then: Segment, share: Fraction, bill: Bill) -> tuple[st
 
 
 def _is(right: Segment) -> str:
+    if right.ours and right.due.state == LIVED:
+        return f"{right.liable.why} {right.due.why}"
     return right.due.why if right.ours else right.liable.why
 
 

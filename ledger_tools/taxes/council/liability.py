@@ -22,41 +22,47 @@ class Liable:
     who: str = ""
 
 
-RESIDENT = "LGFA 1992 s. 6(2)(a)-(e)"
-OWNER = "LGFA 1992 s. 6(2)(f), (5)"
-HMO = "SI 1992/551 reg. 2, Class C"
+# Where the rules stand, in England and Wales and in Scotland.
+RESIDENT = {False: "LGFA 1992 s. 6(2)(a)-(e)", True: "LGFA 1992 s. 75"}
+OWNER = {False: "LGFA 1992 s. 6(2)(f), (5)", True: "LGFA 1992 s. 75"}
+HMO = {False: "SI 1992/551 reg. 2, Class C", True: "LGFA 1992 s. 76, from memory"}
 
 
 def liable(home: Home, day: date) -> Liable:
     """The first of the Act's list that applies at the end of a day: who lives there, else the owner lowest in the
     chain."""
     facts = home.facts
+    scotland = facts.nation == "scotland"
+    resident, owner_law, hmo = RESIDENT[scotland], OWNER[scotland], HMO[scotland]
     if facts.ours.first > day:
-        return Liable(EARLIER, "It was not yours yet: the buyer answers from the day of completion.", OWNER)
+        bought = facts.how == "bought"
+        when = "the buyer answers from the day of completion" if bought else "you answer from the day it was"
+        return Liable(EARLIER, f"It was not yours yet: {when}.", owner_law)
     if facts.ours.last is not None and facts.ours.last < day:
-        return Liable(LATER, "It was sold: the seller answers up to the day before completion.", OWNER)
+        return Liable(LATER, "It was sold: the seller answers up to the day before completion.", owner_law)
     running = [stay for stay in facts.stays if _runs(home, stay, day)]
     held = [*home.stays_on(day), *running]
     if any(stay.room for stay in held) and all(stay.room for stay in held):
-        return Liable(US, "It is let by the room, so the owner answers throughout.", HMO)
+        return Liable(US, "It is let by the room, so the owner answers throughout.", hmo)
     if held and _shared_house(home, day):
-        return Liable(US, "It is a house in multiple occupation, so the owner answers.", HMO)
+        return Liable(US, "It is a house in multiple occupation, so the owner answers.", hmo)
     if any(day in run for run in facts.own_home):
-        return Liable(US, "You lived there yourself.", RESIDENT)
+        return Liable(US, "You lived there yourself.", resident)
     for stay in home.stays_on(day):
-        return Liable(TENANT, f"{stay.who} lived there.", RESIDENT, stay.who)
+        return Liable(TENANT, f"{stay.who} lived there.", resident, stay.who)
     if any(day in run for run in facts.lived):
-        return Liable(OTHER, "Somebody lived there.", RESIDENT)
+        return Liable(OTHER, "Somebody lived there.", resident)
     if home.before_empty(day):
-        return Liable(OTHER, "It became empty only later, so somebody lived there.", RESIDENT)
+        return Liable(OTHER, "It became empty only later, so somebody lived there.", resident)
     for stay in running:
         owner = _interest(home, stay, day)
         if owner is not None:
             return owner
     for stay in facts.stays:
         if day == stay.left and not stay.room and home.answers.take("last day") == "tenant":
-            return Liable(TENANT, f"{stay.who} left on that day, and the day is counted as theirs.", OWNER, stay.who)
-    return Liable(US, "Nobody lived there and nobody else held it.", OWNER)
+            why = f"{stay.who} left on that day, and the day is counted as theirs."
+            return Liable(TENANT, why, owner_law, stay.who)
+    return Liable(US, "Nobody lived there and nobody else held it.", owner_law)
 
 
 def _shared_house(home: Home, day: date) -> bool:
@@ -98,7 +104,8 @@ def _interest(home: Home, stay: Stay, day: date) -> Liable | None:
     least = whole(nation, "interest_term_months", day)
     long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
     if stay.term is not None and long and day <= stay.term.last:
-        return Liable(TENANT, f"{who} held it for a fixed term of {least} months or more, not yet over.", OWNER, who)
+        why = f"{who} held it under a tenancy granted for {least} months or more, not yet over."
+        return Liable(TENANT, why, OWNER[nation == "scotland"], who)
     if long and _by_contract(home, stay):
         return Liable(
             TENANT, f"The tenancy of {who} goes on by its own words after the fixed term, until it is ended.",

@@ -59,6 +59,9 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     plain = {key: _full(scheme, premiums=False) for key, scheme in schemes.items()}
     yield facts, schemes
     yield replace(facts, granted=()), schemes
+    if facts.empty_since and facts.empty_since < facts.ours.first:
+        for whose in ("anew for each owner", "shared with earlier owner"):
+            yield facts, {key: _whose(scheme, whose) for key, scheme in schemes.items()}
     yield replace(facts, excepted=False), schemes
     yield no_works, schemes
     yield no_market, schemes
@@ -79,6 +82,11 @@ def _always_ours(facts: Facts, day: date) -> Facts:
     empty = facts.empty_since
     known = not empty or empty <= day or any(s.begins < empty for s in facts.stays) or facts.lived or facts.own_home
     return replace(facts, ours=Run(date.min), empty_since=empty if known else day)
+
+
+def _whose(scheme: Scheme, whose: str) -> Scheme:
+    """A scheme whose free or reduced times run on from an earlier owner, or begin anew."""
+    return replace(scheme, rules=tuple(replace(rule, whose_time=whose) for rule in scheme.rules))
 
 
 def _full(scheme: Scheme, premiums: bool = True) -> Scheme:
