@@ -27,7 +27,10 @@ DAY = timedelta(days=1)
 SPAN = Period(START, date(2026, 3, 31))
 EMPTY = ("full", "free for 28 days", "free for 1 month then 25% off for 5 months", "25% off for 84 days", "10% off")
 FACTS = ("", ", shared with earlier owner", ", anew for each owner", ", again after more than 6 weeks lived in")
-SPELLS = ("works", "needs works", "marketed", "marketed for sale", "furnished", "unfurnished", "lived in", "no premium")
+SPELLS = (
+    "works", "needs works", "marketed", "marketed for sale", "furnished", "unfurnished", "lived in", "no premium",
+    "own home", "one adult counts", "no adult counts", "hmo", "band deleted",
+)  # fmt: skip
 
 
 @st.composite
@@ -42,6 +45,9 @@ def texts(draw: st.DrawFn) -> str:
         ]
         out.append(f"    empty {draw(st.sampled_from(EMPTY))}{draw(st.sampled_from(FACTS))}")
         out += draw(st.sampled_from(([], ["    works 50% off for 12 months, ends 6 months after finishing"])))
+        out += draw(
+            st.sampled_from(([], ["    furnished 35% off, only at house"], ["    furnished 5% off, only at hut"]))
+        )
         out += draw(st.sampled_from(([], ["    furnished full", "    second homes 100% from 1 Apr 2025"])))
         out += draw(st.sampled_from(([], ["    premium 100% after 1 year then 200% after 5 years"])))
     days = st.integers(0, SPAN.days - 1).map(lambda n: START + n * DAY)
@@ -90,6 +96,8 @@ def test_days_fill_the_span_and_belong_to_one_council_year_each(text: str) -> No
     worked = work_out(facts, book.schemes, SPAN, Answers())
 
     assert worked.segments[-1].days.last == SPAN.last
+    if facts.ours.first > SPAN.first:  # the days of the earlier owner stand there too
+        assert worked.segments[0].days.first == SPAN.first
     for before, after in zip(worked.segments, worked.segments[1:], strict=False):
         assert before.days.last + DAY == after.days.first
     for segment in worked.segments:
@@ -137,6 +145,18 @@ def test_a_whole_year_of_one_state_is_the_annual_charge_and_no_day_of_others_cos
                 assert segment.due.factor is not None and 0 <= segment.due.factor <= 4
             if segment.ours and segment.days == days_of(segment.year):
                 assert segment.exact == segment.rates[0].annual * segment.due.factor
+
+
+@settings(max_examples=30, deadline=None)
+@given(texts())
+def test_a_leap_day_costs_a_day_of_its_own_year(text: str) -> None:
+    """29 February 2024 is one of 366 days, 28 February 2025 one of 365."""
+    book, facts = made(text)
+    for day, length in ((date(2024, 2, 29), 366), (date(2025, 2, 28), 365)):
+        for segment in work_out(facts, book.schemes, Period(day, day), Answers()).segments:
+            share = segment.due.factor if segment.ours else 0
+            assert share is not None
+            assert segment.exact * length == sum(rate.annual for rate in segment.rates) * share
 
 
 @settings(max_examples=12, deadline=None)
