@@ -59,6 +59,10 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
 
 
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
+NOT_YET = (
+    "There is nothing to ask the council for certain yet. What your book lacks or leaves open decides it: `void` without "
+    "`--letter` tells what that is."
+)
 
 
 def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None, out: Output) -> None:
@@ -75,4 +79,4 @@ def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None, out: 
     if made.nation == "northern ireland":
         stop(made.notes[0])
     found = letter(book, made)
-    out.write(render.letter(found, against(book, made, found)) if found else NOTHING)
+    out.write(render.letter(found, against(book, made, found)) if found else NOTHING if made.settled else NOT_YET)

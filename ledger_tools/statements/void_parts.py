@@ -126,3 +126,8 @@ class Void:
     claims: tuple[Claim, ...]
     notes: tuple[str, ...]
     route: tuple[str, ...]
+
+    @property
+    def settled(self) -> bool:
+        """Whether the book leaves nothing open that could change a sum."""
+        return self.known and all(b.should is not None and b.least == b.most for b in self.bills if not b.replaced)

@@ -57,6 +57,7 @@ def test_a_bill_has_as_many_instalments_as_its_month_leaves(month: int, count: i
 def test_a_bill_in_the_last_months_is_one_sum_and_one_for_the_next_year_has_ten() -> None:
     assert number(D(2026, 1, 2), D(2025, 4, 1)) == number(D(2026, 3, 12), D(2025, 4, 1)) == 1
     assert number(D(2026, 3, 12), D(2026, 4, 1)) == 10
+    assert number(D(2026, 4, 2), D(2025, 4, 1)) == number(D(2026, 7, 2), D(2025, 4, 1)) == 1  # for a year gone by
 
 
 @pytest.mark.parametrize(
@@ -398,6 +399,17 @@ def test_no_premium_where_the_council_agrees_that_none_is_due() -> None:
     scheme = plain("empty full") + "    premium 100% after 1 year\n"
 
     assert factors(house, "", D(2025, 4, 1), D(2025, 6, 30), scheme=scheme) == ["30 x 200", "31 x 100", "30 x 200"]
+
+
+@pytest.mark.parametrize(("bought", "spared"), [("1 Jan 2010", 0), ("1 Jun 2025", 274)])
+def test_a_sale_lets_the_year_on_the_market_for_sale_begin_anew(bought: str, spared: int) -> None:
+    """SI 2024/1007 Class G: for sale from 1 July 2024 by the seller, sold on 1 June, for sale again from 1 July."""
+    house = f"bought {bought} for £1; empty since 1 Jan 2020; marketed for sale from 1 Jul 2024 to 31 May 2025"
+    scheme = plain("empty full") + "    premium 100% after 1 year\n"
+    found = ways(f"{house}; marketed for sale from 1 Jul 2025", scheme=scheme)
+    last = {sum(s.days.days for s in w.segments if s.days.first >= D(2025, 7, 1) and s.due.spared) for w in found}
+
+    assert last == {spared}
 
 
 @pytest.mark.parametrize(

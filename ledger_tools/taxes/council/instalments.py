@@ -15,7 +15,9 @@ LEAST = 5_00  # pence: none need be less
 
 def number(issued: date, first: date) -> int:
     """How many instalments a bill of a day has in the council year that begins on `first`: ten if issued by 30 April,
-    then one fewer than the whole months left, one from January on."""
+    then one fewer than the whole months left, one from January on and once the year is over."""
+    if issued >= date(first.year + 1, 4, 1):
+        return 1
     if issued < first or issued.month == 4:
         return 10
     if issued.month <= 3:

@@ -166,7 +166,7 @@ def _reasons(home: Home, scheme: Scheme, day: date, second: bool) -> Iterator[Sp
 
 def _offered(home: Home, day: date, name: str, words: str, months: int, law: str) -> Iterator[Spared]:
     """A year from the first day on the market; a home to let has a second one only after a let for a term."""
-    runs = home.facts.for_sale if name == "sale" else home.facts.to_let
+    runs = _since_bought(home) if name == "sale" else home.facts.to_let
     since = clocks.offered_since(home, day, runs)
     if since is None or day >= first_after(since, months):
         return
@@ -176,10 +176,21 @@ def _offered(home: Home, day: date, name: str, words: str, months: int, law: str
     yield Spared(f"{words} since {_words(since)}", law, name, first_after(since, months) - DAY)
 
 
+def _since_bought(home: Home) -> tuple[Run, ...]:
+    """The times it was for sale, those of its seller aside: a sale lets the year begin anew."""
+    facts = home.facts
+    if facts.how != "bought":
+        return facts.for_sale
+    held = facts.ours.first
+    return tuple(
+        Run(max(run.first, held), run.last) for run in facts.for_sale if run.last is None or run.last >= held
+    )
+
+
 def _may_again(home: Home, name: str, used: date, since: date) -> bool:
     facts = home.facts
     if name == "sale":
-        return facts.how == "bought" and used < facts.ours.first
+        return False
     if facts.nation != "england":
         return True
     between = [stay for stay in facts.stays if used < stay.begins <= since]
