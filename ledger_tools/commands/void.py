@@ -60,8 +60,8 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
 
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
 NOT_YET = (
-    "There is nothing to ask the council for certain yet. What your book lacks or leaves open decides it: `void` without "
-    "`--letter` tells what that is."
+    "There is nothing to ask the council for certain yet.\n"
+    "What your book lacks or leaves open decides it: `void` without `--letter` tells what that is."
 )
 
 
