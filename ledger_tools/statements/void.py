@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from fractions import Fraction
 
 from ..book.council_bills import TAX
 from ..book.entries import Entry
@@ -232,8 +233,11 @@ def _ahead(facts: Facts, book: Book, on: date, given: Given) -> Iterator[Ahead]:
     """What an empty day costs on a day and how that changes, the home staying as it is; nothing while it is let."""
     carried = replace(facts.known_on(on), granted=facts.granted)
     worked = work_out(carried, book.schemes, Period(on, on + AHEAD * DAY), Answers(given))
+    before: Fraction | None = None
     for segment in worked.segments:
         if not segment.ours or segment.due.state == LIVED or not segment.known or segment.due.factor is None:
             return
-        for since, due in segment.reasons:
-            yield Ahead(since, segment.exact / segment.days.days, due.why)
+        a_day = segment.exact / segment.days.days
+        if a_day != before:
+            yield Ahead(segment.reasons[0][0], a_day, segment.reasons[0][1].why)
+        before = a_day

@@ -100,6 +100,8 @@ def evidence(code: str, words: str = "") -> tuple[str, ...]:
     """What to send with a reason of this code; of an exemption or exception it hangs on the class its words tell."""
     if code == "projection" and any(said in words for said in ("lived there", "goes on", "ran on")):
         return LET
+    if code == "projection" and "sold" in words:
+        return CODES["date-start"].send
     if code in ("exception-missing", "exempt-class", "projection"):
         return next(send for said, send in BY_CLASS if said in words)
     return CODES[code].send if code in CODES else ()
@@ -148,7 +150,7 @@ def _certain(bill: BillRow) -> tuple[Reason, ...]:
 
 def _in_bill(made: Void, claim: Claim) -> bool:
     """Whether a bill has been held against those days already."""
-    return any(b.days and b.days.overlap(claim.days) and b.should is not None for b in made.bills)
+    return any(b.days and b.days.overlap(claim.days) and b.explained for b in made.bills)
 
 
 def _claimed(claim: Claim) -> str:
@@ -201,6 +203,8 @@ def _facts(book: Book, made: Void) -> list[str]:
         out.append(f"I {how[house.got.how]} on {day}.")
     if house.empty_since:
         out.append(f"It became empty on {day_words(house.empty_since)}.")
+    if house.sold and house.sold.day <= made.on:
+        out.append(f"I sold it on {day_words(house.sold.day)}.")
     lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]
     out += [_let(t, made.on) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
     for bill in made.bills:

@@ -27,7 +27,6 @@ CLAIMS = {
     "for sale or let": "the reduction for a home on the market",
 }
 
-AFTER = ("projection", "rounding")  # no mistakes of what was known
 # ── what can be claimed ──────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -60,7 +59,7 @@ def _has(bill: BillRow, days: Period) -> bool:
     if bill.days is None or not bill.explained or bill.replaced or bill.should is None:
         return False
     inside = bill.days.first <= days.first and days.last <= bill.days.last
-    return inside and not any(r.code not in AFTER and r.days.overlap(days) for r in bill.reasons)
+    return inside and not any(r.pence > 0 and r.code != "rounding" and r.days.overlap(days) for r in bill.reasons)
 
 
 def _letters(book: Book, made: Void) -> list[Entry]:
@@ -103,7 +102,8 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
             "and penalties of its own, which are not held here: ask the council."
         )
     yield from _second_homes(book, facts, worked)
-    if any("works" in claim.what and claim.answer != "granted" for claim in made.claims):
+    going = any(run.last is None or run.last >= made.on for run in (*facts.works, *facts.needs))
+    if going and any(_unanswered(c) and "major works" in f"{c.what} {c.why}".lower() for c in made.claims):
         yield (
             "Ask for the discount or exemption for major works before they begin, or as they do: the council wants to "
             "see the home. Repairs to the structure pass; a new kitchen or bathroom, paint and small repairs do not."
@@ -126,6 +126,10 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
                 f"`--year {council_year(bill.days.first)}` shows it."
             )
     yield from _agreeing(book, facts, made)
+
+
+def _unanswered(claim: Claim) -> bool:
+    return claim.answer not in ("granted", "in the bill")
 
 
 def _second_homes(book: Book, facts: Facts, worked: Worked) -> Iterator[str]:

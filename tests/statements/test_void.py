@@ -124,6 +124,30 @@ def test_a_claim_tells_whether_it_was_made() -> None:
     assert [(c.answer, c.source) for c in found(FRESH, asked).claims][:1] == [("asked", "mere.book:18")]
 
 
+def test_the_cost_of_a_day_is_told_again_only_where_it_changes() -> None:
+    house = "bought 1 May 2025 for £1; empty since 1 May 2025; works from 1 Jun 2025"
+    made = found(house, head=HEAD.replace("nation england", "nation wales"))  # exempt as empty, then for the works
+
+    assert [(a.since, a.a_day) for a in made.ahead] == [(date(2025, 7, 10), 0)]
+
+
+def test_a_sale_is_told_in_the_letter() -> None:
+    made = book("bought 1 Jan 2015 for £1; empty since 1 Jan 2025; sold 20 Sep 2025 for £1",
+                "1 May 2025 billed council tax £1,675.00 by mere for 1 May 2025 to 31 Mar 2026\n")  # fmt: skip
+    asked = letter(made, void(made, "house", date(2025, 10, 1)))
+
+    assert asked is not None and "I sold it on 20 Sep 2025." in asked.opening
+    assert "the completion statement" in asked.evidence
+
+
+def test_an_exemption_is_asked_for_beside_a_bill_that_cannot_be_followed() -> None:
+    made = book(FRESH, "3 Jul 2025 billed council tax £1,234.56 by mere for 1 Jul 2025 to 31 Mar 2026\n")
+    asked = letter(made, void(made, "house", date(2025, 7, 10)))
+
+    assert asked is not None
+    assert "how the bill was made up" in asked.asks[0] and "the reduction for an empty" in asked.asks[1]
+
+
 def test_what_the_bill_takes_account_of_is_not_asked_for_again() -> None:
     right = "3 Jul 2025 billed council tax £1,023.75 by mere for 1 Jul 2025 to 31 Mar 2026\n"
     wrong = "3 Jul 2025 billed council tax £1,370.00 by mere for 1 Jul 2025 to 31 Mar 2026\n"

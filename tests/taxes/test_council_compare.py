@@ -123,6 +123,17 @@ def test_reasons_come_to_the_difference(name: str) -> None:
     assert sum(reason.pence for reason in found.reasons) == found.too_much
 
 
+EXEMPT = {"wales": "SI 1992/558 Class C", "scotland": "SI 1997/728 Sch. 1 para. 4"}
+
+
+@pytest.mark.parametrize(("nation", "law"), EXEMPT.items())
+def test_a_bill_that_left_out_what_the_law_exempts_is_followed(nation: str, law: str) -> None:
+    line = "2 Jul 2025 billed council tax £155.00 by mere for 1 Jul 2025 to 31 Jul 2025\n"
+    found = compared(book("bought 1 Jul 2025 for £1; empty since 1 Jul 2025", line, nation=nation))
+
+    assert [(r.code, r.pence, r.law) for r in found.reasons] == [("exempt-class", 155_00, law)]
+
+
 def test_what_changed_after_the_bill_is_a_projection_and_no_mistake() -> None:
     """On 2 July nobody could know that it would be let from 15 August."""
     made = book(SINCE_JULY, "2 Jul 2025 billed council tax £889.23 by mere for 1 Jul 2025 to 31 Mar 2026\n",

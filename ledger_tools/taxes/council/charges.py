@@ -101,6 +101,8 @@ def _with(found: Due, premium: Premium | None, kept_off: Spared | None) -> Due:
 
 def _exempt(home: Home, day: date) -> Due | None:
     facts = home.facts
+    if not facts.exempted:
+        return None
     order = "SI 1997/728 Sch. 1" if facts.nation == "scotland" else "SI 1992/558"
     for run, letter, because in facts.exempt:
         if day in run:

@@ -108,7 +108,7 @@ def compare(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers) -> Com
     if reading is None:
         words = "No way of working out these days comes to the bill: ask the council how it was made up."
         return Compared(bill, then, now, (Reason("unexplained", bill.days, bill.pence - now.pence, words),), False)
-    return Compared(bill, then, now, _reasons(reading, now, bill), True)
+    return Compared(bill, then, now, _reasons(reading, now, bill, facts.nation), True)
 
 
 def _explain(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers, spare: int) -> Reading | None:
@@ -133,12 +133,16 @@ def _unknown(now: Worked) -> str:
 # ── reasons ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _reasons(reading: Reading, now: Worked, bill: Bill) -> tuple[Reason, ...]:
+# Where it stands that a bill is worked out anew when things change; for Scotland it was not read.
+CHANGED = {"england": "SI 1992/613 Sch. 1 para. 10", "wales": "SI 1992/613 Sch. 1 para. 10"}
+
+
+def _reasons(reading: Reading, now: Worked, bill: Bill, nation: str) -> tuple[Reason, ...]:
     """Stretch by stretch the share charged against the share that is due now; then what is odd about the money."""
     found: list[Reason] = []
     for segment, share in reading.charged:
         for right in now.within(segment.days).segments:
-            found += _reason(right, segment, share, bill)
+            found += _reason(right, segment, share, bill, nation)
     told = _joined(found)
     rest = bill.pence - now.pence - sum(reason.pence for reason in told)
     assert bill.days is not None
@@ -147,13 +151,14 @@ def _reasons(reading: Reading, now: Worked, bill: Bill) -> tuple[Reason, ...]:
             "days-in-year": "The charge was divided by the days of a year of another length.",
             "year-amount": f"It rests on {reading.words}.",
         }[reading.odd]
-        told.append(Reason(reading.odd, bill.days, rest, words, "LGFA 1992 s. 10"))
+        law = "LGFA 1992 s. 78, from memory" if nation == "scotland" else "LGFA 1992 s. 10"
+        told.append(Reason(reading.odd, bill.days, rest, words, law))
     elif rest:
         told += _pennies(bill, rest)
     return tuple(told)
 
 
-def _reason(right: Segment, then: Segment, share: Fraction, bill: Bill) -> Iterable[Reason]:
+def _reason(right: Segment, then: Segment, share: Fraction, bill: Bill, nation: str) -> Iterable[Reason]:
     due = right.due.factor if right.ours else Fraction(0)
     assert due is not None
     if share == due:
@@ -161,6 +166,8 @@ def _reason(right: Segment, then: Segment, share: Fraction, bill: Bill) -> Itera
     pence = sum(share_of_year(rate.annual, right.days, _part(rate.beside, rate.fixed, share)) for rate in right.rates)
     more = round_half_up(Fraction(pence) - right.exact)
     code, words, law = _why(right, then, share, bill)
+    if code == "projection":
+        law = CHANGED.get(nation, "")
     yield Reason(code, right.days, more, words, law)
 
 
@@ -176,7 +183,7 @@ def _why(right: Segment, then: Segment, share: Fraction, bill: Bill) -> tuple[st
         return "discount-missing", right.due.why, right.due.law
     changed = (right.liable.party, right.due.factor) != (then.liable.party, then.due.factor)
     if changed and right.days.last > bill.day:
-        return "projection", _is(right), "SI 1992/613 Sch. 1 para. 10"
+        return "projection", _is(right), ""
     if not right.ours:
         code = {EARLIER: "date-start", LATER: "date-end"}.get(right.liable.party, "wrong-party")
         if right.liable.party == TENANT and bill.days and right.days.last == bill.days.last:

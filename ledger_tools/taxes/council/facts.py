@@ -86,7 +86,9 @@ class Facts:
     died: date | None
     probate: date | None
     granted: tuple[Granted, ...]
-    excepted: bool = True  # whether the exceptions from the premium are looked at, to try out how a bill was made
+    # Whether the law's exceptions from the premium and its exemptions are looked at: to try out how a bill was made.
+    excepted: bool = True
+    exempted: bool = True
 
     def known_on(self, day: date) -> Facts:
         """What could be known at the end of a day: later facts gone, what ended later still going on."""

@@ -53,8 +53,8 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     longer than it was."""
     no_works = replace(facts, works=(), needs=())
     no_market = replace(facts, to_let=(), for_sale=())
-    unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempt=(), died=None, granted=(),
-                       one_counts=(), none_counts=(), unbanded=())  # fmt: skip
+    unspared = replace(no_works, to_let=(), for_sale=(), no_premium=(), exempted=False, granted=(), one_counts=(),
+                       none_counts=(), unbanded=())  # fmt: skip
     full = {key: _full(scheme) for key, scheme in schemes.items()}
     plain = {key: _full(scheme, premiums=False) for key, scheme in schemes.items()}
     yield facts, schemes
@@ -65,7 +65,7 @@ def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, S
     yield replace(facts, excepted=False), schemes
     yield no_works, schemes
     yield no_market, schemes
-    yield replace(facts, exempt=(), died=None, unbanded=()), schemes
+    yield replace(facts, exempted=False, unbanded=()), schemes
     yield replace(facts, one_counts=(), none_counts=()), schemes
     yield replace(unspared, furnished=()), plain
     yield unspared, plain
