@@ -244,8 +244,8 @@ def _spell(spot: Spot, c: Clause) -> Spell:
     days = [p.value for p in c.values if isinstance(p, Piece) and p.type == "DATE"]
     state = value(c, "SPELL") or "exempt"
     until = days[1] if len(days) > 1 else None
-    return Spell(state, days[0], until, spot.place(c), value(c, "NAME") or "", _said(c, "says"),
-                 _said(c, "because"))  # fmt: skip
+    council_class = str(value(c, "NAME") or value(c, "NUMBER") or "")
+    return Spell(state, days[0], until, spot.place(c), council_class, _said(c, "says"), _said(c, "because"))
 
 
 def house(spot: Spot, s: Statement) -> Property:

@@ -247,7 +247,7 @@ def verdict(b: BillRow) -> str:
     """What a bill should be, and what of it is too much or too little."""
     if b.should is None:
         return "It cannot be checked."
-    if b.least != b.most and not b.explained:
+    if b.unsettled:
         return _between(b)
     said = f"It should be {pounds(b.should)}"
     if b.least != b.most:

@@ -75,7 +75,7 @@ def _bill(v: Void, b: BillRow) -> Section:
     if b.replaced:
         blocks: list[Block] = [Words(said.replaced(b))]
     else:
-        rows += [Row(("should be", Sum(b.should)), "should")] if b.should is not None else []
+        rows += [Row(("should be", Sum(b.should)), "should")] if b.should is not None and not b.unsettled else []
         blocks = [Words(said.verdict(b)), *([Words(said.instalments(b))] if b.instalments else [])]
         reasons = tuple("; ".join(sentence for sentence in (said.reason(r), said.send(r)) if sentence)
                         for r in b.reasons)  # fmt: skip

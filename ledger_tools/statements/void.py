@@ -100,7 +100,7 @@ def _rows(book: Book, facts: Facts, worked: Worked) -> Iterator[Row]:
             s.days, s.year, s.liable.party, s.liable.who,
             state=s.due.state if s.ours else "", share=s.due.factor if s.ours else None,
             annual=s.rates[0].annual if s.rates else None, pence=s.pence if s.known else None,
-            parts=tuple((name, round_half_up(share)) for name, share in s.lines[1:]),
+            parts=tuple((name, round_half_up(share)) for name, share in s.lines[1:] if share),
             reasons=_answering(s, reasons) if s.ours else ((s.days.first, s.liable.why, s.liable.law),),
             sources=_sources(book, facts, s),
         )  # fmt: skip

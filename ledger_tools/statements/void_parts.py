@@ -72,6 +72,11 @@ class BillRow:
     instalments: tuple[int, ...]
 
     @property
+    def unsettled(self) -> bool:
+        """Whether it hangs on what the book leaves open, and no answer explains it."""
+        return not self.explained and self.least != self.most
+
+    @property
     def too_much(self) -> int:
         """What was billed beyond what should be; below nil where too little was."""
         return self.billed - self.should if self.should is not None else 0

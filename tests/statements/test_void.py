@@ -267,6 +267,24 @@ def test_a_claim_before_any_bill_is_asked_for() -> None:
     assert asked is not None and "the reduction for an empty, unfurnished home" in asked.asks[0]
 
 
+@pytest.mark.parametrize(
+    ("billed", "said"),
+    [
+        ("60.00", "£0.00 to £116.25, by what your book leaves open. Settle that first"),
+        ("130.00", "£0.00 to £116.25, by what your book leaves open: £13.75 too much at the least"),
+    ],
+)
+def test_a_bill_between_two_answers_is_neither_right_nor_wrong(billed: str, said: str) -> None:
+    """Whether the free month runs on from the seller is not told."""
+    head = HEAD.replace(", shared with earlier owner", "")
+    house = "bought 1 Jul 2025 for £1; empty since 1 Jun 2025; as bought lettable"
+    line = f"3 Jul 2025 billed council tax £{billed} by mere for 1 Jul 2025 to 31 Jul 2025\n"
+    made = void(book(house, line, head), "house", date(2025, 8, 10))
+
+    assert said in render.verdict(made.bills[0])
+    assert not made.settled
+
+
 def test_the_letter_asks_for_nothing_that_rests_on_an_answer_not_given() -> None:
     """Whether the time runs on from the seller is not told: the free month may have been used up."""
     head = HEAD.replace(", shared with earlier owner", "")

@@ -106,7 +106,8 @@ def _exempt(home: Home, day: date) -> Due | None:
     order = "SI 1997/728 Sch. 1" if facts.nation == "scotland" else "SI 1992/558"
     for run, letter, because in facts.exempt:
         if day in run:
-            why = f"Exempt, class {letter.upper()}{': ' if because else ''}{because}."
+            place = "paragraph" if facts.nation == "scotland" else "class"
+            why = f"Exempt, {place} {letter.upper()}{': ' if because else ''}{because}."
             return Due("exempt", Fraction(0), why, order, exempt=True)
     state = home.state(day)
     if state is None or state.lived:
