@@ -29,8 +29,11 @@ def occupied_twice(book: Book) -> Iterator[Problem]:
 
 
 def _both(one: Occupation, later: Occupation) -> bool:
-    """Whether they have days in common; two lets that do are told elsewhere."""
-    return later[0] <= one[1] and not (one[2].startswith(LET) and later[2].startswith(LET))
+    """Whether they have days in common that they cannot have; two lets that do are told elsewhere, and a let within
+    the time of your own home is that of a lodger."""
+    lets = one[2].startswith(LET), later[2].startswith(LET)
+    lodger = one[2] == SAID["own home"] and lets[1] and later[1] <= one[1]
+    return later[0] <= one[1] and not all(lets) and not lodger
 
 
 def _twice(house: Property, one: Occupation, later: Occupation) -> Problem:

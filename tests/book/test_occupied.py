@@ -22,6 +22,8 @@ def codes(text: str) -> list[str]:
         ("own home from 1 May 2025 to 10 Jun 2025", "periodic from 10 Jun 2025", ["lived-in-twice"]),
         ("own home from 1 May 2025 to 10 Jun 2025", "periodic from 11 Jun 2025", []),
         ("own home from 1 May 2025 to 10 Jun 2025", "room 1\n    periodic from 1 Jun 2025", []),  # a lodger
+        ("own home from 1 May 2025", "periodic from 1 Jun 2025", []),  # another
+        ("own home from 1 May 2025 to 10 Jun 2025", "periodic from 1 Jun 2025\n    ended 9 Jun 2025", []),
         ("lived in from 1 Aug 2025", "periodic from 1 Jun 2025\n    moved out 1 Aug 2025\n    ended 1 Sep 2025", []),
         ("lived in from 1 Aug 2025", "periodic from 1 Jun 2025\n    moved out 2 Aug 2025", ["lived-in-twice"]),
         ("lived in from 1 May 2025 to 1 Jun 2025\n    own home from 1 Jun 2025", "periodic from 1 May 2024\n    ended "
