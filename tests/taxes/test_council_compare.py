@@ -123,6 +123,19 @@ def test_reasons_come_to_the_difference(name: str) -> None:
     assert sum(reason.pence for reason in found.reasons) == found.too_much
 
 
+@pytest.mark.parametrize(
+    ("days", "code"),
+    [("1 Mar 2025 to 31 Mar 2025", "date-start"), ("1 Mar 2026 to 30 Apr 2026", "date-end")],
+)
+def test_a_bill_for_days_of_others_is_too_much_whatever_the_charge(days: str, code: str) -> None:
+    """The book has no scheme for those days, and needs none."""
+    made = book("bought 1 May 2025 for £1; empty since 1 May 2025; sold 1 Mar 2026 for £1",
+                f"2 May 2026 billed council tax £155.00 by mere for {days}\n")  # fmt: skip
+    found = compared(made)
+
+    assert [(r.code, r.pence) for r in found.reasons] == [(code, 155_00)]
+
+
 EXEMPT = {"wales": "SI 1992/558 Class C", "scotland": "SI 1997/728 Sch. 1 para. 4"}
 
 

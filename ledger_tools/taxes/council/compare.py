@@ -104,6 +104,8 @@ def compare(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers) -> Com
     spare = len(then.segments) + 1
     if abs(bill.pence - now.pence) <= spare:
         return Compared(bill, then, now, _pennies(bill, bill.pence - now.pence), True)
+    if not any(segment.ours for segment in (*then.segments, *now.segments)):
+        return Compared(bill, then, now, (_of_others(now.segments[0], bill),), True)
     reading = _explain(known, schemes, bill, answers, spare) or _explain(facts, schemes, bill, answers, spare)
     if reading is None:
         words = "No way of working out these days comes to the bill: ask the council how it was made up."
@@ -117,6 +119,13 @@ def _explain(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers, spare
         if abs(bill.pence - reading.exact) <= spare:
             return reading
     return None
+
+
+def _of_others(segment: Segment, bill: Bill) -> Reason:
+    """None of the days of a bill is the landlord's: all of it is too much, whatever the charge."""
+    assert bill.days is not None
+    code, words, law = _why(segment, segment, Fraction(1), bill)
+    return Reason(code, bill.days, bill.pence, words, law)
 
 
 def _pennies(bill: Bill, pence: int) -> tuple[Reason, ...]:
