@@ -49,9 +49,16 @@ def _claim(book: Book, made: Void, what: str, days: Period, pence: int, law: str
     bill = next((b for b in made.bills if _has(b, days)), None)
     if bill is not None:
         return Claim(what, days, pence, law, "in the bill", bill.source, why.partition(" No premium:")[0])
-    said = [e for e in _letters(book, made) if ("works" in what) == ("works" in e.thing)]
+    said = [e for e in _letters(book, made) if ("works" in what) == ("works" in e.thing) and _speaks_of(e, days, law)]
     return Claim(what, days, pence, law, said[-1].verb if said else "", said[-1].source if said else "",
                  why.partition(" No premium:")[0])  # fmt: skip
+
+
+def _speaks_of(letter: Entry, days: Period, law: str) -> bool:
+    """Whether a letter may be about what is due for these days: of none but other days, and of no other class."""
+    other_days = letter.period is not None and letter.period.overlap(days) is None
+    other_class = letter.council_class and "Class " in law and not law.endswith(f"Class {letter.council_class.upper()}")
+    return not other_days and not other_class
 
 
 def _has(bill: BillRow, days: Period) -> bool:

@@ -124,6 +124,22 @@ def test_a_claim_tells_whether_it_was_made() -> None:
     assert [(c.answer, c.source) for c in found(FRESH, asked).claims][:1] == [("asked", "mere.book:18")]
 
 
+@pytest.mark.parametrize(
+    ("line", "answer"),
+    [
+        ("granted class C exemption by mere for 1 Jul 2025 to 30 Nov 2025", ""),  # then it is granted, and no claim
+        ("asked class C exemption from mere", "asked"),
+        ("asked class A exemption from mere", ""),
+        ("granted class C exemption by mere for 1 Jan 2024 to 31 Mar 2024", ""),
+    ],
+)
+def test_a_letter_about_another_class_or_other_days_is_no_answer(line: str, answer: str) -> None:
+    made = found("bought 1 Jul 2025 for £1; empty since 1 Jun 2025", f"5 Jul 2025 {line}\n",
+                 head=HEAD.replace("nation england", "nation wales"))  # fmt: skip
+
+    assert [c.answer for c in made.claims if c.law == "SI 1992/558 Class C"] == [answer] * ("1 Jul" not in line)
+
+
 def test_the_cost_of_a_day_is_told_again_only_where_it_changes() -> None:
     house = "bought 1 May 2025 for £1; empty since 1 May 2025; works from 1 Jun 2025"
     made = found(house, head=HEAD.replace("nation england", "nation wales"))  # exempt as empty, then for the works
