@@ -64,7 +64,7 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
     assert len(load.topics()) == 180
-    assert len(VALUES) == 269
+    assert len(VALUES) == 272
 
 
 @every_topic
