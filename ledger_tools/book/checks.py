@@ -492,15 +492,22 @@ def in_the_future(book: Book, today: date) -> Iterator[Problem]:
             )  # fmt: skip
 
 
-def missing_files(book: Book, exists: Callable[[str, str], bool]) -> Iterator[Problem]:
-    """Files named as proof are there; `exists(book file, name)` looks."""
-    proofs = [proof for house in book.properties.values() for proof in house.proofs]
-    proofs += [p for e in book.entries for line in (e, *e.lines) for p in line.facts.proofs]
-    for proof in proofs:
-        if not exists(proof.place.file, proof.file):
+def missing_files(book: Book, look: Callable[[str, str], str]) -> Iterator[Problem]:
+    """Files named as proof are there; `look(book file, name)` answers "there", "missing" or "outside": out of the
+    folders that papers may lie in."""
+    for proof in book.proofs:
+        where = look(proof.place.file, proof.file)
+        if where == "missing":
             yield _problem(
                 "file-missing", Level.DOUBT, f'The {proof.kind} "{proof.file}" is not there.', proof.place,
                 "no such file", "Put the file beside your book, or correct its name.",
+            )  # fmt: skip
+        elif where == "outside":
+            yield _problem(
+                "file-outside", Level.DOUBT,
+                f'The {proof.kind} "{proof.file}" lies outside the folder of your book, and is left alone.',
+                proof.place, "outside the book",
+                "Put a copy of the file beside your book and name that, or allow its folder: `--receipts-from FOLDER`.",
             )  # fmt: skip
 
 

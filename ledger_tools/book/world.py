@@ -386,6 +386,12 @@ class Book:
         first, last = TaxYear.of(min(days)), TaxYear.of(max(days))
         return tuple(TaxYear(y) for y in range(first.start, last.start + 1))
 
+    @property
+    def proofs(self) -> tuple[Proof, ...]:
+        """Every file that is named as proof, under houses and on lines."""
+        houses = [proof for house in self.properties.values() for proof in house.proofs]
+        return (*houses, *(p for e in self.entries for line in (e, *e.lines) for p in line.facts.proofs))
+
     def owners_on(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
         """Who owns a house on a day; the only landlord of the book where nothing is told."""
         told = self.properties[house].shares_on(day)

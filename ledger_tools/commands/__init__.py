@@ -73,6 +73,9 @@ def cli(context: click.Context) -> None:
     Note what happens to your houses in trade words, a line an event, in a text file ending in .book;
     these commands prove it and work out the rest. BOOK is such a file, or a folder of them.
     """
+    from .progress import done
+
+    context.call_on_close(done)
     # A command lives for a moment and keeps what it makes: the collector would find nothing and cost a tenth of it.
     if gc.isenabled():
         gc.disable()

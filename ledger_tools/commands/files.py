@@ -13,6 +13,7 @@ from pathlib import Path
 from ..problems import Level, Mark, Problem
 
 SUFFIX = ".book"
+MANIFEST = "manifest-of-this-pack.json"  # what tells a pack of a year, which holds a copy of its book
 MOST_FILES = 10_000
 MOST_BYTES = 50_000_000
 LONGEST_LINE = 100_000  # characters
@@ -49,7 +50,8 @@ def _unreadable(code: str, headline: str, help: str, *marks: Mark) -> Unreadable
 def book_files(path: str | os.PathLike[str]) -> list[Path]:
     """The files of a book: the file itself, or every .book file in the folder and the folders in it, sorted.
 
-    What begins with a dot is passed over; a file reached in two ways counts once. Raises Unreadable where there is
+    What begins with a dot is passed over, and so are packs of a year that stand in the folder, with their copies of the
+    book; a file reached in two ways counts once. Raises Unreadable where there is
     no such file or folder, where it may not be opened, and where a folder holds no book or far too many.
     """
     place = Path(path)
@@ -83,6 +85,8 @@ def _search(top: Path) -> list[Path]:
                 continue
             met.add((about.st_dev, about.st_ino))
             names = sorted(os.listdir(folder))
+            if MANIFEST in names and folder != top:
+                continue
         except OSError as error:
             raise _unopened(folder, error) from None
         for name in names:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date
@@ -14,6 +13,7 @@ import click
 
 from ..problems import Level, Problem
 from .files import Unreadable, book_files, read_book, shown
+from .progress import done, say
 
 if TYPE_CHECKING:
     from ..book.world import Book
@@ -79,19 +79,26 @@ def today() -> date:
     return date.today()
 
 
-def problems_of(path: Path) -> tuple[Book | None, list[Problem], dict[str, str]]:
-    """The book at a path with every problem of it, and its texts; no book where no file could be read."""
+def problems_of(path: Path, inside: bool = False) -> tuple[Book | None, list[Problem], dict[str, str]]:
+    """The book at a path with every problem of it, and its texts; no book where no file could be read.
+
+    inside: its files are named as seen from its folder, not from where the command was given.
+    """
     from ..book.build import build
 
-    texts, problems = texts_of(path)
+    say("Reading the book …")
+    texts, problems = texts_of(path, inside)
     if not texts:
         return None, problems, {}
     book = build(texts)
     return book, [*problems, *book.problems], texts
 
 
-def texts_of(path: Path) -> tuple[dict[str, str], list[Problem]]:
-    """The texts of the files of a book at a path, by name, and what was wrong with those that could not be read."""
+def texts_of(path: Path, inside: bool = False) -> tuple[dict[str, str], list[Problem]]:
+    """The texts of the files of a book at a path, by name, and what was wrong with those that could not be read.
+
+    inside: names are those seen from its folder.
+    """
     problems: list[Problem] = []
     try:
         files = book_files(path)
@@ -100,10 +107,16 @@ def texts_of(path: Path) -> tuple[dict[str, str], list[Problem]]:
     texts: dict[str, str] = {}
     for file in files:
         try:
-            texts[shown(file)] = read_book(file)
+            name = file.relative_to(folder_of(path)).as_posix() if inside else file
+            texts[shown(name)] = read_book(file)
         except Unreadable as error:
             problems.append(error.problem)
     return texts, problems
+
+
+def folder_of(path: Path) -> Path:
+    """The folder of a book: itself, or that of its only file."""
+    return path if path.is_dir() else path.parent
 
 
 class Opened:
@@ -118,16 +131,21 @@ class Opened:
         """The book worked out."""
         from ..statements.accounts import Accounts
 
+        say("Working it out …")
         return Accounts(self.book)
 
 
-def open_whole(path: Path) -> Opened:
-    """The book at a path; where it has errors they are printed and the command ends with status 1."""
+def open_whole(path: Path, inside: bool = False) -> Opened:
+    """The book at a path; where it has errors they are printed and the command ends with status 1.
+
+    inside: its files are named as seen from its folder, so that what is made of it is the same wherever it lies.
+    """
     from ..render.problems import draw
 
-    book, problems, texts = problems_of(path)
+    book, problems, texts = problems_of(path, inside)
     errors = [problem for problem in problems if problem.level is Level.ERROR]
     if errors or book is None:
+        done()
         click.echo(draw(errors), err=True)
         click.echo("No figures while the book has errors: mend them, then run this again.", err=True)
         sys.exit(1)
@@ -222,6 +240,7 @@ def _known(asked: str, names: Iterable[str], what: str, option: str = "") -> str
 
 def stop(words: str) -> NoReturn:
     """End the command with words on the error stream and status 1."""
+    done()
     click.echo(words, err=True)
     sys.exit(1)
 
@@ -237,12 +256,3 @@ def no_schedule(houses: list[str]) -> NoReturn:
         "    in kitchen\n"
         "        1 replace boiler £2,400 by gas engineer"
     )
-
-
-def beside(folder: Path) -> Callable[[str, str], bool]:
-    """Whether a file named in a book exists, seen from the folder of the book file that names it."""
-
-    def exists(book_file: str, name: str) -> bool:
-        return os.path.exists(Path(book_file).parent / name) or os.path.exists(folder / name)
-
-    return exists

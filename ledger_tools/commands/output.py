@@ -12,6 +12,7 @@ import click
 
 from .files import SUFFIX, shown
 from .opening import Opened, stop
+from .progress import done
 from .writing import NotWritten, write_whole
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ class Output:
 
     def write(self, words: str, end: str = "\n") -> None:
         """Print text and a line end, or write both to the file."""
+        done()
         if self.file is None:
             click.echo(f"{words}{end}", nl=False)
         else:
@@ -59,6 +61,7 @@ class Output:
             from ..render.html import html
             from ..render.pictures import missing
 
+            done()
             if page.pictured and missing():
                 click.echo("Without pictures: they need `pip install 'landlord-books[pages]'`.", err=True)
             self.write(html(page, opened.texts).rstrip("\n"))
@@ -78,6 +81,7 @@ class Output:
         except NoSuchTable as why:
             raise click.BadParameter(str(why), param_hint="--table") from None
         if self.file is None:
+            done()
             click.echo(words, nl=False)
         else:
             self._write(words.encode("utf-8-sig"))  # with the mark by which spreadsheets know UTF-8
@@ -100,6 +104,7 @@ class Output:
             write_whole(self.file, data, self.force)
         except NotWritten as why:
             stop(f'"{shown(self.file)}": {why}.')
+        done()
         click.echo(f'Wrote "{shown(self.file)}".', err=True)
 
 

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 import click
 
 from ..problems import Level, Problem
-from .opening import beside, book_argument, form_option, on_option, problems_of
+from .opening import book_argument, form_option, on_option, problems_of
+from .papers import Shelf, receipts_option
+from .progress import done
 
 if TYPE_CHECKING:
     from ..book.world import Book
@@ -22,8 +24,9 @@ MOST = 200  # problems drawn at once: nobody mends more in one sitting
 @book_argument
 @form_option
 @on_option
+@receipts_option
 @click.option("--quiet", is_flag=True, help="Errors only, no doubts or notes.")
-def proof(book: Path, form: str, on: date, quiet: bool) -> None:
+def proof(book: Path, form: str, on: date, allowed: tuple[Path, ...], quiet: bool) -> None:
     """Is the book sound?
 
     Every mistake of a book is told in one run, with its place and how to mend it: lines that cannot be read, sums that
@@ -41,9 +44,8 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
         from ..verdicts.state_told import state_untold
 
         broken = any(problem.level is Level.ERROR for problem in problems)
-        folder = book if book.is_dir() else book.parent
         problems += [
-            *missing_files(found, beside(folder)),
+            *missing_files(found, Shelf(book, allowed).look),
             *in_the_future(found, on),
             *doubts(found),
             *agents(found),
@@ -51,6 +53,7 @@ def proof(book: Path, form: str, on: date, quiet: bool) -> None:
             *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
         ]
     problems.sort(key=lambda problem: problem.order)
+    done()
     if quiet:
         problems = [problem for problem in problems if problem.level is Level.ERROR]
     if form == "json":

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import tempfile
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
+from typing import IO
 
 
 class NotWritten(Exception):
@@ -14,14 +16,19 @@ class NotWritten(Exception):
 
 def write_whole(target: Path, data: bytes, force: bool = False) -> None:
     """Put the data into a file at once. NotWritten where one is there and `force` is not set, or it cannot be."""
+    save_whole(target, lambda out: out.write(data), force)
+
+
+def save_whole(target: Path, saves: Callable[[IO[bytes]], object], force: bool = False) -> None:
+    """The same with a function that writes into the open file it is given."""
     beside = ""
     try:
         handle, beside = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:100]}.", suffix=".part")
-        with os.fdopen(handle, "wb") as out:
-            out.write(data)
+        with os.fdopen(handle, "w+b") as out:
+            saves(out)
             out.flush()
             os.fsync(out.fileno())
-        os.chmod(beside, _usual_rights())
+        os.chmod(beside, usual_rights())
         if force:
             os.replace(beside, target)
             beside = ""
@@ -49,7 +56,7 @@ def _put(beside: str, target: Path) -> None:
         os.replace(beside, target)
 
 
-def _usual_rights() -> int:
+def usual_rights() -> int:
     """The rights a new file of this user has; a temporary one has fewer."""
     mask = os.umask(0)
     os.umask(mask)

@@ -24,7 +24,7 @@ from ledger_tools.law.figures import (
     schedule,
     update,
 )
-from ledger_tools.law.load import topics
+from ledger_tools.law.load import digest, topics
 from ledger_tools.law.nations import in_nation
 from ledger_tools.law.pages import (
     Box,
@@ -61,6 +61,7 @@ __all__ = [
     "categories",
     "checked_until",
     "checked_up_to",
+    "digest",
     "due",
     "earlier_contract",
     "field_for",

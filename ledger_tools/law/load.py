@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -17,6 +18,15 @@ def topics() -> tuple[str, ...]:
     """Every topic held, in order: "mileage.car_first" is the file mileage/car_first.toml."""
     files = sorted(FOLDER.glob("*/*.toml"))
     return tuple(f"{file.parent.name}.{file.stem}" for file in files)
+
+
+def digest() -> str:
+    """The SHA-256 of every data file of this room, by name and in order: the same law, the same digits."""
+    whole = hashlib.sha256()
+    for file in sorted(FOLDER.rglob("*.toml"), key=lambda file: file.relative_to(FOLDER).as_posix()):
+        whole.update(f"{file.relative_to(FOLDER).as_posix()}\n".encode())
+        whole.update(hashlib.sha256(file.read_bytes()).digest())
+    return whole.hexdigest()
 
 
 @cache

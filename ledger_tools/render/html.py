@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from ..days import day_words
 from ..money import pounds
-from .page import Bars, Months, Page, Row, Table, trails
+from .page import Bars, Link, Months, Page, Row, Table, trails
 from .pictures import svg
 from .places import Places
 from .text import cell_words, sum_words
@@ -27,9 +28,48 @@ MOST_SIGNS = 24  # of sums, which beside their labels still stand there
 MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
 
 
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """What lies with a page: where its pack begins and what that is called, and the page that holds the book; all ""
+    for a page that stands alone and holds the book itself. broken: what is wrong with the book since it was drawn."""
+
+    start: str = ""
+    name: str = ""
+    book: str = ""
+    broken: str = ""
+
+
+ALONE = Pack()
+
+
 def html(page: Page, texts: Mapping[str, str]) -> str:
     """The whole file. `texts` are those of the book's files by name, as lines of the page name them."""
-    return _environment().get_template("page.html.jinja").render(page=page, book=Places(texts))
+    return "".join(pieces(page, texts))
+
+
+def pieces(page: Page, texts: Mapping[str, str], pack: Pack = ALONE) -> Iterator[str]:
+    """The same in pieces, one after the other, so that a long page is never held whole."""
+    template = _environment().get_template("page.html.jinja")
+    return _joined(template.generate(page=page, book=Places(texts, pack.book), pack=pack))
+
+
+def book_pieces(
+    texts: Mapping[str, str], papers: Mapping[str, Sequence[Link]], opening: str, pack: Pack
+) -> Iterator[str]:
+    """The book as a page of its own, in pieces. papers: the files that a line, "file:line", names."""
+    template, page = _environment().get_template("book.html.jinja"), Page("book", "The book", (), "", opening=opening)
+    return _joined(template.generate(page=page, book=Places(texts), pack=pack, papers=papers))
+
+
+def _joined(stream: Iterator[str]) -> Iterator[str]:
+    """Little pieces put together to some that are worth writing."""
+    held: list[str] = []
+    for number, piece in enumerate(stream, 1):
+        held.append(piece)
+        if number % 1_000 == 0:
+            yield "".join(held)
+            held.clear()
+    yield "".join(held)
 
 
 # ── what the templates ask ───────────────────────────────────────────────────────────────────────────────────────
@@ -91,10 +131,10 @@ def said(words: str, book: Places | None = None) -> Markup:
 def _linked(words: str, book: Places) -> Markup:
     from markupsafe import Markup
 
-    link = Markup('<a class="place" href="#{}"><bdi>{}</bdi></a>')
+    link = Markup('<a class="place" href="{}"><bdi>{}</bdi></a>')
     return Markup("").join(
-        link.format(anchor, _plain(book.short(piece))) if anchor else book.short(piece)
-        for piece, anchor in book.parts(words)
+        link.format(there, _plain(book.short(piece))) if there else book.short(piece)
+        for piece, there in book.parts(words)
     )
 
 

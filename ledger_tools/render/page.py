@@ -28,7 +28,15 @@ class Sum:
     also: str = ""
 
 
-Cell = str | Sum | date
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Words in a cell that lead to a file which lies with the page: `to` is its way from there."""
+
+    words: str
+    to: str
+
+
+Cell = str | Sum | date | Link
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,7 +118,7 @@ def as_csv(flat: Flat, places: Places) -> str:
 def _csv_cell(cell: Cell, places: Places) -> str:
     if isinstance(cell, Sum):
         return plain(cell.pence)
-    return cell.isoformat() if isinstance(cell, date) else words_only(places.short(cell))
+    return cell.isoformat() if isinstance(cell, date) else words_only(places.short(cell_words(cell)))
 
 
 FORMULA = ("=", "+", "-", "@", "＝", "＋", "－", "＠")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import pounds
 from ..statements.figures import Figure, Trace
-from .page import Block, Cell, Code, Item, Items, Notes, Page, Row, Section, Sum, Table, Words, trails
+from .page import Block, Cell, Code, Item, Items, Link, Notes, Page, Row, Section, Sum, Table, Words, trails
 
 WIDTH = 100
 BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
@@ -131,6 +131,8 @@ def cell_words(cell: Cell) -> str:
         return cell
     if isinstance(cell, Sum):
         return sum_words(cell)
+    if isinstance(cell, Link):
+        return cell.words
     return day_words(cell)
 
 

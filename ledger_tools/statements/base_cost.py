@@ -54,7 +54,11 @@ class BaseCost:
 def base_cost(book: Book, house: str, day: date, price: int | None = None) -> BaseCost:
     """The record of a house as it stands at the end of a day; with a price (pence), or where it was sold by then, the
     gain of each owner. What the book tells of later days is left aside, as nobody could know it."""
-    accounts = Accounts(up_to(book, day))
+    return of_accounts(Accounts(up_to(book, day)), house, day, price)
+
+
+def of_accounts(accounts: Accounts, house: str, day: date, price: int | None = None) -> BaseCost:
+    """The same from the accounts of the book as it stood at the end of that day."""
     made = _record(accounts, house, day)
 
     def costs(name: str, until: date) -> tuple[int, int, int]:

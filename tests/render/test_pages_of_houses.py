@@ -206,7 +206,7 @@ def test_lines_are_found_in_words_whatever_stands_around_them() -> None:
     places = Places({"x/a.book": "one\ntwo", "x/aa.book": "one"})
 
     assert places.short("see x/a.book:2, x/aa.book:1 and zx/a.book:2") == "see a.book:2, aa.book:1 and zx/a.book:2"
-    assert [anchor for _, anchor in places.parts("x/a.book:2 or x/a.book:9") if anchor] == ["b1-2"]
+    assert [anchor for _, anchor in places.parts("x/a.book:2 or x/a.book:9") if anchor] == ["#b1-2"]
     assert Places({}).short("a.book:1") == "a.book:1"
 
 
