@@ -145,6 +145,8 @@ def open_whole(path: Path, inside: bool = False) -> Opened:
     book, problems, texts = problems_of(path, inside)
     errors = [problem for problem in problems if problem.level is Level.ERROR]
     if errors or book is None:
+        if inside:
+            open_whole(path)  # which tells the same, at places as they were typed
         done()
         click.echo(draw(errors), err=True)
         click.echo("No figures while the book has errors: mend them, then run this again.", err=True)

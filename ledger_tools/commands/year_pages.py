@@ -10,6 +10,7 @@ import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 
 from ..days import TaxYear
 from ..render.page import Page
@@ -68,6 +69,7 @@ class Year:
             if not (h.got and h.got.day > self.day) and not (h.sold and h.sold.day < self.year.period.first)
         ]  # fmt: skip
 
+    @cached_property
     def then(self) -> Accounts:
         """The accounts of the book as it stood at the end of the day."""
         book = up_to(self.opened.book, self.day)
@@ -92,8 +94,10 @@ def _year_end(a: Year) -> Statement:
     from ..statements.year_end import year_end
 
     made = year_end(a.opened.accounts, a.year, a.on)
-    pages = (_one("year-end", o.owner, o.full, page(replace(made, owners=(o,)), a.so_far)) for o in made.owners)
-    return Statement(tuple(pages), page(made, a.so_far))
+    whole = replace(page(made, a.so_far), title=f"The tax return for {a.year}")
+    alone = ((o, page(replace(made, owners=(o,)), a.so_far)) for o in made.owners)
+    pages = (_one("year-end", o.owner, o.full, replace(said, title=whole.title)) for o, said in alone)
+    return Statement(tuple(pages), whole)
 
 
 def _quarters(a: Year) -> Statement:
@@ -166,7 +170,7 @@ def _base_cost(a: Year) -> Statement:
     from ..statements.base_cost import of_accounts
     from ..statements.checked import checked_shortly
 
-    accounts, checked = a.then(), checked_shortly(a.day)
+    accounts, checked = a.then, checked_shortly(a.day)
     made = [of_accounts(accounts, name, a.day) for name in a.houses]
     pages = [_one("base-cost", r.house, r.full, page([r], checked)) for r in made]
     return Statement(tuple(pages), page(made, checked))
@@ -187,7 +191,7 @@ def _rents(a: Year) -> Statement:
     from ..render.rents_page import page
     from ..statements.rents import rents
 
-    accounts = a.then()
+    accounts = a.then
     made = [r for r in (rents(accounts, name, a.day) for name in a.houses) if r.lets or r.unplaced]
     return Statement(tuple(_one("rents", r.house, r.full, page([r])) for r in made), page(made))
 
@@ -196,7 +200,7 @@ def _worth(a: Year) -> Statement:
     from ..render.worth_page import page
     from ..statements.worth import worth
 
-    accounts = a.then()
+    accounts = a.then
     made = [worth(accounts, name, a.day) for name in a.houses]
     return Statement(tuple(_one("worth", w.house, w.full, page([w])) for w in made), page(made))
 

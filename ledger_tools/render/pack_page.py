@@ -9,6 +9,7 @@ from .page import Block, Column, Link, Notes, Page, Row, Section, Table, Words
 
 WHAT = (Column("page"), Column("file"))
 MORE = (Column("file"), Column("what it is"))
+OTHERS = "Files for other programs"
 PAPERS = (Column("receipt or photo"), Column("what became of it"), Column("lines"))
 
 
@@ -50,14 +51,15 @@ class Contents:
 
 def page(c: Contents) -> Page:
     """The first page."""
-    sections = [Section("What is in it", (Table("pages", "What is in it", WHAT, tuple(_entries(c.entries))),
-                                          *((Notes(c.notes),) if c.notes else ())))]  # fmt: skip
-    if c.more:
-        rows = tuple(Row((Link(e.file, e.file), e.tells)) for e in c.more)
-        sections.append(Section("For programs", (Table("files", "For programs", MORE, rows),)))
-    sections.append(Section("Receipts and photos", tuple(_papers(c.papers))))
-    sections.append(Section("Who must check it", (Notes(tuple(_who(c))),)))
-    return Page("pack", c.name, tuple(sections), c.checked, opening=c.made, so_far=c.so_far)
+    inside = Table("pages", "What is in it", WHAT, tuple(_entries(c.entries)))
+    others = Table("files", OTHERS, MORE, tuple(Row((Link(e.file, e.file), e.tells)) for e in c.more))
+    sections = (
+        Section("What is in it", (inside, *((Notes(c.notes),) if c.notes else ()))),
+        Section("Who must check it", (Notes(tuple(_who(c))),)),
+        Section("Receipts and photos", tuple(_papers(c.papers))),
+        Section(OTHERS, (others,)),
+    )
+    return Page("pack", c.name, sections, c.checked, opening=c.made, so_far=c.so_far)
 
 
 def _entries(entries: Sequence[Entry]) -> Iterator[Row]:
