@@ -27,6 +27,7 @@ COMMANDS = {
     "quarter": ("quarter", "The digital quarterly update, and its official JSON body."),
     "base-cost": ("base_cost", "What counts when a house is sold, and the gain if it were."),
     "worth": ("worth", "What each house cost, what it brings for that, and what would change it."),
+    "watch": ("watch", "Pages that are drawn anew whenever you save the book."),
     "explain": ("explain", "A word, a message or a rule in plain words."),
     "changes": ("changes", "What changed from version to version."),
 }

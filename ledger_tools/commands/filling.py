@@ -53,10 +53,6 @@ class Filling:
         """A file of text, in UTF-8, piece by piece. NotWritten where the disk refuses."""
         return self._fill(name, (piece.encode("utf-8", "replace") for piece in pieces))
 
-    def data(self, name: str, data: bytes) -> Written:
-        """A file of bytes. NotWritten where the disk refuses."""
-        return self._fill(name, (data,))
-
     def copy(self, name: str, source: BinaryIO) -> Written:
         """A file with the bytes of another. NotWritten where the disk refuses."""
         return self._fill(name, iter(lambda: source.read(CHUNK), b""))

@@ -13,68 +13,59 @@ from datetime import date
 from pathlib import Path
 
 from .. import __version__, law
-from ..days import TaxYear, day_words
-from ..render import pack_page
-from ..render.html import Pack, book_pieces, pieces
-from ..render.pack_page import Contents, Entry, Paper
+from ..days import TaxYear
+from ..render.pack_page import Entry, Paper
 from ..render.page import Link
-from ..render.pictures import missing as no_pictures
 from ..render.places import Places
 from ..render.workbook import Book
 from ..render.workbook import missing as no_workbooks
-from ..statements.checked import checked
 from .files import MANIFEST
 from .filling import Filling, Written
-from .opening import Opened, so_far
+from .opening import Opened
+from .pages import Pages
 from .papers import MISSING, OUTSIDE, Found, Shelf, open_plain
 from .progress import say
-from .year_pages import Names, YearPage, file_name, statements
+from .year_pages import Names, file_name
 
-FIRST, BOOK_PAGE, WORKBOOK = "index.html", "pages/book.html", "figures.xlsx"
-PAGES, BODIES, BOOK, PAPERS = "pages", "for-the-tax-office", "book", "receipts-and-photos"
+WORKBOOK, BODIES, BOOK, PAPERS = "figures.xlsx", "for-the-tax-office", "book", "receipts-and-photos"
 TOLD = {MISSING: "not there, so not in this pack", OUTSIDE: "outside the folder of the book, so left alone"}
 
 
 @dataclass
 class Packing:
-    """A pack on its way: what it is made from, and what is in it so far."""
+    """A pack on its way: what it is made from, and what is in it beside its pages so far."""
 
     opened: Opened
     shelf: Shelf
     year: TaxYear
     on: date
     into: Filling
-    entries: list[Entry] = field(default_factory=list)
     more: list[Entry] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
-    open: int = 0
-
-    @property
-    def name(self) -> str:
-        """What the pack is called."""
-        return f"The tax year {self.year}"
 
     def fill(self) -> list[Paper]:
         """Write everything. The papers that the book names, with what became of them. NotWritten: the disk fails."""
-        self._statements()
+        pages = Pages(self.opened, self.year, self.on, self.into.write)
+        self._statements(pages)
         papers = self._papers()
-        self._book(papers)
-        self._first(papers)
-        self._manifest(papers)
+        pages.book(_by_line(papers))
+        self._copy_book()
+        told = "Every file with its digest (SHA-256), and how far the law was checked"
+        pages.first([*self.more, Entry(MANIFEST, "", told)], papers, self.notes)
+        self._manifest(pages.name, papers)
         return papers
 
-    # ── statements ───────────────────────────────────────────────────────────────────────────────────────────────
-
-    def _statements(self) -> None:
-        book, names = None if no_workbooks() else Book(Places(self.opened.texts)), Names()
-        for statement in statements(self.opened, self.year, self.on):
-            for each in statement.pages:
-                say(f"{each.page.title} …")
-                self._page(each, names.give(each.file, ".html"))
+    def _statements(self, pages: Pages) -> None:
+        """The pages, the bodies that go to the tax office, and the workbook."""
+        book = None if no_workbooks() else Book(Places(self.opened.texts))
+        for statement, written in pages.statements():
+            for each, file in written:
+                if each.body:
+                    body = f"{BODIES}/{file.rpartition('/')[2].removesuffix('.html')}.json"
+                    self.into.write(body, (each.body, "\n"))
+                    self.more.append(Entry(body, each.of, f"{each.page.title}, the very body that the service takes"))
             if book is not None and statement.whole is not None:
                 book.add(statement.whole)
-        if no_pictures():
-            self.notes.append("Without pictures: they need `pip install 'landlord-books[pages]'`.")
         if book is None:
             self.notes.append("Without a workbook: it needs `pip install 'landlord-books[xlsx]'`.")
             return
@@ -82,16 +73,6 @@ class Packing:
         self.into.save(WORKBOOK, lambda out: book.save(self.opened.accounts.rows, out))
         told = "The statements as a workbook, with the lines behind their figures and every sum of the book"
         self.more.append(Entry(WORKBOOK, "", told))
-
-    def _page(self, each: YearPage, name: str) -> None:
-        file = f"{PAGES}/{name}"
-        self.into.write(file, pieces(each.page, self.opened.texts, Pack(f"../{FIRST}", self.name, "book.html")))
-        self.entries.append(Entry(file, each.of, each.title))
-        self.open += each.open
-        if each.body:
-            body = f"{BODIES}/{name.removesuffix('.html')}.json"
-            self.into.write(body, (each.body, "\n"))
-            self.more.append(Entry(body, each.of, f"{each.page.title}, the very body that the service takes"))
 
     # ── the book and its papers ──────────────────────────────────────────────────────────────────────────────────
 
@@ -122,39 +103,16 @@ class Packing:
         copy = copies[found.file]
         return Paper(name, lines, "copied", copy.name, copy.sha256)
 
-    def _book(self, papers: Sequence[Paper]) -> None:
-        say("The book …")
-        by_line: dict[str, list[Link]] = defaultdict(list)
-        for paper in papers:
-            for source in paper.sources if paper.file else ():
-                by_line[source].append(Link(paper.name, f"../{paper.file}"))
-        opening = f"As it stood when its figures were worked out on {day_words(self.on)}."
-        beside = Pack(f"../{FIRST}", self.name)
-        self.into.write(BOOK_PAGE, book_pieces(self.opened.texts, by_line, opening, beside))
-        self.entries.append(Entry(BOOK_PAGE, "The book", "Every line, with its receipts"))
+    def _copy_book(self) -> None:
         names = Names()
         for name, text in sorted(self.opened.texts.items()):
             copy = f"{BOOK}/{names.give(file_name(name.removesuffix('.book')), '.book')}"
-            self.into.data(copy, text.encode("utf-8"))  # what was worked out, though somebody saves the book meanwhile
+            self.into.write(copy, (text,))  # what was worked out, though somebody saves the book meanwhile
             self.more.append(Entry(copy, "", f"A copy of {name}"))
 
-    # ── the first page and the manifest ──────────────────────────────────────────────────────────────────────────
-
-    def _first(self, papers: Sequence[Paper]) -> None:
-        made = (
-            f"Worked out on {day_words(self.on)} by landlord-books {__version__}. Every figure opens to the lines that "
-            "make it, and every line leads to the book."
-        )
-        manifest = Entry(MANIFEST, "", "Every file with its digest (SHA-256), and how far the law was checked")
-        contents = Contents(
-            self.name, made, tuple(self.entries), (*self.more, manifest), tuple(papers), tuple(self.notes), self.open,
-            checked(self.year), so_far(self.year, str(self.year), self.on),
-        )  # fmt: skip
-        self.into.write(FIRST, pieces(pack_page.page(contents), self.opened.texts, Pack(book=BOOK_PAGE)))
-
-    def _manifest(self, papers: Sequence[Paper]) -> None:
+    def _manifest(self, name: str, papers: Sequence[Paper]) -> None:
         told = {
-            "pack": self.name,
+            "pack": name,
             "worked_out_on": self.on.isoformat(),
             "tool": {"name": "landlord-books", "version": __version__},
             "law": {
@@ -172,6 +130,15 @@ class Packing:
             ],
         }
         self.into.write(MANIFEST, (json.dumps(told, indent=2, ensure_ascii=False), "\n"))
+
+
+def _by_line(papers: Sequence[Paper]) -> dict[str, list[Link]]:
+    """The copies of the papers that each line names, seen from the page of the book."""
+    found: dict[str, list[Link]] = defaultdict(list)
+    for paper in papers:
+        for source in paper.sources if paper.file else ():
+            found[source].append(Link(paper.name, f"../{paper.file}"))
+    return found
 
 
 def _copy_name(number: int, name: str) -> str:

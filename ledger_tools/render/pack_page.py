@@ -35,14 +35,14 @@ class Paper:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """All that the first page speaks of. open: how many questions the book leaves open, in every year; so_far: what to
-    say of a year that is still running."""
+    """All that the first page speaks of. more: files that are no pages; papers: None where nothing is said of them;
+    open: how many questions the book leaves open, in every year; so_far: what to say of a year that is running."""
 
     name: str
     made: str
     entries: tuple[Entry, ...]
     more: tuple[Entry, ...]
-    papers: tuple[Paper, ...]
+    papers: tuple[Paper, ...] | None
     notes: tuple[str, ...]
     open: int
     checked: str
@@ -52,14 +52,16 @@ class Contents:
 def page(c: Contents) -> Page:
     """The first page."""
     inside = Table("pages", "What is in it", WHAT, tuple(_entries(c.entries)))
-    others = Table("files", OTHERS, MORE, tuple(Row((Link(e.file, e.file), e.tells)) for e in c.more))
-    sections = (
+    sections = [
         Section("What is in it", (inside, *((Notes(c.notes),) if c.notes else ()))),
         Section("Who must check it", (Notes(tuple(_who(c))),)),
-        Section("Receipts and photos", tuple(_papers(c.papers))),
-        Section(OTHERS, (others,)),
-    )
-    return Page("pack", c.name, sections, c.checked, opening=c.made, so_far=c.so_far)
+    ]
+    if c.papers is not None:
+        sections.append(Section("Receipts and photos", tuple(_papers(c.papers))))
+    if c.more:
+        rows = tuple(Row((Link(e.file, e.file), e.tells)) for e in c.more)
+        sections.append(Section(OTHERS, (Table("files", OTHERS, MORE, rows),)))
+    return Page("pack", c.name, tuple(sections), c.checked, opening=c.made, so_far=c.so_far)
 
 
 def _entries(entries: Sequence[Entry]) -> Iterator[Row]:

@@ -1,4 +1,4 @@
-"""The pack of a year: whole or not there, the same bytes each time, links that lead somewhere, digests that are true."""
+"""The pack of a year: whole or not there, the same bytes each time, links that lead there, digests that are true."""
 
 from __future__ import annotations
 
@@ -505,10 +505,11 @@ def test_without_the_libraries_the_first_page_tells_what_is_lacking(
     book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from ledger_tools.commands import pack as packing
+    from ledger_tools.commands import pages as drawing
     from ledger_tools.render import pictures
 
     monkeypatch.setattr(packing, "no_workbooks", lambda: True)
-    monkeypatch.setattr(packing, "no_pictures", lambda: True)
+    monkeypatch.setattr(drawing, "no_pictures", lambda: True)
     monkeypatch.setattr(pictures, "missing", lambda: True)
     assert pack(book, tmp_path / "p").exit_code == 0
 
