@@ -6,7 +6,6 @@ Knows nothing of what a statement means; what comes from a book is text here, ne
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -98,18 +97,17 @@ def _style(environment: Environment) -> Markup:
     return Markup(environment.loader.get_source(environment, "style.css")[0])
 
 
+STEERS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u2028\u2029\ufeff]")  # all controls but tab and line end
+
+
 def _plain(value: Any) -> Any:
     """What is put into the page, with signs that no page may hold, or that steer a reader's program, as a dot."""
     from markupsafe import Markup
 
-    if not isinstance(value, str) or value.isprintable():
+    if not isinstance(value, str) or not STEERS.search(value):
         return value
-    shown = "".join("·" if _steers(sign) else sign for sign in value)
+    shown = STEERS.sub("·", value)
     return Markup(shown) if isinstance(value, Markup) else shown
-
-
-def _steers(sign: str) -> bool:
-    return unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" or sign in "\u2028\u2029\ufeff"
 
 
 def _picture(picture: Bars | Months, name: str) -> Markup:

@@ -20,7 +20,7 @@ from ledger_tools.commands import cli, filling
 from ledger_tools.commands.files import MANIFEST, book_files
 from ledger_tools.commands.year_pages import Names, file_name
 
-from ..render.pages import NASTY
+from ..render.pages import ODD, packs
 from ..render.reading import Read
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
@@ -61,29 +61,7 @@ def manifest(folder: Path) -> dict[str, list[dict[str, str]]]:
 @pytest.fixture(scope="module")
 def packed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """The packs of both sample books, and of one with nasty names everywhere."""
-    top = tmp_path_factory.mktemp("packs")
-    nasty = top / "nasty"
-    write_nasty(nasty)
-    books = {"saltmarsh": SALTMARSH, "harbour": HARBOUR, "nasty": nasty}
-    for name, book in books.items():
-        assert pack(book, top / f"of-{name}").exit_code == 0
-    return {name: top / f"of-{name}" for name in books}
-
-
-ODD = (
-    "=cmd|' calc'.pdf", "<img src=x onerror=alert(1)>.pdf", "\U0001f469\u200d\U0001f373.pdf", "\u202efdp.exe",
-    "a&b; c.pdf", "CON.pdf", "-rf", "..pdf", "%2e%2e.pdf", "\u05d0\u05d1.pdf", "#b1-1.html", "x" * 120 + ".pdf",
-)  # fmt: skip
-
-
-def write_nasty(folder: Path) -> None:
-    """A book whose names, files and receipts could do harm if they were taken for anything but words."""
-    folder.mkdir()
-    line = '{n} Jun 2025 repaired tap £1{n}.00 by larkin, receipt "{name}"\n'
-    lines = "".join(line.format(n=n, name=name) for n, name in enumerate(ODD, 5))
-    (folder / "=1+1 <b>\u202e\n.book").write_text(f"{NASTY}at mill-3\n{lines}", encoding="utf-8")
-    for name in ODD:
-        (folder / name).write_text(f"the receipt {name}", encoding="utf-8")
+    return packs(tmp_path_factory.mktemp("packs"))
 
 
 # ── what is in it ────────────────────────────────────────────────────────────────────────────────────────────────

@@ -1,4 +1,4 @@
-"""The pages that the tests look at: every statement of both sample books, and one of a book with nasty names."""
+"""The pages that the tests look at: every statement of both sample books, one of a book with nasty names, and packs."""
 
 from __future__ import annotations
 
@@ -64,3 +64,31 @@ def run(*arguments: str) -> str:
 def page(name: str) -> str:
     """One of the statements as HTML."""
     return run(*STATEMENTS[name], "--format", "html")
+
+
+# ── packs ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+ODD = (
+    "=cmd|' calc'.pdf", "<img src=x onerror=alert(1)>.pdf", "\U0001f469\u200d\U0001f373.pdf", "\u202efdp.exe",
+    "a&b; c.pdf", "CON.pdf", "-rf", "..pdf", "%2e%2e.pdf", "\u05d0\u05d1.pdf", "#b1-1.html", "x" * 120 + ".pdf",
+)  # fmt: skip
+
+
+def write_nasty(folder: Path) -> None:
+    """A book whose names, files and receipts could do harm if they were taken for anything but words."""
+    folder.mkdir()
+    line = '{n} Jun 2025 repaired tap £1{n}.00 by larkin, receipt "{name}"\n'
+    lines = "".join(line.format(n=n, name=name) for n, name in enumerate(ODD, 5))
+    (folder / "=1+1 <b>\u202e\n.book").write_text(f"{NASTY}at mill-3\n{lines}", encoding="utf-8")
+    for name in ODD:
+        (folder / name).write_text(f"the receipt {name}", encoding="utf-8")
+
+
+def packs(folder: Path, *names: str) -> dict[str, Path]:
+    """The packs of both sample books, and of one with nasty names everywhere; of those named, where some are."""
+    books = {"saltmarsh": Path(SALTMARSH), "harbour": Path(HARBOUR), "nasty": folder / "nasty"}
+    write_nasty(books["nasty"])
+    chosen = names or tuple(books)
+    for name in chosen:
+        run("year-end", str(books[name]), "--year", "2025-26", *ON, "--pack", str(folder / f"of-{name}"))
+    return {name: folder / f"of-{name}" for name in chosen}

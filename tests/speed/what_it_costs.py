@@ -3,13 +3,15 @@
 Reading: lines a second, and the time of a line in a book of 20,000 lines over one of 2,000. Cold commands: a whole
 process, as a person waits for it. Reading a book over reading the same rows from a spreadsheet. The audit of a book
 of works, and the council tax of many homes, over parsing them. And the tax year of a large book, a whole process, over
-another that sums the same rows.
+another that sums the same rows. The pack of such a year, with the most memory it held.
 """
 
 from __future__ import annotations
 
 import gc
+import os
 import resource
+import shutil
 import statistics
 import subprocess
 import sys
@@ -212,6 +214,31 @@ def tax_year(folder: Path) -> tuple[float, float]:
     return statistics.median(cost / sums for cost, sums in turns), once(large) / one
 
 
+def weighed(*arguments: str) -> tuple[float, int]:
+    """One run of the interpreter from its start: seconds of the processor, and the most memory it held, in MB."""
+    run = subprocess.Popen([sys.executable, *arguments], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    _, status, used = os.wait4(run.pid, 0)
+    run.returncode = os.waitstatus_to_exitcode(status)
+    assert run.returncode == 0
+    return used.ru_utime + used.ru_stime, used.ru_maxrss // 1024
+
+
+def packing(folder: Path) -> tuple[float, int, int, float]:
+    """The pack of a year of 12,000 entries: seconds of the processor, the most memory it held and that of a bare book,
+    in MB; and what it costs over one of 1,200, both without what the pack of a bare book costs."""
+
+    def once(entries: int) -> tuple[float, int]:
+        book = folder / f"pack-{entries}.book"
+        book.write_text(ten_years(entries), encoding="utf-8")
+        pack = folder / book.stem
+        told = weighed("-m", "ledger_tools", "year-end", str(book), "--year", "2025-26", "--pack", str(pack))
+        shutil.rmtree(pack)
+        return told
+
+    (bare, least), (small, _), (large, most) = once(20), once(1_200), once(12_000)
+    return large, most, least, (large - bare) / (small - bare)
+
+
 def spreadsheet(text: str, folder: Path) -> float:
     """Seconds to read the same rows from a spreadsheet, read-only: a row a line, a cell for each thing it says."""
     import openpyxl
@@ -268,6 +295,9 @@ def main() -> None:
         over, grown = tax_year(Path(folder))
         print(f"year-end of 12,000 entries over summing its rows {over:>5.1f} (aim 3)")
         print(f"year-end of ten times the entries {grown:>10.1f} times (at most 11)")
+        seconds, most, least, grown = packing(Path(folder))
+        print(f"a pack of 12,000 entries {seconds:>10.1f} s of the processor, {most} MB at most (a bare one {least})")
+        print(f"a pack of ten times the entries {grown:>10.1f} times (at most 11)")
 
 
 if __name__ == "__main__":
