@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..days import day_words
 from ..money import pounds
-from .page import Bars, Link, Months, Page, Row, Table, trails
+from .page import Link, Page, Picture, Row, Table, trails
 from .pictures import svg
 from .places import Places
 from .text import cell_words, sum_words
@@ -85,6 +85,7 @@ def _environment() -> Environment:
     linked = pass_context(lambda context, words: said(words, context["book"]))
     made.filters |= {"said": linked, "day": day_words, "pounds": pounds, "sum": sum_words, "cell": cell_words}
     made.globals |= {"kind": lambda block: type(block).__name__, "svg": _picture,
+                     "pictured": lambda block: isinstance(block, Picture),
                      "trails": _named_trails, "opens": opens, "wide": wide, "broad": broad, "width": width,
                      "lead": lead, "style": _style(made)}  # fmt: skip
     return made
@@ -110,7 +111,7 @@ def _plain(value: Any) -> Any:
     return Markup(shown) if isinstance(value, Markup) else shown
 
 
-def _picture(picture: Bars | Months, name: str) -> Markup:
+def _picture(picture: Picture, name: str) -> Markup:
     from markupsafe import Markup
 
     return Markup(svg(picture, name))
@@ -149,7 +150,7 @@ def broad(table: Table) -> bool:
 
 def opens(table: Table) -> bool:
     """Whether some row of a table has lines to show."""
-    return any(found for row in table.rows for found in trails(row))
+    return any(row.made or any(trails(row)) for row in table.rows)
 
 
 def width(table: Table, i: int) -> str:

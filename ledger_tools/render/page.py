@@ -53,13 +53,20 @@ class Row:
     """Cells, one a column; a heading has only the first.
 
     kind: "line", "heading" or "total". under: a sentence that belongs to it; where several rows in turn say the same,
-    it is said once, under the last.
+    it is said once, under the last. made: sentences that tell what its figures are made of, where that is no sum of
+    lines; a page shows them when the row is opened.
     """
 
     cells: tuple[Cell, ...]
     key: str = ""
     kind: str = "line"
     under: str = ""
+    made: tuple[str, ...] = ()
+
+    @property
+    def note(self) -> str:
+        """All that is to be said of it, in one."""
+        return " ".join((*([self.under] if self.under else []), *self.made))
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +151,26 @@ class Months:
 
 
 @dataclass(frozen=True, slots=True)
+class Pairs:
+    """A picture of what came in against what went out: for each year its name and both in pence, neither below nil."""
+
+    title: str
+    rows: tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Spans:
+    """A picture of time: for each stretch of days what it was, what it came to ("" where nothing), its first and last
+    day, and whether something is due for it."""
+
+    title: str
+    rows: tuple[tuple[str, str, date, date, bool], ...]
+
+
+Picture = Bars | Months | Pairs | Spans
+
+
+@dataclass(frozen=True, slots=True)
 class Section:
     """A heading with what stands under it; `inset` is how far the text form moves it in."""
 
@@ -161,7 +188,7 @@ class Section:
                 yield block
 
 
-Block = Table | Words | Code | Notes | Items | Terms | Bars | Months | Section
+Block = Table | Words | Code | Notes | Items | Terms | Picture | Section
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +206,7 @@ class Page:
     @property
     def pictured(self) -> bool:
         """Whether it has pictures."""
-        return any(isinstance(block, Bars | Months) for section in self.sections for block in section.every())
+        return any(isinstance(block, Picture) for section in self.sections for block in section.every())
 
     def tables(self) -> Iterator[tuple[str, Table]]:
         """Every table, with the title of the section it stands in."""

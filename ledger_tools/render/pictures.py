@@ -6,13 +6,16 @@ What each shows stands in the table beside it, and in its text alternative. Know
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
 from typing import Any
 
+from ..days import day_words
 from ..money import pounds
-from .page import Bars, Months
+from .page import Bars, Months, Pairs, Picture, Spans
 
 WIDE = 320  # signs are read on a telephone at their own size, elsewhere larger
 STEP = 38  # a bar with its words above it
+PAIR = 54  # two of them with one line of words
 HIGH = 130  # of the columns of months
 BAR, INK, SOFT, EMPTY = "var(--bar)", "var(--ink)", "var(--soft)", "var(--paper)"
 PLAIN = {"aria": False, "background": None, "font": "inherit", "view": {"stroke": None}, "padding": 2}
@@ -27,18 +30,27 @@ def missing() -> bool:
     return find_spec("vl_convert") is None
 
 
-def telling(picture: Bars | Months) -> str:
+def telling(picture: Picture) -> str:
     """What the picture shows, for those who do not see it."""
+    return f"{'; '.join(_told(picture))}."
+
+
+def _told(picture: Picture) -> Iterator[str]:
     if isinstance(picture, Bars):
-        return "; ".join(f"{label} {pounds(pence)}" for label, pence in picture.rows) + "."
-    said = [
-        f"{label} {pounds(pence)}" + (f", {empty} empty day{'' if empty == 1 else 's'}" if empty else "")
-        for label, pence, empty in picture.rows
-    ]
-    return "; ".join(said) + "."
+        for label, pence in picture.rows:
+            yield f"{label} {pounds(pence)}"
+    elif isinstance(picture, Months):
+        for label, pence, empty in picture.rows:
+            yield f"{label} {pounds(pence)}" + (f", {empty} empty day{'' if empty == 1 else 's'}" if empty else "")
+    elif isinstance(picture, Pairs):
+        for label, came, went in picture.rows:
+            yield f"{label} {pounds(came)} in, {pounds(went)} out"
+    else:
+        for label, amount, first, last, _ in picture.rows:
+            yield f"{day_words(first)} to {day_words(last)} {label}" + (f", {amount}" if amount else "")
 
 
-def svg(picture: Bars | Months, name: str) -> str:
+def svg(picture: Picture, name: str) -> str:
     """The picture as an SVG element, with its title and telling under ids that begin with `name`; "" where the
     library is missing."""
     if missing():
@@ -46,7 +58,8 @@ def svg(picture: Bars | Months, name: str) -> str:
     from markupsafe import escape
     from vl_convert import vegalite_to_svg
 
-    drawn = vegalite_to_svg(_bars(picture) if isinstance(picture, Bars) else _months(picture))
+    draws: dict[type, Callable[[Any], dict[str, Any]]] = {Bars: _bars, Months: _months, Pairs: _pairs, Spans: _spans}
+    drawn = vegalite_to_svg(draws[type(picture)](picture))
     root = (
         rf'<svg xmlns="http://www.w3.org/2000/svg" \1 role="img" aria-labelledby="{name}-title {name}-telling">'
         f'<title id="{name}-title">{escape(picture.title)}</title>'
@@ -102,4 +115,56 @@ def _months(picture: Months) -> dict[str, Any]:
             {**void, "mark": frame},
             {**void, **_text("empty", y=HIGH + 35, fontSize=10)},
         ],
+    }  # fmt: skip
+
+
+def _pairs(picture: Pairs) -> dict[str, Any]:
+    """Two bars a year under its words: full what came in, hollow what went out."""
+    rows = [
+        {"at": i, "name": name, "sums": f"in {pounds(came)}, out {pounds(went)}", "in": came, "out": went}
+        for i, (name, came, went) in enumerate(picture.rows)
+    ]
+    most = max(max(came, went) for _, came, went in picture.rows)
+
+    def bar(field: str, offset: int, **mark: Any) -> dict[str, Any]:
+        x = {"field": field, "type": "quantitative", "axis": None, "scale": {"domain": [0, most], "nice": False}}
+        return {"mark": {"type": "bar", "height": 8, "yOffset": offset, **mark}, "encoding": {"x": x}}
+
+    return {
+        "width": WIDE, "height": PAIR * len(rows), "config": PLAIN, "data": {"values": rows},
+        "encoding": {"y": {"field": "at", "type": "ordinal", "axis": None, "scale": {"padding": 0}}},
+        "layer": [
+            bar("in", 6, fill=BAR),
+            bar("out", 18, fill=EMPTY, stroke=SOFT),
+            _text("name", align="left", x=0, dy=-10),
+            _text("sums", align="right", x=WIDE, dy=-10),
+        ],
+    }  # fmt: skip
+
+
+def _spans(picture: Spans) -> dict[str, Any]:
+    """A bar a stretch of days where it stands in the whole time, full where something is due; below, where it begins
+    and ends."""
+    start, end = min(row[2] for row in picture.rows), max(row[3] for row in picture.rows)
+    rows = [
+        {"at": i, "what": what, "sum": amount, "from": (first - start).days, "to": (last - start).days + 1, "due": due}
+        for i, (what, amount, first, last, due) in enumerate(picture.rows)
+    ]
+    high = STEP * len(rows)
+    x = {"type": "quantitative", "axis": None, "scale": {"domain": [0, (end - start).days + 1], "nice": False}}
+    full = {"condition": {"test": "datum.due", "value": BAR}, "value": EMPTY}
+    bar = {
+        "mark": {"type": "bar", "height": 8, "yOffset": 11, "stroke": SOFT, "strokeWidth": 1},
+        "encoding": {"x": {"field": "from", **x}, "x2": {"field": "to"}, "fill": full},
+    }
+    ends = [{"text": day_words(start), "align": "left", "x": 0}, {"text": day_words(end), "align": "right", "x": WIDE}]
+    marks = [
+        {"data": {"values": [{}]}, "mark": {"type": "text", "fontSize": 10, "fill": SOFT, "y": high + 12, **each},
+         "encoding": {"y": None}}
+        for each in ends
+    ]  # fmt: skip
+    return {
+        "width": WIDE, "height": high, "config": PLAIN, "data": {"values": rows},
+        "encoding": {"y": {"field": "at", "type": "ordinal", "axis": None, "scale": {"padding": 0}}},
+        "layer": [bar, _text("what", align="left", x=0, dy=-2), _text("sum", align="right", x=WIDE, dy=-2), *marks],
     }  # fmt: skip

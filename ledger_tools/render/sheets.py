@@ -69,7 +69,7 @@ def _together(page: Page, name: str) -> Flat:
                 heading = row.cells[0]
                 continue
             cells = dict(zip((column.name for column in table.columns), row.cells, strict=True))
-            rows.append((where, heading if row.kind == "line" else "", *(cells.get(n, "") for n in names), row.under))
+            rows.append((where, heading if row.kind == "line" else "", *(cells.get(n, "") for n in names), row.note))
     return Flat(name, ("of", "group", *names, "note"), tuple(rows))
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ..statements.figures import Trace
 from ..statements.void_parts import BillRow, Open, Void
 from . import void as said
-from .page import Block, Cell, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .page import Block, Cell, Column, Notes, Page, Row, Section, Spans, Sum, Table, Words
 
 DAYS = tuple(Column(name, right=name in ("days", "share", "amount")) for name in said.NAMES)
 WHY = (Column("from"), Column("why"), Column("where it stands"), Column("lines"))
@@ -27,11 +27,21 @@ def _void(v: Void) -> Section:
         if v.rows:
             table = Table("days", said.title(v), DAYS, tuple(_days(v)))
             why = Table("why", f"{v.full}: {said.WHY}", WHY, tuple(_why(v)))
-            blocks += [table, Words(said.total(v)), Section(said.WHY, (why,))]
+            blocks += [_drawn(v), table, Words(said.total(v)), Section(said.WHY, (why,))]
         blocks += [*_open(v), *(_bill(v, bill) for bill in v.bills), *_paid(v), *_ahead(v), *_claims(v)]
     blocks += [Notes(v.notes)] if v.notes else []
     blocks += [Section(said.ROUTE, (Notes(v.route),))] if v.route else []
     return Section(said.title(v), tuple(blocks), said.standing(v))
+
+
+def _drawn(v: Void) -> Spans:
+    """The days of each state where they stand in the time; full where the landlord owes something for them."""
+    rows = tuple(
+        (", ".join(filter(None, (state, f"{share} due" if share else f"answered by {who}"))), amount, row.days.first,
+         row.days.last, row.ours and bool(row.pence))
+        for row, (_, _, _, state, who, share, amount) in zip(v.rows, said.cells(v.rows), strict=True)
+    )  # fmt: skip
+    return Spans("The days of each state; full where you owe something for them", rows)
 
 
 def _days(v: Void) -> Iterator[Row]:

@@ -224,7 +224,7 @@ class _Statement:
         first = self.at + 1
         where = {row.key: first + i for i, row in enumerate(table.rows) if row.key}
         for row in table.rows:
-            self._cells((*row.cells, row.under), row.kind != "line", dict(self._formulas(table, row, where)))
+            self._cells((*row.cells, row.note), row.kind != "line", dict(self._formulas(table, row, where)))
 
     def _formulas(self, table: Table, row: Row, where: dict[str, int]) -> Iterator[tuple[int, str]]:
         """In place of a figure the sum of its lines; in place of a total the sum of its rows."""

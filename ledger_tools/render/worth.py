@@ -185,6 +185,11 @@ def ratio(r: Ratio | None) -> str:
     return percent(r.value, 1) if r.unit == "percent" else decimals(r.value, 1 if r.unit == "years" else 2)
 
 
+def months_let(year: Year) -> str:
+    """How many months of a year it is let: "12", "11.4"."""
+    return str(year.months) if year.months.denominator == 1 else decimals(year.months, 1)
+
+
 def _lending(t: Lending) -> list[str]:
     return ["", f"  {lending_title(t)}", *_drawn(lending_rows(t)), *paragraph(CUSTOM, "    ", "    ")]
 

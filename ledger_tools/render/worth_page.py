@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..days import day_words
+from ..money import pounds
 from ..statements.earnings import Earned
 from ..statements.figures import Figure
 from ..statements.land_tax import PurchaseTax
@@ -12,7 +13,7 @@ from ..statements.money_flows import Rate
 from ..statements.worth import Lending, Worth
 from ..statements.worth_year import Year
 from . import worth as said
-from .page import Block, Cell, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .page import Bars, Block, Cell, Column, Notes, Page, Pairs, Row, Section, Sum, Table, Words
 
 WHAT = (Column("what"), Column("sum", right=True))
 SLICES = (Column("of the price"), Column("rate", right=True), Column("tax", right=True))
@@ -32,7 +33,9 @@ def page(found: Sequence[Worth]) -> Page:
 
 
 def _house(w: Worth) -> Section:
-    blocks: list[Block] = [_sums(w, "cost", said.WENT_IN, said.cost_rows(w.cost))]
+    parts = tuple(sorted(((f.label, f.pence) for f in w.cost.cost if f.pence > 0), key=lambda part: -part[1]))
+    picture = (Bars("What went into it, the most first", parts),) if len(parts) > 1 else ()
+    blocks: list[Block] = [_sums(w, "cost", said.WENT_IN, said.cost_rows(w.cost), *picture)]
     blocks += [_tax(w, w.tax)] if w.tax else []
     blocks += [_years(w)] if w.years else []
     blocks += [_lending(w, w.lending)] if w.lending else []
@@ -76,14 +79,43 @@ def _years(w: Worth) -> Section:
     rows = [Row((label, *(_told(getattr(year.sums, slug)) for year in w.years)), slug) for slug, label in said.YEARLY]
     rows.append(Row((said.LEFT_OVER, *(_left(year) for year in w.years)), "left", "total"))
     for slug, label in said.ratio_labels(w).items():
-        rows.append(Row((label, *(said.ratio(year.ratio(slug)) for year in w.years)), slug))
+        cells = (said.ratio(year.ratio(slug)) for year in w.years)
+        rows.append(Row((label, *cells), slug, made=tuple(_made(w, slug))))
     even = (Sum(y.break_even) if y.break_even is not None else "-" for y in w.years)
-    rows.append(Row((said.BREAK_EVEN, *even), "break-even"))
+    rows.append(Row((said.BREAK_EVEN, *even), "break-even", made=tuple(_evened(w))))
     columns = (Column("what", quiet=True), *(Column(year.label, right=True) for year in w.years))
     table = Table("year", f"{w.full}: {said.YEAR}", columns, tuple(rows))
     bases = Table("bases", f"{w.full}: {said.BASES}", WHAT, tuple(map(_row, w.years[-1].bases)), unheaded=True)
     told: list[Block] = [Words(words) for words in said.columns_explained(w)]
     return Section(said.YEAR, (table, *told, Section(said.BASES, (bases, *map(Words, w.gaps)))))
+
+
+def _made(w: Worth, slug: str) -> Iterator[str]:
+    """What a ratio is of what, in each column: rows of this page, which open to their lines."""
+    for year in w.years:
+        ratio = year.ratio(slug)
+        if ratio is not None and ratio.value is not None:
+            above = " less ".join(_named(year, figure) for figure in ratio.of)
+            yield f"{_column(w, year)}{above}, over {_named(year, ratio.over)}."
+
+
+def _evened(w: Worth) -> Iterator[str]:
+    for year in w.years:
+        if year.break_even is not None:
+            both = " and ".join(_named(year, slug) for slug in ("costs", "interest"))
+            yield f"{_column(w, year)}{both}, over the months let: {said.months_let(year)} a year."
+
+
+def _column(w: Worth, year: Year) -> str:
+    return f"{year.label.capitalize()}: " if len(w.years) > 1 else ""
+
+
+def _named(year: Year, slug: str) -> str:
+    """A figure of a year, or what it is held against, with what it comes to."""
+    sums = {"rent": year.sums.rent, "costs": year.sums.costs, "interest": year.sums.interest, "left": year.sums.left}
+    found = sums.get(slug) or next(base for base in year.bases if base.slug == slug)
+    names = {**dict(said.YEARLY), "left": said.LEFT_OVER}
+    return f"{names.get(slug, found.label)} {pounds(found.pence)}"
 
 
 def _told(f: Figure) -> Cell:
@@ -109,7 +141,10 @@ def _earned(w: Worth, whole: Earned) -> Section:
     adds = tuple((str(year), 1) for year, _ in w.earned)
     sums = (Sum(pence, adds=adds) for pence in said.four(whole))
     rows.append(Row((said.TOGETHER, *sums), "together", "total"))
-    return Section(title, (Table("earned", f"{w.full}: {title}", EARNED, tuple(rows)),))
+    drawn = tuple((str(year), max(e.rent.pence, 0), max(e.out.pence, 0)) for year, e in w.earned)
+    moved = any(came or went for _, came, went in drawn)
+    picture = (Pairs("Full, what came in; hollow, costs and interest", drawn),) if moved else ()
+    return Section(title, (*picture, Table("earned", f"{w.full}: {title}", EARNED, tuple(rows))))
 
 
 def _four(e: Earned) -> Iterator[Sum]:

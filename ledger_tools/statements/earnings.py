@@ -39,6 +39,11 @@ class Earned:
         """Rent less running costs and interest."""
         return total("left", "left over", (self.rent, self.costs, self.interest), (1, -1, -1))
 
+    @property
+    def out(self) -> Figure:
+        """Running costs and interest."""
+        return total("out", "costs and interest", (self.costs, self.interest))
+
 
 def earned(accounts: Accounts, house: str, days: Period) -> Earned:
     """What a house brought in some days, by money."""

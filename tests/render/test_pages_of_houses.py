@@ -5,8 +5,9 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from pathlib import Path
 
 import pytest
@@ -102,6 +103,28 @@ def test_what_went_into_a_house_is_what_the_json_says() -> None:
     assert rows["your own money in it"] == told["cash"]["amount"]
     years = {row["what"]: row for row in table("worth", "--table", "year")}
     assert [years["left over"][year["label"]] for year in told["years"]] == [year["left"] for year in told["years"]]
+
+
+def test_a_ratio_tells_what_it_is_of_what() -> None:
+    rows = {row["what"]: row for row in table("worth", "--table", "year")}
+    bases = {row["what"]: row["sum"] for row in table("worth", "--table", "bases")}
+
+    told = 0
+    for what, row in rows.items():
+        for column, said in re.findall(r"(Collected|As agreed|Tried): ([^:]*?)\.(?= [A-Z]|$)", row["note"]):
+            if "over the months" in said:
+                continue
+            above, _, over = said.partition(", over ")
+            first, *less = [Decimal(n.replace(",", "")) for n in re.findall(r"£([\d,.]+\d)", above)]
+            base = Decimal(re.findall(r"£([\d,.]+\d)", over)[0].replace(",", ""))
+            shown = row[column.lower()]
+            share = (first - sum(less)) / base
+            places = Decimal("0.1") if "cover" not in what else Decimal("0.01")
+            value = share * 100 if shown.endswith("%") else share
+            assert value.quantize(places, ROUND_HALF_UP) == Decimal(shown.removesuffix("%")), (what, said)
+            assert "left over" in over or "interest" in over or f"{base:.2f}" in bases.values()
+            told += 1
+    assert told > 12
 
 
 def test_years_of_houses_with_other_columns_line_up_by_name() -> None:
