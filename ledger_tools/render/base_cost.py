@@ -10,10 +10,11 @@ from ..money import plain, pounds
 from ..statements.base_cost import SELLING, BaseCost
 from ..statements.sale import OwnerGain, Part, Sale
 from . import json_form
-from .page import Block, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .page import Bars, Block, Column, Notes, Page, Row, Section, Sum, Table, Words
 from .text import cell_words, columns, indent, paragraph, trail
 
 RECORD = (Column("what"), Column("sum", right=True))
+GREW = (Column("tax year"), Column("added", right=True), Column("by its end", right=True))
 SETTLE = "(`audit --open`)"
 
 
@@ -54,8 +55,18 @@ def _said(r: BaseCost) -> Section:
         beside.append(Row((label, Sum(r.open.pence, r.open.trail)), "open"))
     if beside:
         blocks.append(Section("beside the record", (Table("beside", "Beside the record", RECORD, tuple(beside)),)))
+    blocks += [_grew(r)] if len(r.along) > 1 else []
     blocks += [Notes(r.notes)] if r.notes else []
     return Section(title, (*blocks, *((_sale_said(r.sale),) if r.sale else ())))
+
+
+def _grew(r: BaseCost) -> Section:
+    """The record along the years, of what stands in it now."""
+    title = "How it grew, of what still counts"
+    rows = tuple(Row((str(year), Sum(added.pence, added.trail), Sum(held)), str(year)) for year, added, held in r.along)
+    drawn = tuple((str(year), held) for year, _, held in r.along if held > 0)
+    picture = (Bars("In the record at the end of each tax year that added to it", drawn),) if drawn else ()
+    return Section(title, (*picture, Table("grew", f"{r.full}: {title}", GREW, rows)))
 
 
 def _sale_said(s: Sale) -> Section:

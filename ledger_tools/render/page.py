@@ -152,9 +152,11 @@ class Months:
 
 @dataclass(frozen=True, slots=True)
 class Pairs:
-    """A picture of what came in against what went out: for each year its name and both in pence, neither below nil."""
+    """A picture of two sums side by side, such as what came in and what went out of each year: what each is called, and
+    for each row its name and both sums in pence, neither below nil."""
 
     title: str
+    names: tuple[str, str]
     rows: tuple[tuple[str, int, int], ...]
 
 

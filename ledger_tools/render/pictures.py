@@ -43,8 +43,8 @@ def _told(picture: Picture) -> Iterator[str]:
         for label, pence, empty in picture.rows:
             yield f"{label} {pounds(pence)}" + (f", {empty} empty day{'' if empty == 1 else 's'}" if empty else "")
     elif isinstance(picture, Pairs):
-        for label, came, went in picture.rows:
-            yield f"{label} {pounds(came)} in, {pounds(went)} out"
+        for label, full, hollow in picture.rows:
+            yield f"{label} {_both(picture, full, hollow)}"
     else:
         for label, amount, first, last, _ in picture.rows:
             yield f"{day_words(first)} to {day_words(last)} {label}" + (f", {amount}" if amount else "")
@@ -118,13 +118,17 @@ def _months(picture: Months) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _both(picture: Pairs, *sums: int) -> str:
+    return ", ".join(f"{name} {pounds(pence)}" for name, pence in zip(picture.names, sums, strict=True))
+
+
 def _pairs(picture: Pairs) -> dict[str, Any]:
-    """Two bars a year under its words: full what came in, hollow what went out."""
+    """Two bars a row under its words, the first full, the second hollow."""
     rows = [
-        {"at": i, "name": name, "sums": f"in {pounds(came)}, out {pounds(went)}", "in": came, "out": went}
-        for i, (name, came, went) in enumerate(picture.rows)
+        {"at": i, "name": name, "sums": _both(picture, full, hollow), "full": full, "hollow": hollow}
+        for i, (name, full, hollow) in enumerate(picture.rows)
     ]
-    most = max(max(came, went) for _, came, went in picture.rows)
+    most = max(max(full, hollow) for _, full, hollow in picture.rows)
 
     def bar(field: str, offset: int, **mark: Any) -> dict[str, Any]:
         x = {"field": field, "type": "quantitative", "axis": None, "scale": {"domain": [0, most], "nice": False}}
@@ -134,8 +138,8 @@ def _pairs(picture: Pairs) -> dict[str, Any]:
         "width": WIDE, "height": PAIR * len(rows), "config": PLAIN, "data": {"values": rows},
         "encoding": {"y": {"field": "at", "type": "ordinal", "axis": None, "scale": {"padding": 0}}},
         "layer": [
-            bar("in", 6, fill=BAR),
-            bar("out", 18, fill=EMPTY, stroke=SOFT),
+            bar("full", 6, fill=BAR),
+            bar("hollow", 18, fill=EMPTY, stroke=SOFT),
             _text("name", align="left", x=0, dy=-10),
             _text("sums", align="right", x=WIDE, dy=-10),
         ],

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from ..statements.refurb import Group, JobMoney, Refurb
 from . import refurb as said
-from .page import Block, Cell, Column, Notes, Page, Row, Section, Sum, Table, Words
+from .page import Block, Cell, Column, Notes, Page, Pairs, Row, Section, Sum, Table, Words
 
 
 def _sums(*names: str) -> tuple[Column, ...]:
@@ -29,7 +29,7 @@ def _said(r: Refurb) -> Section:
     trades = Table("trades", f"{r.full}: {said.BY_TRADE}", TRADES, tuple(_trades(r)))
     totals = Table("totals", f"{r.full}: {said.IN_ALL}", TOTALS, tuple(said.total_rows(r)))
     blocks: list[Block] = [
-        Section("by room", (rooms,)),
+        Section("by room", (*_drawn(r), rooms)),
         Section(said.BY_TRADE, (trades,)),
         Section(said.IN_ALL, (totals, *map(Words, said.about_totals(r)))),
         _contingency(r),
@@ -37,6 +37,13 @@ def _said(r: Refurb) -> Section:
     ]
     notes = said.notes(r)
     return Section(said.title(r), (*blocks, *((Notes(tuple(notes)),) if notes else ())))
+
+
+def _drawn(r: Refurb) -> Iterator[Pairs]:
+    """Planned against billed, room by room."""
+    rows = tuple((g.name, max(g.rough, 0), max(g.billed, 0)) for g in r.rooms)
+    if any(planned or billed for _, planned, billed in rows):
+        yield Pairs("Full, as planned at first; hollow, billed so far", ("planned", "billed"), rows)
 
 
 def _jobs(r: Refurb) -> Iterator[Row]:

@@ -143,7 +143,7 @@ def _earned(w: Worth, whole: Earned) -> Section:
     rows.append(Row((said.TOGETHER, *sums), "together", "total"))
     drawn = tuple((str(year), max(e.rent.pence, 0), max(e.out.pence, 0)) for year, e in w.earned)
     moved = any(came or went for _, came, went in drawn)
-    picture = (Pairs("Full, what came in; hollow, costs and interest", drawn),) if moved else ()
+    picture = (Pairs("Full, what came in; hollow, costs and interest", ("in", "out"), drawn),) if moved else ()
     return Section(title, (*picture, Table("earned", f"{w.full}: {title}", EARNED, tuple(rows))))
 
 

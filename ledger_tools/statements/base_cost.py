@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import groupby
 
 from ..book.world import Book, Property
-from ..days import day_words
+from ..days import TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds
 from ..verdicts.verdict import Cgt, Kind
@@ -49,6 +50,17 @@ class BaseCost:
     def pence(self, slug: str) -> int:
         """The sum of one group."""
         return next((group.pence for group in self.groups if group.slug == slug), 0)
+
+    @property
+    def along(self) -> tuple[tuple[TaxYear, Figure, int], ...]:
+        """Each tax year that added to the record as it stands: what it added, and what the record held at its end."""
+        lines = sorted((t for g in self.groups if g.slug != SELLING for t in g.trail), key=lambda t: (t.day, t.source))
+        found, held = [], 0
+        for year, traces in groupby(lines, lambda t: TaxYear.of(t.day)):
+            added = figure(str(year), str(year), traces)
+            held += added.pence
+            found.append((year, added, held))
+        return tuple(found)
 
 
 def base_cost(book: Book, house: str, day: date, price: int | None = None) -> BaseCost:

@@ -127,6 +127,21 @@ def test_a_ratio_tells_what_it_is_of_what() -> None:
     assert told > 12
 
 
+def test_the_capital_record_grows_to_what_it_is() -> None:
+    arguments = ("base-cost", HARBOUR, *ON)
+    told = {house["name"]: house["total"] for house in json.loads(run(*arguments, "--format", "json"))["houses"]}
+    rows = list(csv.DictReader(io.StringIO(run(*arguments, "--format", "csv", "--table", "grew"))))
+
+    last: dict[str, str] = {}
+    for row in rows:
+        before = Decimal(last.get(row["of"], "0"))
+        assert Decimal(row["by its end"]) == before + Decimal(row["added"])
+        last[row["of"]] = row["by its end"]
+    assert len(last) >= 3
+    for section, held in last.items():
+        assert held == next(total for name, total in told.items() if section.startswith(name))
+
+
 def test_years_of_houses_with_other_columns_line_up_by_name() -> None:
     left, right = Column("collected", right=True), Column("tried", right=True)
     tables = (

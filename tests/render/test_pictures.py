@@ -16,7 +16,7 @@ from .pages import STATEMENTS, page, run
 
 BARS = Bars("Where it went", (("Repairs <b> & \"more\"", 4460_00), ("Travel", 58_50)))
 MONTHS = Months("Rents", (("Apr", 0, 25), ("May", 925_00, 0), ("Jun", 462_50, 1)))
-PAIRS = Pairs("In and out", (("2024-25", 9250_00, 3000_00), ("2025-26 <b>", 0, 1500_00)))
+PAIRS = Pairs("In and out", ("in", "out"), (("2024-25", 9250_00, 3000_00), ("2025-26 <b>", 0, 1500_00)))
 SPANS = Spans("Days", (
     ("empty, 0% due", "£0.00", date(2025, 5, 1), date(2025, 5, 10), False),
     ("granted, 75% due", "£228.83", date(2025, 5, 11), date(2025, 5, 30), True),
@@ -29,7 +29,7 @@ drawn = pytest.mark.skipif(pictures.missing(), reason="pictures need vl-convert-
 def test_the_telling_says_what_the_bars_show() -> None:
     assert telling(BARS) == 'Repairs <b> & "more" £4,460.00; Travel £58.50.'
     assert telling(MONTHS) == "Apr £0.00, 25 empty days; May £925.00; Jun £462.50, 1 empty day."
-    assert telling(PAIRS) == "2024-25 £9,250.00 in, £3,000.00 out; 2025-26 <b> £0.00 in, £1,500.00 out."
+    assert telling(PAIRS) == "2024-25 in £9,250.00, out £3,000.00; 2025-26 <b> in £0.00, out £1,500.00."
     assert telling(SPANS).startswith("1 May 2025 to 10 May 2025 empty, 0% due, £0.00; 11 May 2025 to 30 May 2025 g")
     assert telling(SPANS).endswith('31 May 2025 to 9 Jun 2025 answered by "A & B".')
 
@@ -97,6 +97,8 @@ def test_the_same_picture_is_the_same_bytes_and_stands_on_the_page() -> None:
     assert svg(MONTHS, "x") == svg(MONTHS, "x")
     assert page("profit").count("<figure>") == 2
     assert page("worth").count("<figure>") == 2 and page("void").count("<figure>") == 1
+    assert page("refurb").count("<figure>") == 1
+    assert page("base-cost").count("<figure>") == 1
 
 
 def test_without_the_library_the_page_stands_without_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
