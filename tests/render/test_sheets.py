@@ -22,7 +22,7 @@ from ledger_tools.render.places import Places
 from ledger_tools.render.sheets import NoSuchTable, as_csv, choose, words_only
 from ledger_tools.statements.figures import Trace
 
-from .pages import NASTY, ON, SALTMARSH, STATEMENTS, run
+from .pages import HARBOUR, NASTY, ON, SALTMARSH, STATEMENTS, packs, run
 
 NOWHERE = Places({})
 
@@ -240,6 +240,31 @@ def test_a_capital_record_recalculates_to_the_total_of_the_json(tmp_path: Path) 
     assert pence(found["The capital record"]) == pence(told["total"])
     assert pence(found["gain"]) == pence(told["sale"]["owners"][0]["gain"])
     assert pence(found["taxable"]) == pence(told["sale"]["owners"][0]["taxable"])
+
+
+def test_the_workbook_of_a_pack_recalculates_to_the_figures_of_the_json(tmp_path: Path) -> None:
+    pytest.importorskip("openpyxl", reason="workbooks need openpyxl (the extra xlsx)")
+    shutil.copy(packs(tmp_path, "harbour")["harbour"] / "figures.xlsx", tmp_path / "a.xlsx")
+    book = recalculated(tmp_path / "a.xlsx")
+
+    def told(*arguments: str) -> Any:
+        return json.loads(run(arguments[0], HARBOUR, *arguments[1:], "--format", "json"))
+
+    def rows(sheet: str, wide: int) -> list[tuple[Any, ...]]:
+        return list(book[sheet].iter_rows(max_col=wide, values_only=True))
+
+    boxes = [(row[0], pence(row[2]), pence(row[3])) for row in rows("Year-end", 4) if row[3] is not None
+             and str(row[0]).split(".")[0].isdigit() and row[2] is not None]  # fmt: skip
+    owners = told("year-end", "--year", "2025-26", *ON)["owners"]
+    wanted = [(b["box"], pence(b["amount"]), b["pounds"] * 100) for o in owners for b in o["boxes"]]
+    assert boxes == wanted and len(boxes) > 20
+
+    results = [(pence(row[1]), pence(row[2])) for row in rows("Profit", 3) if row[0] == "Result"]
+    houses = told("profit", "--year", "2025-26", *ON)["houses"]
+    assert results == [(pence(h["result"]["money"]), pence(h["result"]["tax"])) for h in houses] and len(houses) == 6
+
+    records = [pence(row[1]) for row in rows("Base-cost", 2) if row[0] == "The capital record"]
+    assert records == [pence(h["total"]) for h in told("base-cost", "--on", "2026-04-05")["houses"]]
 
 
 def test_without_the_library_the_message_tells_how_to_get_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
