@@ -182,8 +182,10 @@ def test_a_checker_finds_nothing_that_keeps_anybody_out(
     shutil.copy(Path(found.origin).parent / "axe.min.js", tmp_path)
     pages = {name: packed[f"saltmarsh-{name}"] for name in CHECKED}
     pages["nasty"] = packed["nasty-works"]
-    pages["bad"] = packed["saltmarsh-index"].replace("<h1>", '<img src="data:,"><h1 style="color: #888; background: #777">')
-    told = ask(chromium, tmp_path, pages, CHECK.replace("RULES", RULES[scheme]), f"--blink-settings=preferredColorScheme={SCHEMES[scheme]}")
+    bad = '<img src="data:,"><h1 style="color: #888; background: #777">'
+    pages["bad"] = packed["saltmarsh-index"].replace("<h1>", bad)
+    flag = f"--blink-settings=preferredColorScheme={SCHEMES[scheme]}"
+    told = ask(chromium, tmp_path, pages, CHECK.replace("RULES", RULES[scheme]), flag)
 
     wrong = " ".join(told.pop("bad"))
     assert "color-contrast" in wrong and ("image-alt" in wrong or scheme == "night")
