@@ -40,6 +40,6 @@ def test_every_case_names_its_source_and_no_id_twice() -> None:
     cases = DATA["case"]
     ids = [case["id"] for case in (*cases, *DATA["wrong"])]
 
-    assert len(set(ids)) == len(ids) == 70
+    assert len(set(ids)) == len(ids) == 89
     assert all(case["source"] and case["weight"] and case["read"] for case in cases)
-    assert sum(case["weight"] == "rules" for case in cases) == 35
+    assert sum(case["weight"] == "rules" for case in cases) == 44
