@@ -123,12 +123,23 @@ def is_finance(accounts: Accounts, row: Row) -> bool:
     return thing is not None and thing.kind == "finance"
 
 
+def for_the_old_one(accounts: Accounts, row: Row) -> bool:
+    """Whether a row is the part of a new one's price that the sale of the old one bore: money that went out, though no
+    cost in its verdict."""
+    if row.verdict < 0 or row.kind is not Kind.IGNORED or row.way != "out":
+        return False
+    facts = accounts.verdicts[row.verdict].item.line.facts
+    return facts.old_one is not None or bool(facts.part_exchange)
+
+
 def slug_of(accounts: Accounts, row: Row, first_let: date | None) -> str:
     """What a row of a house was for: a key of LABELS, "finance", "advances", "repaid"; "" where it is no cost of it."""
     if row.verb in NO_MONEY or row.kind is Kind.PRIVATE or row.cgt is Cgt.DISPOSAL:
         return ""
     if row.account == "loans":
         return "repaid" if row.way == "out" else "advances"
+    if for_the_old_one(accounts, row):
+        return "sold"  # against what the old one brought: it makes the new one cheaper, and that is counted once
     if row.verdict < 0:
         return _of_heading(row)
     if row.kind is Kind.ACQUISITION or row.cgt is Cgt.ACQUISITION and row.kind is Kind.NETS:

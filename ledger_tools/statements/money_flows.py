@@ -13,7 +13,7 @@ from datetime import date
 from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
-from .cost_in import GIFT, NO_MONEY, is_finance, loans_of, not_private
+from .cost_in import GIFT, NO_MONEY, for_the_old_one, is_finance, loans_of, not_private
 from .earnings import starts_late
 from .figures import Figure, Trace, figure, trace
 from .rate import Rates, rates
@@ -77,7 +77,7 @@ def _counts(accounts: Accounts, row: Row, day: date, slug: str) -> bool:
     if row.paid is None or row.paid > day or row.verb in NO_MONEY or row.kind is Kind.PRIVATE:
         return False
     if row.account in ("tenants' deposits", "outside the figures") and row.verb != "sold":
-        return False
+        return for_the_old_one(accounts, row)
     return slug == OWN or not (row.account == "loans" or is_finance(accounts, row))
 
 
