@@ -62,7 +62,8 @@ def standing(s: Schedule) -> list[str]:
     out = [f"On {day_words(s.on)}: {done} of {len(s.planned)} jobs done."]
     if s.let:
         late = f", {_days(s.late)} after the day you aimed at" if s.late else ""
-        return [*out, f"Let since {day_words(s.let)}{late}."]
+        cost = f" At {pounds(s.cost.pence)} a day that came to {pounds(s.late_cost)}." if s.late_cost else ""
+        return [*out, f"Let since {day_words(s.let)}{late}.{cost}"]
     if s.target:
         left = (s.target - s.on).days
         away = f"{_days(left)} to go" if left >= 0 else f"{_days(s.late)} ago"

@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from ..book.entries import Entry
 from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Span
-from ..days import Period, months_after
+from ..days import Period, day_before, months_after
 from ..verdicts.catalogue import Thing, catalogue
 from ..verdicts.history import History
 from ..verdicts.trades import Ahead, Step, ahead, asked_early, cautions_of, holds, step_of
@@ -260,8 +260,9 @@ class _Planner:
         names = list(dict.fromkeys(job.room for job in self.jobs))
         rooms = [Room(name, tuple(sorted((n for n in found if n.job.room == name), key=_order))) for name in names]
         rooms.sort(key=lambda room: (all(n.done for n in room.jobs), min(_order(n) for n in room.jobs)))
-        cost = day_cost(self.accounts, self.history, told, self.on)
         let = self._let()
+        until = day_before(let) if let else self.on  # what a day costs is asked as long as days are lost
+        cost = day_cost(self.accounts, self.history, told, until)
         target = told.target[0] if told.target else None
         late = max(((let or self.on) - target).days, 0) if target else 0
         left = leftovers(self.history, self.house.name)
