@@ -100,7 +100,7 @@ def test_one_line_moves_all_of_them(tmp_path: Path) -> None:
     }  # fmt: skip
     assert after == {
         "schedule": ("done", ["2030-04-08"]), "budget": ("195.00", "836.20"), "verdict": ["195.00"],
-        "diary": ["2030-04-08"], "ledger": [("other", "195.00")], "worth": "105236.20",
+        "diary": ["2030-04-08"], "ledger": [("before any letting", "195.00")], "worth": "105236.20",
     }  # fmt: skip
 
 
