@@ -100,6 +100,11 @@ class Place(NamedTuple):
         begin, stop = self.start - head, max(min(self.end, tail) - head, self.start - head)
         return Mark(self.file, number, begin + 1, stop + 1, self.block[head:tail], label)
 
+    def within(self, words: str) -> Place:
+        """Where some words stand, from its beginning to the end of its block; itself where they do not stand there."""
+        at = self.block.find(words, self.start)
+        return self._replace(start=at, end=at + len(words)) if at >= 0 else self
+
     @property
     def short(self) -> str:
         """ "file:line", the way figures name their sources."""

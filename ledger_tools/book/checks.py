@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from fractions import Fraction
 
-from ..days import Period, TaxYear, day_before, day_words
+from ..days import EARLIEST, LATEST, Period, TaxYear, day_before, day_words, months_after
 from ..money import pounds
 from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
@@ -19,6 +19,7 @@ from .entries import Entry
 from .items import money_in, party
 from .lets_told import EARLY, strangers, unprotected
 from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_houses
+from .plans import agreed_twice, booked_late
 from .rooms_told import rooms, rooms_twice
 from .silent_lets import rents_missing
 from .splits import runs_on
@@ -367,12 +368,22 @@ def _deal_order(house: Property) -> Iterator[Problem]:
 
 
 def turned_round(book: Book) -> Iterator[Problem]:
-    """A certificate runs out after it was given; a bill falls due after it came."""
+    """A certificate runs out after it was given."""
     for entry in book.entries:
         expires = entry.facts.expires
-        if expires is not None and expires < entry.day.first:
-            yield _problem("expired-at-once", Level.DOUBT, "This runs out before the day it was given.", entry.place,
-                           f"expires {day_words(expires)}", "Check the two dates.")  # fmt: skip
+        if expires is None or expires >= entry.day.first:
+            continue
+        said = day_words(expires)
+        place = entry.place.within(f"expires {said}")
+        years = next(n for n in range(1, LATEST - EARLIEST + 2) if months_after(expires, 12 * n) > entry.day.first)
+        later = day_words(months_after(expires, 12 * years))
+        yield Problem(
+            "expired-at-once", Level.DOUBT, f"This ran out on {said}, before the day it was given, {entry.day}.",
+            (place.mark("earlier than the line"),),
+            "The paper has both days: correct the one that is wrong. Should only the year be off, write the one that "
+            "stands there, such as this.",
+            fix=Fix(place.mark(), f"expires {later}") if place != entry.place else None,
+        )  # fmt: skip
 
 
 # ── papers ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -515,6 +526,7 @@ CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
     overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
     rents_missing, other_houses, occupied_twice, bills_of_others, rules_twice, schemes_for_houses,
+    agreed_twice, booked_late,
 )  # fmt: skip
 
 

@@ -107,9 +107,17 @@ def _marked(marks: Sequence[Mark], width: int) -> list[str]:
         room = width - _MARGIN
         start = min(max(start - cut, 0), room - 1)  # a mark outside the part that is shown stands at its edge
         end = min(max(end - cut, start + 1), room)
-        wave = "~" * (end - start)
-        drawn.append(f"{' ' * (_MARGIN + start)}{wave} {_safe(mark.label)}".rstrip())
+        drawn.append(f"{' ' * _MARGIN}{_under(start, end, _safe(mark.label), room)}".rstrip())
     return drawn
+
+
+def _under(start: int, end: int, label: str, room: int) -> str:
+    """A wave from column to column and its label: behind it, else in front of it, else behind a shorter wave."""
+    wide = _columns(label) + 1 if label else 0
+    if end + wide > room and wide <= start:
+        return f"{' ' * (start - wide)}{label} {'~' * (end - start)}"
+    wave = "~" * max(min(end, room - wide) - start, 1)
+    return f"{' ' * start}{wave} {label}"
 
 
 def _window(line: str, span: tuple[int, int], room: int) -> tuple[str, int]:

@@ -234,6 +234,8 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "replaced boiler £90.00\n    worn out\n        loose", "too-deep", "loose", "    loose", "indentation"),
     (SCHEDULE + "in kitchen\n        replace boiler £90", "priority-missing", "replace", "        1 replace boiler £90", "figure"),
     (SCHEDULE + "in kitchen\n    1 replace boiler £90", "needs-deeper-indent", "1", "        1 replace boiler £90", "blanks"),
+    (SCHEDULE + "1 replace boiler £90", "job-without-room", "1 replace", "    in whole house\n        1 replace boiler £90", "`in whole house`"),
+    (SCHEDULE + "replace boiler £90", "job-without-room", "replace", "    in whole house\n        1 replace boiler £90", "`in whole house`"),
     # no English word is taken for a slip in another one
     (D + 'refund £30.00 from "Carpet Loft"', "verb-missing", "refund", D + 'received refund £30.00 from "Carpet Loft"', "received refund"),
     (D + "refund £30.00", "verb-missing", "refund", None, "`repaid refund £30.00 to …`"),

@@ -133,3 +133,22 @@ def test_any_line_and_any_mark_is_drawn(text, start, size, width) -> None:
     drawn = draw([Problem("x", Level.ERROR, "X.", (mark,), fix=Fix(mark, "y"))], width).split("\n")
     assert drawn[3].strip(" ~") == "here"
     assert "~" in drawn[3]
+
+
+@given(ONE_LINE, st.integers(0, 200), st.integers(0, 200), st.integers(0, 40), st.integers(45, 150))
+def test_the_wave_and_its_label_stay_on_the_page(text, start, size, label, width) -> None:
+    start = min(start, len(text))
+    mark = Mark("a", 1, start + 1, min(start + size, len(text)) + 1, text, "a" * label)
+    drawn = draw([Problem("x", Level.ERROR, "X.", (mark,))], width).split("\n")
+    assert len(drawn[3]) <= max(width, 6 + label + 2 + drawn[3].index("~"))
+    assert drawn[3].replace("~", "").replace(" ", "") == "a" * label
+
+
+def test_a_label_stands_where_there_is_room() -> None:
+    text = "9 Jun 2025 certified gas safety £70.00, expires 8 Jun 2025"
+    early = Mark("a", 1, 41, 59, text, "earlier than the line")
+    whole = Mark("a", 1, 1, 59, text, "the line")
+    assert draw([Problem("x", Level.DOUBT, "X.", (early,))], 70).split("\n")[3] == (
+        " " * 6 + " " * 18 + "earlier than the line " + "~" * 18
+    )
+    assert draw([Problem("x", Level.DOUBT, "X.", (whole,))], 70).split("\n")[3] == " " * 6 + "~" * 55 + " the line"

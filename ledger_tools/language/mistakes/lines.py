@@ -10,6 +10,8 @@ from ..records import Piece
 from ..spot import VERBS, Spot, try_reading
 from .tables import homes
 
+_JOB = re.compile(r"[ \t]+(?P<job>(?P<number>\d[ \t]+)?(?P<verb>[^\W\d_]+))")
+_ROOM = re.compile(r"^[ \t]+in[ \t]", re.M)
 
 def _moved(spot: Spot, indent: str) -> Fix:
     """The line of the spot with another indentation."""
@@ -89,7 +91,7 @@ def first_column(spot: Spot) -> Problem | None:
 def under_the_wrong_line(spot: Spot) -> Problem | None:
     """Jobs under a single work, to-dos without priority or not deep enough, lines too deep, lines under a full one."""
     if spot.piece.type == "_DEEP" and spot.accepts & {"_NL", "$END"}:
-        return _too_deep(spot)
+        return _job_without_room(_below(spot)) or _too_deep(spot)
     if spot.piece.type == "_NL" and spot.accepts == {"$END"}:
         start = spot.piece.end_pos
         if try_reading(spot.text[start:].partition("\n")[0]) is None:
@@ -105,6 +107,8 @@ def under_the_wrong_line(spot: Spot) -> Problem | None:
         )
     if not spot.begins_line or spot.last is None:
         return None
+    if roomless := _job_without_room(spot):
+        return roomless
     if spot.piece.type == "NUMBER" and "CONTINGENCY" in spot.accepts:
         indent = spot.text[spot.head : spot.start] + "    "
         return spot.error(
@@ -131,6 +135,26 @@ def _below(spot: Spot) -> Spot:
     """The spot at the beginning of the next line."""
     start = spot.piece.end_pos
     return Spot(spot.stop._replace(piece=Piece("", "", start, start)), spot.block, spot.file)
+
+
+def _job_without_room(spot: Spot) -> Problem | None:
+    """A job of a schedule above which no room stands, however far in."""
+    found = _JOB.match(spot.text, spot.head)
+    above = spot.text[: spot.head]
+    if found is None or not above.startswith("schedule") or _ROOM.search(above):
+        return None
+    if not {"TODO_VERB", "WORKS_VERB"} & set(words().words.get(found["verb"].lower(), ())):
+        return None
+    room = "    in whole house\n        " + ("" if found["number"] else "1 ")
+    return spot.error(
+        "job-without-room",
+        "This job of the schedule names no room.",
+        at=(found.start("job"), found.end()),
+        label="where?",
+        help="Write the room above it, and the jobs of that room below, further in. What is for no room alone stands "
+        "under `in whole house` or `in outside`.",
+        fix=Fix(spot.mark(spot.head, found.start("job")), room),
+    )
 
 
 def _too_deep(spot: Spot) -> Problem:
