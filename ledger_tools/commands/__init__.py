@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -33,6 +34,17 @@ COMMANDS = {
 }
 
 
+def _on_the_page(why: click.UsageError) -> click.UsageError:
+    """The same words, no line of them wider than a page."""
+    from textwrap import wrap
+
+    from ..render.columns import WIDTH
+
+    before = "Error: "  # what is printed in front
+    lines = wrap(why.format_message(), WIDTH, initial_indent=before, break_long_words=False, break_on_hyphens=False)
+    return click.UsageError("\n".join(lines).removeprefix(before), why.ctx)
+
+
 class _Late(click.Group):
     """A group whose commands are imported when they are run."""
 
@@ -46,6 +58,12 @@ class _Late(click.Group):
         command = getattr(module, COMMANDS[name][0])
         assert isinstance(command, click.Command)
         return command
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as why:
+            raise _on_the_page(why) from None
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

@@ -13,4 +13,7 @@ def changes() -> None:
 
     For each version what you will see, and which tax years and areas have other answers than before.
     """
-    click.echo((files("ledger_tools") / "CHANGES.md").read_text(encoding="utf-8").rstrip())
+    from ..render.text import on_the_page, unwrapped
+
+    told = (files("ledger_tools") / "CHANGES.md").read_text(encoding="utf-8").rstrip()
+    click.echo(on_the_page(unwrapped(told)))

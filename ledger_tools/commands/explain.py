@@ -59,6 +59,7 @@ def _page(asked: str) -> None:
 
     from ..explain import look_up, subjects
     from ..explain.things import unknown
+    from ..render.text import on_the_page
     from ..spelling import near
 
     page = look_up(asked)
@@ -67,15 +68,15 @@ def _page(asked: str) -> None:
         hint = f" Did you mean {' or '.join(found)}?" if found else ""
         stop("\n".join(wrap(f'There is no page about "{asked}".{hint}{unknown(asked)}', 100)))
     if page.kind == "message":
-        click.echo(page.text)
+        click.echo(on_the_page(page.text))
         return
-    click.echo(f"{page.subject}: {page.kind}\n\n{page.text}")
+    click.echo(on_the_page(f"{page.subject}: {page.kind}\n\n{page.text}"))
     if page.example:
         click.echo(
-            f"\n{page.where or 'For example:'}\n"
+            on_the_page(f"\n{page.where or 'For example:'}\n")
             + "\n".join(f"    {line}" for line in page.example.rstrip().split("\n"))
         )
     if page.source:
-        click.echo(f"\nSource: {page.source}")
+        click.echo(on_the_page(f"\nSource: {page.source}"))
     if page.more:
-        click.echo(f"\n{page.more}")
+        click.echo(on_the_page(f"\n{page.more}"))

@@ -10,9 +10,10 @@ from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.registry import Rule
+from .columns import columns
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
 from .places import Place, places
-from .text import cell_words, columns, indent, paragraph
+from .text import cell_words, paragraph, title
 from .text import foot as text_foot
 from .verdicts import as_json, entry, papers, stake_json, stake_words
 from .verdicts import text as item_texts
@@ -46,7 +47,7 @@ def listing(a: Audit, asked: str) -> str:
         (item.verdict.item.source, str(item.verdict.item.line.day), item.words, pounds(item.pence), _answers(item))
         for item in a.items
     ]
-    return "\n".join([_choose(a, asked), "", *indent(columns(rows, right=(1, 3), gap="  "))])
+    return "\n".join([_choose(a, asked), "", *columns(rows, right=(1, 3), gap="  ", margin="  ")])
 
 
 def _choose(a: Audit, asked: str) -> str:
@@ -91,13 +92,15 @@ def _name(h: HouseAudit) -> str:
 
 
 def _house(h: HouseAudit, place: Place) -> list[str]:
-    name, held = _name(h), paragraph(papers(h.papers), "", "")
+    name, held = title(_name(h)), paragraph(papers(h.papers), "", "")
     drawn = item_texts([item for item, _ in h.items], place, [pence for _, pence in h.items])
-    return [name, "─" * len(name), *held, "", *drawn, "", f"{name}: totals", "", *_totals(h.totals)]
+    under = "─" * max(map(len, name))
+    return [*name, under, *held, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
 
 
 def _totals(totals: Sequence[Total]) -> list[str]:
-    return indent(columns([tuple(map(cell_words, row.cells)) for row in _total_rows(totals)], right=(1, 2)))
+    rows = [tuple(map(cell_words, row.cells)) for row in _total_rows(totals)]
+    return columns(rows, right=(1, 2), margin="  ")
 
 
 def _total_rows(totals: Sequence[Total]) -> tuple[Row, ...]:
@@ -109,7 +112,7 @@ def _open(a: Audit, place: Place) -> list[str]:
     if not a.open:
         return []
     rows = [(item.words, pounds(item.pence), _riding(item), place(item.verdict.item.source)) for item in a.open]
-    out = [OPEN, "", *indent(columns(rows, right=(1, 2)))]
+    out = [OPEN, "", *columns(rows, right=(1, 2), margin="  ")]
     if a.together:
         out += ["", f"  {_together(a)}"]
         for stake in a.together:

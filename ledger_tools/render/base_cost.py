@@ -10,8 +10,9 @@ from ..money import plain, pounds
 from ..statements.base_cost import SELLING, BaseCost
 from ..statements.sale import OwnerGain, Part, Sale
 from . import json_form
+from .columns import columns
 from .page import Bars, Block, Column, Notes, Page, Row, Section, Sum, Table, Words
-from .text import cell_words, columns, indent, paragraph, trail
+from .text import cell_words, paragraph, title, trail
 
 RECORD = (Column("what"), Column("sum", right=True))
 GREW = (Column("tax year"), Column("added", right=True), Column("by its end", right=True))
@@ -154,7 +155,7 @@ def _tax(o: OwnerGain) -> str:
 
 
 def _record(r: BaseCost) -> list[str]:
-    out = [_title(r)]
+    out = title(_title(r))
     for group in r.groups:
         if group.trail:
             out += ["", f"  {group.label}: {pounds(group.pence)}", *trail(group)]
@@ -177,7 +178,8 @@ def _sale(s: Sale) -> list[str]:
         return [*out, *paragraph(NOBODY, "    ", "    ")]
     for o in s.owners:
         rows = [tuple(map(cell_words, row.cells)) for row in _gain(o, s)]
-        out += ["", f"    {_who(o)}", *indent([*columns(rows, right=(1,)), *paragraph(_tax(o), "", "")], "      ")]
+        out += ["", f"    {_who(o)}", *columns(rows, right=(1,), margin="      ")]
+        out += paragraph(_tax(o), "      ", "      ")
     if said := _report(s):
         out += ["", *paragraph(said, "    ", "    ")]
     out.append("")

@@ -10,8 +10,9 @@ from ..days import day_words
 from ..money import plain, pounds
 from ..verdicts.conflicts import Conflict, headline, problem
 from ..verdicts.verdict import Fired
+from .columns import columns
 from .page import Block, Column, Notes, Row, Section, Sum, Table
-from .text import columns, indent, paragraph
+from .text import paragraph
 
 HEADING = "What was said elsewhere, held against these answers"
 
@@ -73,13 +74,13 @@ def _words(line: Entry) -> str:
 def _conflict(c: Conflict) -> Iterator[str]:
     yield from paragraph(_headline(c), "", "  ")
     yield f"    {SAID}"
-    yield from indent(columns([(t["source"], t["day"], t["words"]) for t in _said(c)], right=()), "      ")
+    yield from columns([(t["source"], t["day"], t["words"]) for t in _said(c)], right=(), margin="      ")
     yield f"    {HELD}"
     rows = [
         (item.source, day_words(item.line.day.first), _words(item.line), pounds(stake.pence), _open(stake.open))
         for stake, item in ((stake, stake.verdict.item) for stake in c.items)
     ]
-    yield from indent(columns(rows, right=(3,)), "      ")
+    yield from columns(rows, right=(3,), margin="      ")
     for fired in c.path:
         yield from paragraph(_reason(fired), "    - ", "      ")
     for words in c.do:

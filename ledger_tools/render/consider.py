@@ -15,8 +15,9 @@ from ..money import plain, pounds
 from ..statements.consider import AFTER, Choice, Consideration
 from ..statements.consider_tax import OwnerTax
 from ..verdicts.verdict import Fired
+from .columns import WIDTH
 from .page import Block, Cell, Code, Column, Notes, Page, Row, Section, Sum, Table, Words
-from .text import WIDTH, cell_words, paragraph, settling
+from .text import cell_words, paragraph, settling
 from .verdicts import parts as parts_as_json
 
 MOST_COLUMNS = 4

@@ -14,8 +14,9 @@ from ..statements.figures import Trace
 from ..statements.inventory import Held, HouseInventory
 from ..verdicts.inventory import Lot
 from ..verdicts.slips import many, plural
+from .columns import lined_up
 from .page import Block, Cell, Column, Page, Row, Section, Sum, Table, Words
-from .text import cell_words, columns, indent
+from .text import cell_words, title
 
 CAME = {
     "left by seller": "left by the seller",
@@ -69,7 +70,7 @@ def text(houses: Sequence[HouseInventory], gone: bool) -> str:
 
 def _house(s: HouseInventory, gone: bool) -> list[str]:
     here, *left = _said(s, gone).blocks
-    out = [_title(s), "", *(_lines(here) if isinstance(here, Table) else [NOTHING])]
+    out = [*title(_title(s)), "", *(_lines(here) if isinstance(here, Table) else [NOTHING])]
     for section in left:
         if isinstance(section, Section) and isinstance(table := section.blocks[0], Table):
             out += ["", LEFT, *_lines(table)]
@@ -79,21 +80,23 @@ def _house(s: HouseInventory, gone: bool) -> list[str]:
 def _lines(table: Table) -> list[str]:
     names = tuple("" if column.quiet else column.name for column in table.columns)
     rows = [row for row in table.rows if row.kind == "line"]
-    drawn = columns([names, *(tuple(map(cell_words, row.cells)) for row in rows)],
-                    [i for i, column in enumerate(table.columns) if column.right], gap="  ")  # fmt: skip
-    lines = iter(indent(drawn))
-    return [next(lines), *(next(lines) if row.kind == "line" else cell_words(row.cells[0]) for row in table.rows)]
+    drawn = iter(lined_up([names, *(tuple(map(cell_words, row.cells)) for row in rows)],
+                          [i for i, column in enumerate(table.columns) if column.right], "  ", "  "))  # fmt: skip
+    said = [next(drawn), *(next(drawn) if row.kind == "line" else [cell_words(row.cells[0])] for row in table.rows)]
+    return [line for lines in said for line in lines]
 
 
 def _row(held: Held) -> Row:
     lot = held.lot
     proofs = ", ".join(proof.file for proof in lot.proofs)
-    return Row((called(lot), _day(lot.since), came(lot), YES[lot.tenant], _cost(held), _relief(held), proofs))
+    how = came(lot) + _beside(held)
+    return Row((called(lot), _day(lot.since), how, YES[lot.tenant], _cost(held), _relief(held), proofs))
 
 
 def _left(held: Held) -> Row:
     lot = held.lot
     went = lot.how + (f" to {lot.to}" if lot.to else "") + (f" for {pounds(lot.brought)}" if lot.brought else "")
+    went += _beside(held)
     cells = (called(lot), _day(lot.since), _day(lot.went), went, YES[lot.tenant], _cost(held), _relief(held))
     return Row(cells)
 
@@ -115,10 +118,15 @@ def came(lot: Lot) -> str:
     return f"from {lot.earlier.house}" if lot.earlier else CAME.get(lot.came, lot.came)
 
 
+def _beside(held: Held) -> str:
+    """What else its price was for."""
+    return f", priced with {' and '.join(held.beside)}" if held.beside else ""
+
+
 def _cost(held: Held) -> Cell:
     if held.cost is None:
         return ""
-    return Sum(held.cost, _bought(held, held.cost), also=f"with {' and '.join(held.beside)}" if held.beside else "")
+    return Sum(held.cost, _bought(held, held.cost))
 
 
 def _relief(held: Held) -> Cell:

@@ -18,14 +18,13 @@ class Sum:
     """Pence in a cell, and the lines of the book they are made of.
 
     adds: where it is the sum of other rows of its table, their keys, each with its sign. whole: written in whole
-    pounds. also: words after it, such as what else that sum bought.
+    pounds.
     """
 
     pence: int
     trail: tuple[Trace, ...] = ()
     adds: tuple[tuple[str, int], ...] = ()
     whole: bool = False
-    also: str = ""
 
 
 @dataclass(frozen=True, slots=True)

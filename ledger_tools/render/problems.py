@@ -8,8 +8,8 @@ from textwrap import wrap
 from typing import Any
 
 from ..problems import Fix, Level, Mark, Problem
+from .columns import WIDTH
 
-WIDTH = 100
 _TAB = 4
 _MARGIN = 6  # blanks before a line of the book
 _LEVELS = {Level.ERROR: "Error", Level.DOUBT: "Doubt", Level.NOTE: "Note"}

@@ -13,10 +13,10 @@ from ..money import plain, pounds
 from ..statements.figures import Figure, total
 from ..statements.refurb import Contingency, Group, JobMoney, Refurb
 from . import json_form
+from .columns import columns, lined_up
 from .page import Row, Sum
-from .text import cell_words, columns, indent, paragraph, trail
+from .text import cell_words, paragraph, trail
 
-NAME = 30  # letters of a job in the table
 HEADS = ("", "planned", "asked", "agreed", "billed", "comes to", "more", "%")
 TRADE_HEADS = ("by trade", "planned", "agreed", "billed", "paid", "held back", "comes to", "more")
 TOTAL_HEADS = ("", "so far", "when done")
@@ -32,7 +32,7 @@ def text(found: Sequence[Refurb], lines: bool = False) -> str:
 
 
 def _refurb(r: Refurb, lines: bool) -> list[str]:
-    out = [title(r), "", *_by_room(r, lines), "", *_by_trade(r), ""]
+    out = [*paragraph(title(r), "", "  "), "", *_by_room(r, lines), "", *_by_trade(r), ""]
     out += [*_totals(r, lines), "", *_contingency(r.contingency), "", *_tax(r, lines)]
     return out + _notes(r)
 
@@ -60,11 +60,11 @@ def _by_room(r: Refurb, lines: bool) -> list[str]:
         for j in group.jobs:
             rows.append(_job(j))
             if lines:
-                under[len(rows) - 1] = [line for f in (j.billed, j.back, j.resale) for line in trail(f)]
+                under[len(rows) - 1] = trail(j.billed, j.back, j.resale)
     rows.append((ALL, *_sums(r.total)))
     out = []
-    for n, line in enumerate(columns(rows, right=range(1, 8), gap="  ")):
-        out += [line, *under.get(n, ())]
+    for n, said in enumerate(lined_up(rows, right=range(1, 8), gap="  ")):
+        out += [*said, *under.get(n, ())]
     return [*out, "  ".join(f"{sign} {words}." for sign, words in MARKS.items())]
 
 
@@ -84,8 +84,7 @@ def signs(j: JobMoney) -> str:
 def _job(j: JobMoney) -> tuple[str, ...]:
     p, marks = j.prices, signs(j)
     guess, more = "~" if "~" in marks else "", "+" if "+" in marks else ""
-    words = j.job.words if len(j.job.words) <= NAME else j.job.words[: NAME - 1] + "…"
-    name = f"  {words}{' *' if '*' in marks else ''}"
+    name = f"  {j.job.words}{' *' if '*' in marks else ''}"
     billed = _sum(j.billed.pence) if j.billed.trail else ""
     forecast = more + _sum(j.forecast) if j.forecast or j.job.planned else ""
     return name, _sum(p.rough), guess + _sum(asked(j)), _sum(p.committed), billed, forecast, *_more(j)
@@ -193,7 +192,7 @@ def _tax(r: Refurb, lines: bool) -> list[str]:
     if not rows:
         return [*out, f"  {NOTHING_YET}"]
     if not lines:
-        return out + indent(columns(rows, right=(1,)))
+        return out + columns(rows, right=(1,), margin="  ")
     for f in r.tax:
         out += [f"  {f.label}: {pounds(f.pence)}", *trail(f)] if f.trail else []
     return out

@@ -12,7 +12,8 @@ from ..book.rents import Receipt
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.rents import Asked, HouseRents, LetRents, Wear
-from .text import columns, indent, paragraph
+from .columns import columns
+from .text import indent, paragraph
 
 BEHIND = timedelta(days=31)
 PAYS = "Money told for certain days pays their rent, all else the oldest."
@@ -44,7 +45,7 @@ def text(houses: Sequence[HouseRents]) -> str:
     """House by house, let by let."""
     out: list[str] = []
     for house in houses:
-        out += [title(house), ""]
+        out += [*paragraph(title(house), "", "  "), ""]
         out += [] if house.lets else [f"  {NO_LET}", ""]
         for made in house.lets:
             out += [*_let(made), ""]
@@ -116,7 +117,7 @@ def _rent(rent: RentAccount) -> list[str]:
     if rent.owed:
         table = [("of", "days", "still owed")]
         table += [(owed_of(owed), str(owed.late(rent.on)), pounds(owed.pence)) for owed in rent.owed]
-        out += indent(columns(table, right=(1, 2)))
+        out += columns(table, right=(1, 2), margin="  ")
     out += [] if rent.came else paragraph(no_rent(rent), "", "")
     for said in at_odds(rent):
         out += paragraph(said, "", "")

@@ -7,24 +7,10 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import pounds
 from ..statements.figures import Figure, Trace
+from .columns import WIDTH, columns, lined_up
 from .page import Block, Cell, Code, Item, Items, Link, Notes, Page, Row, Section, Sum, Table, Words, trails
 
-WIDTH = 100
 BASES = {"cash": "by payment (cash basis)", "accruals": "by what was owed (accruals)"}
-
-
-def columns(rows: Sequence[Sequence[str]], right: Sequence[int], gap: str = "   ") -> list[str]:
-    """Rows of cells lined up; the columns named in `right` are set against their right edge."""
-    if not rows:
-        return []
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    return [
-        gap.join(
-            cell.rjust(width) if i in right else cell.ljust(width)
-            for i, (cell, width) in enumerate(zip(row, widths, strict=True))
-        ).rstrip()
-        for row in rows
-    ]
 
 
 def indent(lines: Sequence[str], by: str = "  ") -> list[str]:
@@ -45,9 +31,44 @@ def paragraph(text: str, first: str = "  ", rest: str = "  ", width: int = WIDTH
     return [*out, lead + left] if left else out
 
 
-def trail(figure: Figure) -> list[str]:
-    """The lines of the book a figure is made of."""
-    return _traced(figure.trail)
+def on_the_page(text: str) -> str:
+    """A text of several lines, of which those that are too wide are wrapped, what goes on standing as far in.
+
+    What stands in a fence, between two lines of three backquotes, is kept.
+    """
+    out: list[str] = []
+    fenced = False
+    for line in text.split("\n"):
+        fenced ^= line.startswith("```")
+        if len(line) <= WIDTH or fenced:
+            out.append(line)
+            continue
+        inset = len(line) - len(line.lstrip())
+        bullet = 2 * line.lstrip().startswith("- ")
+        out += paragraph(line, " " * inset, " " * (inset + bullet))
+    return "\n".join(out)
+
+
+def unwrapped(text: str) -> str:
+    """A text with each of its paragraphs and points on one line: lines that go on stand further in or under words."""
+    out: list[str] = []
+    for line in text.split("\n"):
+        goes_on = out and out[-1] and line.strip() and not line.lstrip().startswith(("- ", "#"))
+        if goes_on and not out[-1].startswith("#"):
+            out[-1] += f" {line.strip()}"
+        else:
+            out.append(line)
+    return "\n".join(out)
+
+
+def title(words: str, margin: int = 0) -> list[str]:
+    """What stands over something; its second line, where it needs one, stands further in. Nothing for no words."""
+    return paragraph(words, " " * margin, " " * (margin + 2))
+
+
+def trail(*figures: Figure) -> list[str]:
+    """The lines of the book that figures are made of, lined up together."""
+    return _traced([t for figure in figures for t in figure.trail])
 
 
 def _traced(traces: Sequence[Trace]) -> list[str]:
@@ -55,7 +76,7 @@ def _traced(traces: Sequence[Trace]) -> list[str]:
         (t.source, day_words(t.day), t.words, pounds(t.pence), f"counts on {day_words(t.counts)}" if t.counts else "")
         for t in traces
     ]
-    return indent(columns(rows, right=(3,)), "        ")
+    return columns(rows, right=(3,), margin="        ")
 
 
 def draw(page: Page, lines: bool = False) -> str:
@@ -77,8 +98,7 @@ def foot(cautions: Sequence[str], checked: str, so_far: str = "") -> str:
 
 def _section(section: Section, lines: bool, margin: int = 0, top: bool = True) -> list[str]:
     """A section: its name, what stands under the name, its blocks. A paragraph that is not its first stands apart."""
-    out = [" " * margin + section.title] if section.title else []
-    out += [" " * margin + section.sub] if section.sub else []
+    out = [line for words in (section.title, section.sub) for line in title(words, margin)]
     out += [""] if top and section.blocks else []
     inset = margin + section.inset
     for i, block in enumerate(section.blocks):
@@ -106,12 +126,11 @@ def _table(table: Table, lines: bool, margin: int) -> list[str]:
     """Lined up under the names of the columns; under headings the rows stand a little further in."""
     headed = any(row.kind == "heading" for row in table.rows)
     names = [] if table.unheaded else [tuple("" if column.quiet else column.name for column in table.columns)]
-    drawn = columns([*names, *(_cells(row, len(table.columns), headed) for row in table.rows)],
-                    [i for i, column in enumerate(table.columns) if column.right])  # fmt: skip
-    drawn = indent(drawn, " " * margin)
-    out = drawn[: len(names)]
-    for i, (row, line) in enumerate(zip(table.rows, drawn[len(names) :], strict=True)):
-        out.append(line)
+    drawn = lined_up([*names, *(_cells(row, len(table.columns), headed) for row in table.rows)],
+                     [i for i, column in enumerate(table.columns) if column.right], margin=" " * margin)  # fmt: skip
+    out = [line for heads in drawn[: len(names)] for line in heads]
+    for i, (row, said) in enumerate(zip(table.rows, drawn[len(names) :], strict=True)):
+        out += said
         if lines and row.kind == "line":
             out += _traced(next((traces for _, traces in trails(row)), ()))
         if row.under and row.under != (table.rows[i + 1].under if i + 1 < len(table.rows) else ""):
@@ -137,15 +156,14 @@ def cell_words(cell: Cell) -> str:
 
 
 def sum_words(cell: Sum) -> str:
-    """A sum as it is read: "£1,234.50", or in whole pounds "£1,234"; and what else it bought."""
-    said = pounds(cell.pence).removesuffix(".00") if cell.whole else pounds(cell.pence)
-    return f"{said} {cell.also}" if cell.also else said
+    """A sum as it is read: "£1,234.50", or in whole pounds "£1,234"."""
+    return pounds(cell.pence).removesuffix(".00") if cell.whole else pounds(cell.pence)
 
 
 def _item(item: Item, margin: int) -> list[str]:
     """One line of the book with what there is to say of it."""
     said = ", ".join(f"{sum_words(pence)} ({what})" if what else sum_words(pence) for pence, what in item.sums)
-    out = [f"{' ' * margin}{item.source}  {item.words}: {said}"]
+    out = paragraph(f"{item.words}: {said}", f"{' ' * margin}{item.source}  ", " " * (margin + 4))
     lead = " " * (margin + 4)
     for label, words in item.told:
         out += paragraph(words, f"{lead}{label}: " if label else lead, f"{lead}  ")

@@ -12,8 +12,9 @@ from ..statements.void_letter import CODES, Letter, evidence
 from ..statements.void_parts import Ahead, BillRow, Claim, Open, Reason, Row, Void
 from ..verdicts.conflicts import Conflict
 from . import conflicts
+from .columns import columns
 from .page import Sum
-from .text import columns, indent, paragraph, trail
+from .text import indent, paragraph, trail
 
 SIGNS = (
     ("0", "nothing is due"), ("%", "a part is due"), ("#", "the whole is due"), ("P", "more than the whole is due"),
@@ -30,7 +31,7 @@ def text(statements: Sequence[Void]) -> str:
 
 
 def _void(v: Void) -> list[str]:
-    out = [title(v), f"({standing(v)})"]
+    out = [*paragraph(title(v), "", "  "), *paragraph(f"({standing(v)})", "", " ")]
     if v.nation != "northern ireland":
         if v.rows:
             out += ["", *_table(v.rows), "", *paragraph(total(v)), "", *_line(v.rows)]
@@ -59,7 +60,7 @@ def standing(v: Void) -> str:
 
 
 def _table(rows: Sequence[Row]) -> list[str]:
-    return indent(columns([NAMES, *cells(rows)], right=(2, 5, 6)))
+    return columns([NAMES, *cells(rows)], right=(2, 5, 6), margin="  ")
 
 
 def cells(rows: Sequence[Row]) -> Iterator[tuple[str, ...]]:
@@ -195,7 +196,7 @@ def _answers(o: Open) -> Iterator[str]:
 def _bills(v: Void) -> list[str]:
     out: list[str] = []
     for b in v.bills:
-        out += ["", f"  {bill_title(b, f' ({b.source})')}"]
+        out += ["", *paragraph(bill_title(b, f" ({b.source})"), "  ", "    ")]
         if b.replaced:
             out.append(f"    {replaced(b)}")
             continue
@@ -311,7 +312,7 @@ def claim(c: Claim) -> str:
 
 def letter(found: Letter, against: Sequence[Conflict] = ()) -> str:
     """The letter, to be read over, signed and sent; below it what it would speak against."""
-    out = [found.to, "", day_words(found.day), "", f"Dear {found.to},", "", found.subject, ""]
+    out = [found.to, "", day_words(found.day), "", f"Dear {found.to},", "", *paragraph(found.subject, "", ""), ""]
     out += paragraph(" ".join(found.opening), "", "") + [""]
     for number, ask in enumerate(found.asks, 1):
         out += paragraph(ask, f"{number}. ", "   ")

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from ..days import day_words
 from ..money import pounds
 from ..statements.walk_back import Step, WalkBack
-from .text import BASES, columns, indent, paragraph
+from .columns import columns
+from .text import BASES, paragraph, title
 
 
 def text(found: Sequence[WalkBack]) -> str:
@@ -17,13 +18,13 @@ def text(found: Sequence[WalkBack]) -> str:
 
 def _one(w: WalkBack) -> list[str]:
     exact = w.box.figure.pence
-    out = [f"Box {w.box.number} of {w.year}, {w.full}: {w.box.caption}", ""]
+    out = [*title(f"Box {w.box.number} of {w.year}, {w.full}: {w.box.caption}"), ""]
     typed = f"{pounds(exact)}; to type: £{w.box.pounds:,}"
     out += paragraph(f"{typed}, {w.rounded}, once for the whole box." if w.rounded else f"{typed}.", "  ")
     if w.how:
         out += paragraph(w.how, "  ")
         rows = [(f"box {b.number}", b.caption, f"{'-' if sign < 0 else ''}£{b.pounds:,}") for sign, b in w.parts]
-        out += indent(columns(rows, right=(2,)), "    ")
+        out += columns(rows, right=(2,), margin="    ")
     else:
         out += ["", f"  The lines that make it, {BASES[w.basis]}"]
         for step in w.steps:

@@ -19,8 +19,9 @@ from ..statements.rate import HIGHEST, LOWEST
 from ..statements.worth import Lending, Worth
 from ..statements.worth_year import Ratio, Year
 from . import json_form
+from .columns import columns
 from .page import Row, Sum
-from .text import cell_words, columns, indent, paragraph
+from .text import cell_words, indent, paragraph
 
 BAR = 16  # signs of the longest bar
 LEFT_OUT = (
@@ -49,7 +50,7 @@ def text(found: Sequence[Worth]) -> str:
 
 
 def _house(w: Worth) -> list[str]:
-    out = [title(w), "", f"  {WENT_IN}", *_drawn(cost_rows(w.cost))]
+    out = [*paragraph(title(w), "", "  "), "", f"  {WENT_IN}", *_drawn(cost_rows(w.cost))]
     if w.tax:
         out += _tax(w.tax)
     if w.years:
@@ -59,7 +60,7 @@ def _house(w: Worth) -> list[str]:
     if w.empty_week:
         rows = [(f.label, pounds(f.pence)) for f in w.empty_week]
         out += ["", f"  {EMPTY_WEEK}: {pounds(w.empty_week_total)}"]
-        out += indent(columns(rows, right=(1,)), "    ")
+        out += columns(rows, right=(1,), margin="    ")
     out += _earned(w) + _rates(w.rates)
     if w.notes:
         out.append("")
@@ -74,7 +75,7 @@ def title(w: Worth) -> str:
 
 
 def _drawn(rows: Sequence[Row], right: Sequence[int] = (1,)) -> list[str]:
-    return indent(columns([tuple(map(cell_words, row.cells)) for row in rows], right=right), "    ")
+    return columns([tuple(map(cell_words, row.cells)) for row in rows], right=right, margin="    ")
 
 
 def cost_rows(c: CostIn) -> list[Row]:
@@ -146,7 +147,7 @@ def _years(w: Worth) -> list[str]:
         rows.append((label, *(ratio(year.ratio(slug)) for year in w.years)))
     even = (BREAK_EVEN, *(pounds(y.break_even) if y.break_even is not None else "-" for y in w.years))
     rows.append(even)
-    out = ["", f"  {YEAR}", *indent(columns(rows, right=range(1, len(rows[0])), gap="  "), "    ")]
+    out = ["", f"  {YEAR}", *columns(rows, right=range(1, len(rows[0])), gap="  ", margin="    ")]
     bases = ", ".join(f"{base.label} {pounds(base.pence)}" for base in w.years[-1].bases)
     for said in (*columns_explained(w), f"{BASES}: {bases}.", *w.gaps):
         out += paragraph(said, "    ", "    ")
@@ -219,7 +220,7 @@ def _earned(w: Worth) -> list[str]:
     rows += [(str(year), *_four(e), _bar(e.left.pence, most)) for year, e in w.earned]
     rows.append((TOGETHER, *_four(w.all_earned), ""))
     said = f"  {earned_title(w.all_earned)}, in whole pounds"
-    return ["", said, *indent(columns(rows, right=(1, 2, 3, 4), gap="  "), "    ")]
+    return ["", said, *columns(rows, right=(1, 2, 3, 4), gap="  ", margin="    ")]
 
 
 def earned_title(whole: Earned) -> str:

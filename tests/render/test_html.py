@@ -118,7 +118,7 @@ def test_an_item_of_the_audit_tells_verdict_reason_and_source() -> None:
 def one(cell: str) -> str:
     """A page on which some words stand everywhere."""
     lines = (Sum(1, ()), cell)
-    table = Table("t", cell, (Column(cell), Column("sum", right=True)), (Row((cell, Sum(5, also=cell)), under=cell),))
+    table = Table("t", cell, (Column(cell), Column("sum", right=True)), (Row((cell, Sum(5)), under=cell),))
     item = Item(cell, cell, ((lines[0], cell),), ((cell, cell),), cell, beside=cell)
     blocks = (table, Words(cell), Notes((cell,)), Items((item,)), Section(cell, (), cell))
     return html(Page("t", cell, (Section(cell, blocks, cell),), cell, (cell,), cell), {f"{cell}.book": cell})

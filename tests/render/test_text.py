@@ -5,7 +5,8 @@ from __future__ import annotations
 import random
 from textwrap import wrap
 
-from ledger_tools.render.text import WIDTH, paragraph
+from ledger_tools.render.columns import WIDTH
+from ledger_tools.render.text import paragraph
 
 
 def test_paragraphs_are_wrapped_as_the_standard_library_does() -> None:

@@ -48,10 +48,17 @@ def test_rent_council_tax_standing_charges_and_interest() -> None:
 
 
 def test_the_bill_whose_days_hold_this_one_wins_over_the_scheme() -> None:
+    bill = '2 Apr 2025 billed council tax £219.00 by "Wold Council" for 1 Apr 2025 to 31 May 2025\n'
+
+    assert parts(plan(bill, ON, RENT, COUNCIL).cost)["council tax"] == "3.59"  # 219 over 61 days
+    assert parts(plan(bill, date(2025, 6, 2), RENT, COUNCIL).cost)["council tax"] == "5.00"
+
+
+def test_once_it_is_let_a_day_is_told_as_it_was_before() -> None:
+    """Let from 1 July: the council tax of the tenants' days is not the landlord's."""
     bill = '2 Apr 2025 billed council tax £219.00 by "Wold Council" for 1 Apr 2025 to 30 Jun 2025\n'
 
-    assert parts(plan(bill, ON, RENT, COUNCIL).cost)["council tax"] == "2.41"  # 219 over 91 days
-    assert parts(plan(bill, date(2025, 7, 2), RENT, COUNCIL).cost)["council tax"] == "5.00"
+    assert parts(plan(bill, date(2025, 7, 2), RENT, COUNCIL).cost)["council tax"] == "2.41"  # 219 over 91 days
 
 
 def test_what_was_paid_back_bears_no_interest_and_a_rate_holds_for_its_days() -> None:

