@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option, stop
 from .output import Output, output_options
 
 if TYPE_CHECKING:
@@ -29,28 +29,22 @@ def base_cost(book: Path, house: str | None, price: str | None, on: date, out: O
     or with --price as if it were.
     """
     from ..render import base_cost as render
+    from ..render.text import foot
     from ..statements.base_cost import base_cost as work_out
+    from ..statements.checked import checked_shortly
 
     opened = open_whole(book)
     found = opened.book
-    houses = choose_houses(found, house)
-    if not houses:
-        stop("There is no property in this book yet.")
+    houses = houses_asked(found, house)
     if price is not None and len(houses) > 1:
         raise click.UsageError(f"A price for which house? Add `--property` and one of {', '.join(houses)}.")
     if price is not None:
         _may_try(found.properties[houses[0]], on)
     records = [work_out(found, name, on, _pence(price)) for name in houses]
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(records)))
-        return
-    from ..render.text import foot
-    from ..statements.checked import checked_shortly
-
-    page = render.page(records, checked_shortly(on))
-    out.page(page, opened, lambda: f"{render.text(records)}\n\n{foot((), page.checked)}")
+    out.statement(
+        opened, lambda: render.as_json(records), lambda: render.page(records, checked_shortly(on)),
+        lambda page: f"{render.text(records)}\n\n{foot((), page.checked)}",
+    )  # fmt: skip
 
 
 def _may_try(about: Property, on: date) -> None:

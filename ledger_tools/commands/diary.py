@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option, stop
 from .output import Output, calendar_options
 
 INSTALL = "pip install 'landlord-books[calendar]'"
@@ -28,24 +28,16 @@ def diary(book: Path, house: str | None, on: date, weeks: int, out: Output) -> N
     your own notes; they certify nothing.
     """
     from ..render import diary as render
+    from ..render.diary_page import page
     from ..statements.diary import diary as work_out
 
     opened = open_whole(book)
     accounts = opened.accounts
-    houses = choose_houses(accounts.book, house)
-    if not houses:
-        stop("There is no property in this book yet.")
-    found = work_out(accounts, houses, house is None, on, weeks)
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(found)))
-    elif out.calendar:
+    found = work_out(accounts, houses_asked(accounts.book, house), house is None, on, weeks)
+    if out.calendar:
         try:
             out.write(render.calendar(found), end="")
         except ImportError:
             stop(f"A calendar file needs the library icalendar, which is not installed here. Run:  {INSTALL}")
-    else:
-        from ..render.diary_page import page
-
-        out.page(page(found), opened, lambda: render.text(found))
+        return
+    out.statement(opened, lambda: render.as_json(found), lambda: page(found), lambda _: render.text(found))

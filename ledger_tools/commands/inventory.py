@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option
 from .output import Output, output_options
 
 
@@ -34,14 +34,9 @@ def inventory(book: Path, house: str | None, on: date, gone: bool, out: Output) 
     opened = open_whole(book)
     accounts = opened.accounts
     things = History(accounts.book, catalogue()).inventory
-    houses = choose_houses(accounts.book, house)
-    if not houses:
-        stop("There is no property in this book yet.")
+    houses = houses_asked(accounts.book, house)
     statements = [work_out(accounts.book, things, accounts.verdicts, name, on) for name in houses]
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(statements)))
-        return
-    page = render.page(statements, gone, checked_shortly())
-    out.page(page, opened, lambda: f"{render.text(statements, gone)}\n\n{foot((), page.checked)}")
+    out.statement(
+        opened, lambda: render.as_json(statements), lambda: render.page(statements, gone, checked_shortly()),
+        lambda page: f"{render.text(statements, gone)}\n\n{foot((), page.checked)}",
+    )  # fmt: skip

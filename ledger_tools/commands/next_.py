@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, no_schedule, on_option, open_whole, property_option
+from .opening import book_argument, on_option, open_whole, property_option, scheduled
 from .output import Output, output_options
 
 
@@ -24,19 +24,11 @@ def next_(book: Path, house: str | None, on: date, out: Output) -> None:
     ticked. A screen a room, for a phone.
     """
     from ..render import schedule as render
+    from ..render.schedule_page import page
     from ..statements.schedule import schedules
 
     opened = open_whole(book)
-    found = opened.book
-    houses = choose_houses(found, house)
-    statements = [statement for name in houses for statement in schedules(found, name, on)]
-    if not statements:
-        no_schedule(houses)
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(statements)))
-        return
-    from ..render.schedule_page import page
-
-    out.page(page(statements), opened, lambda: render.text(statements))
+    statements = scheduled(opened, house, lambda found, name: schedules(found, name, on))
+    out.statement(
+        opened, lambda: render.as_json(statements), lambda: page(statements), lambda _: render.text(statements)
+    )

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
 import click
 
@@ -219,6 +219,11 @@ def choose_houses(book: Book, house: str | None) -> list[str]:
     return list(book.properties) if house is None else [_known(house, book.properties, "property")]
 
 
+def houses_asked(book: Book, house: str | None) -> list[str]:
+    """The same; where the book has no house at all the command ends with words."""
+    return choose_houses(book, house) or stop("There is no property in this book yet.")
+
+
 def choose_owner(book: Book, owner: str | None) -> str:
     """The landlord asked for; the only one where none was named."""
     if owner is None:
@@ -247,8 +252,17 @@ def stop(words: str) -> NoReturn:
     sys.exit(1)
 
 
-def no_schedule(houses: list[str]) -> NoReturn:
-    """End the command with the words that begin a schedule of works."""
+S = TypeVar("S")
+
+
+def scheduled(opened: Opened, house: str | None, made: Callable[[Book, str], Iterable[S]]) -> list[S]:
+    """What is made of every schedule of works of the houses asked for; where there is none the command ends with the
+    words that begin one."""
+    houses = choose_houses(opened.book, house)
+    return [one for name in houses for one in made(opened.book, name)] or _no_schedule(houses)
+
+
+def _no_schedule(houses: list[str]) -> NoReturn:
     house = houses[0] if houses else "mill-3"
     stop(
         "There is no schedule of works here yet. Write one into your book, such as:\n"

@@ -55,6 +55,19 @@ class Output:
         else:
             self._write(f"{words}{end}".encode("utf-8", "replace"))
 
+    def statement(
+        self, opened: Opened, data: Callable[[], Any], page: Callable[[], Page], text: Callable[[Page], str]
+    ) -> None:
+        """A statement in the form asked for, and made for that form alone: `data` for programs, else the page, which
+        `text` draws for the terminal."""
+        if self.data:
+            from ..render.json_form import dump
+
+            self.write(dump(data()))
+            return
+        made = page()
+        self.page(made, opened, lambda: text(made))
+
     def page(self, page: Page, opened: Opened, text: Callable[[], str]) -> None:
         """The page in the form asked for; `text` draws it for the terminal."""
         if self.form == "html":

@@ -9,13 +9,12 @@ import click
 
 from .opening import (
     book_argument,
-    choose_houses,
     choose_year,
+    houses_asked,
     on_option,
     open_whole,
     property_option,
     so_far,
-    stop,
     year_option,
 )
 from .output import Output, output_options
@@ -34,6 +33,9 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     For a tax year, house by house and then all together: rents, each class of cost, finance, works, and what was left
     over, in money and for tax side by side.
     """
+    from ..render import json_form
+    from ..render import profit as render
+    from ..render.text import draw
     from ..statements.checked import checked_shortly
     from ..statements.months import months
     from ..statements.profit import profit as work_out
@@ -41,20 +43,13 @@ def profit(book: Path, year: str | None, house: str | None, on: date, lines: boo
     opened = open_whole(book)
     accounts = opened.accounts
     chosen = choose_year(accounts.book, year, on)
-    houses = choose_houses(accounts.book, house)
-    if not houses:
-        stop("There is no property in this book yet.")
+    houses = houses_asked(accounts.book, house)
     statements = [work_out(accounts, name, chosen, on) for name in houses]
     if house is None and len(houses) > 1:
         statements.append(work_out(accounts, "", chosen, on))
     along = [months(accounts, statement) for statement in statements] if out.full else []
-    if out.data:
-        from ..render import json_form
-
-        out.write(json_form.dump(json_form.profit(statements)))
-        return
-    from ..render import profit as render
-    from ..render.text import draw
-
-    page = render.page(statements, checked_shortly(), lines or out.full, along, so_far(chosen, year, on))
-    out.page(page, opened, lambda: draw(page, lines))
+    out.statement(
+        opened, lambda: json_form.profit(statements),
+        lambda: render.page(statements, checked_shortly(), lines or out.full, along, so_far(chosen, year, on)),
+        lambda page: draw(page, lines),
+    )  # fmt: skip

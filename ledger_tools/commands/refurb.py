@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, no_schedule, on_option, open_whole, property_option
+from .opening import book_argument, on_option, open_whole, property_option, scheduled
 from .output import Output, output_options
 
 
@@ -25,22 +25,14 @@ def refurb(book: Path, house: str | None, on: date, lines: bool, out: Output) ->
     tax return will see.
     """
     from ..render import refurb as render
-    from ..statements.refurb import refurb as work_out
-
-    opened = open_whole(book)
-    found = opened.book
-    houses = choose_houses(found, house)
-    statements = [statement for name in houses for statement in work_out(found, name, on)]
-    if not statements:
-        no_schedule(houses)
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(statements)))
-        return
     from ..render.refurb_page import page
     from ..render.text import foot
     from ..statements.checked import checked_shortly
+    from ..statements.refurb import refurb as work_out
 
-    said = page(statements, checked_shortly())
-    out.page(said, opened, lambda: f"{render.text(statements, lines)}\n\n{foot((), said.checked)}")
+    opened = open_whole(book)
+    statements = scheduled(opened, house, lambda found, name: work_out(found, name, on))
+    out.statement(
+        opened, lambda: render.as_json(statements), lambda: page(statements, checked_shortly()),
+        lambda said: f"{render.text(statements, lines)}\n\n{foot((), said.checked)}",
+    )  # fmt: skip

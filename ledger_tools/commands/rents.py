@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option
 from .output import Output, output_options
 
 
@@ -23,19 +23,12 @@ def rents(book: Path, house: str | None, on: date, out: Output) -> None:
     what was kept of a deposit or billed to a tenant beside what age leaves of the thing it was for.
     """
     from ..render import rents as render
+    from ..render.rents_page import page
     from ..statements.rents import rents as work_out
 
     opened = open_whole(book)
     accounts = opened.accounts
-    houses = choose_houses(accounts.book, house)
-    if not houses:
-        stop("There is no property in this book yet.")
-    statements = [work_out(accounts, name, on) for name in houses]
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(statements)))
-        return
-    from ..render.rents_page import page
-
-    out.page(page(statements), opened, lambda: render.text(statements))
+    statements = [work_out(accounts, name, on) for name in houses_asked(accounts.book, house)]
+    out.statement(
+        opened, lambda: render.as_json(statements), lambda: page(statements), lambda _: render.text(statements)
+    )

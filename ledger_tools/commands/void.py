@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, read_year, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option, read_year, stop
 from .output import Output, output_options
 
 if TYPE_CHECKING:
@@ -32,30 +32,24 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
     percentages are those of the `scheme` blocks of your book: copy them from what your council prints.
     """
     from ..render import void as render
+    from ..render.text import foot
+    from ..render.void_json import as_json
+    from ..render.void_page import page
     from ..statements.checked import council_checked
     from ..statements.void import void as work_out
 
     opened = open_whole(book)
     found = opened.book
-    houses = choose_houses(found, house)
-    if not houses:
-        stop("There is no property in this book yet.")
+    houses = houses_asked(found, house)
     asked = read_year(year) if year else None
     if letter:
         _letter(found, houses, on, asked, out)
         return
     made = [work_out(found, name, on, asked) for name in houses]
-    if out.data:
-        from ..render.json_form import dump
-        from ..render.void_json import as_json
-
-        out.write(dump(as_json(made)))
-        return
-    from ..render.text import foot
-    from ..render.void_page import page
-
-    said = page(made, council_checked())
-    out.page(said, opened, lambda: f"{render.text(made)}\n\n{foot((), said.checked)}")
+    out.statement(
+        opened, lambda: as_json(made), lambda: page(made, council_checked()),
+        lambda said: f"{render.text(made)}\n\n{foot((), said.checked)}",
+    )  # fmt: skip
 
 
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."

@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from .opening import book_argument, choose_houses, on_option, open_whole, property_option, stop
+from .opening import book_argument, houses_asked, on_option, open_whole, property_option
 from .output import Output, output_options
 
 LONGEST = 12  # digits of a number that can mean anything here
@@ -75,6 +75,7 @@ def worth(book: Path, house: str | None, on: date, out: Output, **typed: Any) ->
     rate of return. With --rent, --rate, --price and --empty a column of what you try stands beside it.
     """
     from ..render import worth as render
+    from ..render.worth_page import page
     from ..statements.accounts import Accounts, up_to
     from ..statements.worth import worth as work_out
     from ..statements.worth_year import Asked
@@ -84,19 +85,10 @@ def worth(book: Path, house: str | None, on: date, out: Output, **typed: Any) ->
         raise click.UsageError("A lender's test needs both numbers, such as `--stress 5.5 --cover 145`.")
     opened = open_whole(book)
     found = opened.book
-    houses = choose_houses(found, house)
-    if not houses:
-        stop("There is no property in this book yet.")
+    houses = houses_asked(found, house)
     one = asked.value is not None or asked.price is not None or asked.rent is not None
     if one and len(houses) > 1:
         raise click.UsageError(f"Of which house? Add `--property` and one of {', '.join(houses)}.")
     accounts = Accounts(up_to(found, on))
     numbers = [work_out(accounts, name, on, asked) for name in houses]
-    if out.data:
-        from ..render.json_form import dump
-
-        out.write(dump(render.as_json(numbers)))
-        return
-    from ..render.worth_page import page
-
-    out.page(page(numbers), opened, lambda: render.text(numbers))
+    out.statement(opened, lambda: render.as_json(numbers), lambda: page(numbers), lambda _: render.text(numbers))
