@@ -208,6 +208,12 @@ def notes(r: Refurb) -> list[str]:
     if r.miles:
         allowed = f", for which the return allows {pounds(r.mileage)}" if r.mileage else ""
         said.append(f"Driven: {_number(r.miles)} miles{allowed}; that is in no sum above.")
+    if (nice := r.contingency.nice).trail:
+        where = ", ".join(t.source for t in nice.trail)
+        said.append(
+            f"{pounds(nice.pence)} of the contingency went where your schedule plans only what is nice to have, "
+            f"priority 5 ({where}). It is meant for what nobody could see."
+        )
     for j in r.short:
         said.append(
             f"{j.job.words[0].upper()}{j.job.words[1:]}: {pounds(j.prices.committed or 0)} agreed, "
@@ -254,6 +260,7 @@ def _schedule(r: Refurb) -> dict[str, Any]:
             "drawn": json_form.figure(c.drawn),
             "left": plain(c.left),
             "choices": [{"percent": percent, "amount": plain(pence)} for percent, pence in c.choices],
+            "on_nice_to_have": json_form.figure(c.nice),
         },
         "tax": [{"seen": f.slug, "label": f.label, **json_form.figure(f)} for f in r.tax],
         "own_labour_hours": _number(r.hours),

@@ -34,6 +34,7 @@ TAX = {
     WAITING: "comes off once the letting begins",
 }
 OWN, NO_TRADE = "own labour", "no trade told"
+NICE = 5  # the priority of what is only nice to have: no money for surprises goes on it (common practice, no source)
 ALLOWANCES = (10, 15, 20)  # per cent customary for surprises, to choose from: common practice, no source
 
 
@@ -98,12 +99,16 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Contingency:
-    """Money for surprises: told is None where the book sets none aside; then `choices` are sums by per cent."""
+    """Money for surprises: told is None where the book sets none aside; then `choices` are sums by per cent.
+
+    nice: of what was drawn, what went on rooms in which the schedule plans only what is nice to have.
+    """
 
     told: int | None
     drawn: Figure
     left: int
     choices: tuple[tuple[int, int], ...]
+    nice: Figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -328,12 +333,18 @@ class _Sums:
             told = round_half_up(total.rough * schedule.contingency_percent)
         drew = [e for e in self.book.entries if e.verb == "drew" and self._is_mine(e)
                 and self.works.house in {s.house for s in e.homes}]  # fmt: skip
-        drawn = figure("drawn", "Drawn from the contingency", (
-            Trace(e.source, e.day.first, "; ".join(e.facts.because) or e.note or "no reason told", e.total, -1)
-            for e in drew
-        ))  # fmt: skip
+        traces = [Trace(e.source, e.day.first, "; ".join(e.facts.because) or e.note or "no reason told", e.total, -1)
+                  for e in drew]  # fmt: skip
+        drawn = figure("drawn", "Drawn from the contingency", traces)
+        nice = [trace for trace, e in zip(traces, drew, strict=True) if self._only_nice(e)]
         choices = tuple((p, round_half_up(Fraction(total.rough * p, 100))) for p in ALLOWANCES) if told is None else ()
-        return Contingency(told, drawn, (told or 0) - drawn.pence, choices)
+        return Contingency(told, drawn, (told or 0) - drawn.pence, choices, figure("nice", "On what is nice", nice))
+
+    def _only_nice(self, drew: Entry) -> bool:
+        """Whether all that is planned for the rooms of a line is only nice to have."""
+        rooms = {room.text.lower() for room in drew.rooms}
+        here = [job.todo.priority for job in self.works.jobs if job.todo and job.room in rooms]
+        return bool(here) and min(here) >= NICE
 
     def _tax(self) -> tuple[Figure, ...]:
         """The works so far, less what came back for them, by what the return sees of them."""

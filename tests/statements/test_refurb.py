@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from ledger_tools.render.refurb import notes
 from ledger_tools.statements.refurb import NOTHING, NOW, OPEN, SALE
 from tests.statements.works_books import SCHEDULE, book, control, money, pounds
 
@@ -99,6 +100,22 @@ def test_contingency_is_drawn_by_its_own_lines_and_asked_for_where_none_is_told(
     assert (pounds(told.contingency.left), len(told.contingency.drawn.trail)) == ("239.00", 1)
     assert none.contingency.told is None
     assert none.contingency.choices == ((10, 33900), (15, 50850), (20, 67800))
+
+
+def test_contingency_is_not_for_what_is_only_nice_to_have() -> None:
+    """Practice: money goes to priority 1 first, and what is held for surprises never to priority 5."""
+    plan = SCHEDULE + "    in garden\n        5 install outside tap £150\n"
+    lines = (
+        '1 Apr 2025 drew contingency £80.00 in garden, because "a nicer tap"\n'
+        '2 Apr 2025 drew contingency £100.00 in lounge, because "joist"\n'
+        '3 Apr 2025 drew contingency £30.00 in hall, because "a lamp"\n'  # nothing is planned there
+    )
+    found = control(lines, schedule=plan)
+    (note,) = [note for note in notes(found) if "priority 5" in note]
+
+    assert pounds(found.contingency.nice.pence) == "80.00"
+    assert "£80.00" in note and found.contingency.nice.trail[0].source in note
+    assert not any("priority 5" in note for note in notes(control(lines.partition("\n")[2], schedule=plan)))
 
 
 def test_resale_of_what_was_taken_out_goes_against_its_job() -> None:
