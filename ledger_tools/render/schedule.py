@@ -196,7 +196,8 @@ def to_book(s: Schedule) -> list[tuple[str, list[str]]]:
         who = (n.job.todo.trade if n.job.todo else "") or n.early[0].who
         told = [_by("book by", n.book_by, s.on)] if n.book_by else []
         told += [a.says if a.who == who else f"{a.who}: {a.says}" for a in n.early]
-        out.append((f"{who}: {n.job.words} in {n.job.room}", told))
+        where = "" if n.job.words.endswith(f" {n.job.room}") else f" in {n.job.room}"
+        out.append((f"{who}: {n.job.words}{where}", told))
     return out
 
 

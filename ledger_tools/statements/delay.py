@@ -13,8 +13,8 @@ from fractions import Fraction
 
 from ..book.entries import Entry
 from ..book.world import Book, Loan, Schedule
-from ..days import TaxYear
 from ..money import pounds, round_half_up
+from ..taxes.council.years import council_year
 from ..verdicts.history import History
 from .accounts import Accounts
 
@@ -98,7 +98,7 @@ def _council_tax(book: Book, house: str, on: date) -> Daily | None:
         base = f"{pounds(bill.total)} / {bill.period.days} days billed"
         return Daily("council tax", round_half_up(Fraction(bill.total, bill.period.days)), base, bill.source)
     about = book.properties[house]
-    scheme = book.schemes.get((about.council, TaxYear.of(on)))
+    scheme = book.schemes.get((about.council, council_year(on)))
     charge = scheme.charges.get(about.band) if scheme else None
     if scheme is None or charge is None:
         return None

@@ -14,6 +14,7 @@ from ..book.world import Rent, Tenancy
 from ..days import Period, TaxYear, day_words, months_after
 from ..ledger.rows import Row
 from ..money import pounds, rate_words, round_half_up
+from ..taxes.council.years import days_of
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, INCOME, Accounts
 from .cost_in import NO_MONEY, before_let, first_rent, is_finance, letting_began
@@ -191,7 +192,7 @@ def council_tax(accounts: Accounts, house: str, day: date) -> Figure:
     told = [
         scheme
         for (council, _), scheme in accounts.book.schemes.items()
-        if council == about.council and about.band in scheme.charges and scheme.year.period.first <= day
+        if council == about.council and about.band in scheme.charges and days_of(scheme.year).first <= day
     ]
     label = "council tax of a year"
     if not told or not any("council tax" in let.tenant_pays for let in lets):

@@ -147,6 +147,12 @@ def _notes(
         )
     if not columns and cost.total.trail:
         yield f"No rent is agreed on {day_words(day)}, and none came in: try one with `--rent`."
+    held = (day - about.got.day).days if about.got else 365
+    if 0 < held < 365 and about.sold is None:
+        yield (
+            f"It has been yours for {held} days. A rate of return says what they would come to in a year, so it swings "
+            "with what the house is said to be worth; after a year it tells more."
+        )
     open_ = sum(t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t))
     if open_:
         left = columns[0].sums.left.pence

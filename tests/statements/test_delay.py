@@ -54,6 +54,14 @@ def test_the_bill_whose_days_hold_this_one_wins_over_the_scheme() -> None:
     assert parts(plan(bill, date(2025, 6, 2), RENT, COUNCIL).cost)["council tax"] == "5.00"
 
 
+def test_the_councils_year_begins_on_the_first_of_april() -> None:
+    """The scheme of 2025-26 holds from 1 April, five days before the tax year of that name."""
+    early = plan("", date(2025, 4, 1), RENT, COUNCIL)
+
+    assert parts(early.cost)["council tax"] == "5.00"
+    assert "council tax" not in parts(plan("", date(2025, 3, 31), RENT, COUNCIL).cost)
+
+
 def test_once_it_is_let_a_day_is_told_as_it_was_before() -> None:
     """Let from 1 July: the council tax of the tenants' days is not the landlord's."""
     bill = '2 Apr 2025 billed council tax £219.00 by "Wold Council" for 1 Apr 2025 to 30 Jun 2025\n'

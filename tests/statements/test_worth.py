@@ -179,6 +179,13 @@ def test_a_part_of_a_year_is_scaled_up_and_said() -> None:
     assert any("scaled up" in note for note in w.notes)
 
 
+def test_a_rate_of_less_than_a_year_is_told_as_such() -> None:
+    lines = BOUGHT + months(date(2022, 8, 1), 10)
+
+    assert any("364 days" in note for note in found(lines, date(2023, 6, 9), value=120_000_00).notes)
+    assert not any("yours for" in note for note in found(lines, date(2023, 6, 10), value=120_000_00).notes)
+
+
 def test_of_a_few_days_no_year_is_made() -> None:
     w = found(BOUGHT + months(date(2022, 8, 1), 3), date(2022, 10, 11))
 
