@@ -69,14 +69,15 @@ def worth(accounts: Accounts, house: str, day: date, asked: Asked = Asked()) -> 
     columns = tuple(years(accounts, house, day, asked, cost, value, days))
     rent = full_rent(asked, earnings.agreed_rent(accounts, house, day), day)
     held = _told_days(accounts, house, day)
+    rates = rates_of(accounts, house, day, value, cost.owed)
     return Worth(
         house, about.full, day, tax, cost, value, columns, _lending(asked, cost, rent),
         earnings.empty_week(accounts, house, day, rent, columns[-1].sums.interest) if rent and columns else (),
         earnings.by_tax_year(accounts, house, held.first, held.last) if held else (),
         earnings.earned(accounts, house, held) if held else None,
-        rates_of(accounts, house, day, value, cost.owed),
+        rates,
         gaps(accounts, house, day, cost, days),
-        tuple(_notes(accounts, house, day, cost, days, columns)),
+        (*_notes(accounts, house, day, cost, days, columns), *_short(accounts, house, day, rates)),
     )  # fmt: skip
 
 
@@ -147,12 +148,6 @@ def _notes(
         )
     if not columns and cost.total.trail:
         yield f"No rent is agreed on {day_words(day)}, and none came in: try one with `--rent`."
-    held = (day - about.got.day).days if about.got else 365
-    if 0 < held < 365 and about.sold is None:
-        yield (
-            f"It has been yours for {held} days. A rate of return says what they would come to in a year, so it swings "
-            "with what the house is said to be worth; after a year it tells more."
-        )
     open_ = sum(t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t))
     if open_:
         left = columns[0].sums.left.pence
@@ -160,6 +155,17 @@ def _notes(
             f"{pounds(open_)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
             f"left over if it is a repair, {pounds(left + open_)} if it is an improvement, which then is part of what "
             "the house cost."
+        )
+
+
+def _short(accounts: Accounts, house: str, day: date, rates: tuple[Rate, ...]) -> Iterator[str]:
+    """What to say of rates a year where the house has not been held for one."""
+    got = accounts.book.properties[house].got
+    held = (day - got.day).days if got else 365
+    if held < 365 and any(rate.ends == "value" and rate.rates and rate.rates.found for rate in rates):
+        yield (
+            f"It has been yours for {held} days. A rate of return says what they would come to in a year, so it swings "
+            "with what the house is said to be worth; after a year it tells more."
         )
 
 
