@@ -244,6 +244,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (SCHEDULE + "in kitchen\n        2 extractor fan £90", "job-without-verb", "extractor fan", None, "`install extractor fan`"),
     (SCHEDULE + "in kitchen\n        2 new boiler £90", "job-without-verb", "new boiler", None, "`replace boiler`"),
     (SCHEDULE + "in kitchen\n        1 asbestos survey £90", "job-without-verb", "asbestos survey", None, "`inspect asbestos`"),
+    ('property mill-3 "3 Mill Lane"\n    as bought not lettable, owing to boiler', "stray-comma", ",", "    as bought not lettable owing to boiler", "comma away"),
     (SCHEDULE + "1 replace boiler £90", "job-without-room", "1 replace", "    in whole house\n        1 replace boiler £90", "`in whole house`"),
     (SCHEDULE + "replace boiler £90", "job-without-room", "replace", "    in whole house\n        1 replace boiler £90", "`in whole house`"),
     # no English word is taken for a slip in another one

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ...problems import Fix, Problem
-from ..spot import Spot, accepts_at
+from ..spot import Spot, accepts_at, is_keyword
 from .tables import ROOM, SIGNS
 
 _COMMAS = re.compile(r"[ \t]*,[ \t]*(?:and[ \t]+)?")
@@ -153,6 +153,17 @@ def stray_comma(spot: Spot) -> Problem | None:
             help="Take the comma away.",
             fix=fix,
         )
+    if last is not None and last.type == "_COMMA" and is_keyword(spot):
+        start = len(spot.text[: last.start_pos].rstrip(" \t"))
+        if fix := spot.mend(start, last.end_pos, "", beyond=True):
+            return spot.error(
+                "stray-comma",
+                f'No comma stands before "{spot.typed}": the line simply goes on.',
+                at=(last.start_pos, last.end_pos),
+                label="no comma",
+                help="Take the comma away.",
+                fix=fix,
+            )
     return None
 
 
