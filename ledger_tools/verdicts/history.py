@@ -20,7 +20,7 @@ from ..days import TaxYear
 from ..money import round_half_up
 from .catalogue import UNKNOWN, Catalogue, Thing
 from .lets import Lets
-from .told import as_it_was
+from .told import MORE, as_it_was
 
 if TYPE_CHECKING:
     from .inventory import Inventory
@@ -31,6 +31,7 @@ PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
+BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 
 
@@ -56,7 +57,6 @@ class History:
         self._known: dict[tuple[str, str], Thing] = {}
         self.lets = Lets(book, self.items, self.known)
         self._meant: dict[tuple[str, int, str], list[int]] = {}
-        self._jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         self.lines: dict[tuple[str, str], list[Line]] = defaultdict(list)
         self.bills: dict[int, list[int]] = defaultdict(list)  # of a head line: the positions of its items
         self.orders: list[int] = []  # of an item by its position: where its line stands in the book
@@ -130,15 +130,14 @@ class History:
 
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""
-        if not self._jobs:
-            self._jobs = self._all_jobs()
         when, found = self._jobs.get(house, ([], []))
         day = self.items[position].line.day.first
         first, end = bisect_left(when, day - timedelta(days)), bisect_left(when, day + timedelta(days + 1))
         return [(abs((when[i] - day).days), *found[i]) for i in range(first, end) if found[i][1] != position]
 
-    def _all_jobs(self) -> dict[str, tuple[list[date], list[tuple[str, int]]]]:
-        jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {"": ([], [])}
+    @cached_property
+    def _jobs(self) -> dict[str, tuple[list[date], list[tuple[str, int]]]]:
+        jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         for position, item in enumerate(self.items):
             line = item.line
             served = line.kind == "works" and line.verb not in LEAVES and line.amount
@@ -149,6 +148,33 @@ class History:
                 when.append(line.day.first)
                 found.append((line.thing, position))
         return jobs
+
+    def built(self, house: str, place: str, day: date, only_more: bool) -> list[tuple[int, int, str]]:
+        """(days apart, position, thing) of the last job on each thing of the building up to a day; of decorating none.
+
+        place: a room or a thing, "" for the whole house; only_more: only jobs that give more than there was.
+        """
+        found = []
+        for thing, jobs in self._building.get((house, place, only_more), {}).items():
+            until = bisect_right(jobs, (day, len(self.items)))
+            if until:
+                last, position = jobs[bisect_left(jobs, (jobs[until - 1][0], 0))]  # the first of that day
+                found.append(((day - last).days, position, thing))
+        return found
+
+    @cached_property
+    def _building(self) -> dict[tuple[str, str, bool], dict[str, list[tuple[date, int]]]]:
+        """Day and position of the jobs that `built` asks of, in order, by what it is asked and by thing."""
+        places: dict[tuple[str, str, bool], dict[str, list[tuple[date, int]]]] = defaultdict(lambda: defaultdict(list))
+        for house, (when, jobs) in self._jobs.items():
+            for day, (thing, position) in zip(when, jobs, strict=True):
+                line = self.items[position].line
+                if line.verb == "decorated" or self.known(thing, line.verb).nature not in ("fabric", "fixture"):
+                    continue
+                for place in {"", thing, *(room.text for room in line.rooms)}:
+                    for only_more in {False, line.verb in BUILDS or line.facts.compared in MORE}:
+                        places[house, place, only_more][thing].append((day, position))
+        return places
 
     def goes_after(self, house: str, key: str, day: date) -> bool:
         """Whether any line of a later day takes such a thing away or replaces it."""

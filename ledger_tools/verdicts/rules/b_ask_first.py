@@ -21,11 +21,9 @@ from ..as_bought import (
 from ..case import Case, either
 from ..offers import NEAR, rule_as
 from ..registry import rule
-from ..told import MORE
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
-BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
 
 
 @rule(
@@ -77,17 +75,10 @@ def ordinary_cycle(case: Case) -> Said:
 
 def building_before(case: Case) -> tuple[str, ...]:
     """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase."""
-    rooms, finishes = {room.text for room in case.line.rooms} | {case.line.thing}, poor(case)
-    found = []
-    for apart, thing, position in case.history.jobs_near(case.house, case.position, NEAR):
-        line = case.history.items[position].line
-        capital = finishes or line.verb in BUILDS or line.facts.compared in MORE
-        if not capital or line.verb == "decorated" or line.day.first > case.day:
-            continue
-        here = case.dwelling or not rooms.isdisjoint({*(room.text for room in line.rooms), line.thing})
-        if here and case.history.known(line.thing, line.verb).nature in ("fabric", "fixture"):
-            found.append((apart, position, thing))
-    return tuple(dict.fromkeys(thing for _, _, thing in sorted(found)))[:3]
+    places = {""} if case.dwelling else {case.line.thing, *(room.text for room in case.line.rooms)} - {""}
+    found = {job for place in places for job in case.history.built(case.house, place, case.day, not poor(case))}
+    near = sorted((apart, position, thing) for apart, position, thing in found if apart <= NEAR)
+    return tuple(dict.fromkeys(thing for _, _, thing in near))[:3]
 
 
 @rule(
