@@ -1,5 +1,5 @@
 """`python -m ledger_tools` is the command `landlord-books`."""
 
-from .commands import cli
+from .commands import main
 
-cli(prog_name="landlord-books")
+main()

@@ -85,8 +85,7 @@ class _Late(click.Group):
 
 @click.command("landlord-books", cls=_Late, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="landlord-books")
-@click.pass_context
-def cli(context: click.Context) -> None:
+def cli() -> None:
     """Bookkeeping for UK landlords.
 
     Note what happens to your houses in trade words, a line an event, in a text file ending in .book;
@@ -95,7 +94,16 @@ def cli(context: click.Context) -> None:
     from .progress import done
 
     context.call_on_close(done)
-    # A command lives for a moment and keeps what it makes: the collector would find nothing and cost a tenth of it.
-    if gc.isenabled():
-        gc.disable()
-        context.call_on_close(gc.enable)
+
+
+def main() -> None:
+    """The command as a process of its own.
+
+    It lives for a moment and keeps what it makes, so the collector would find nothing and cost a tenth of it. At the
+    end all is given back anyway: what is frozen is not looked through once more before that.
+    """
+    gc.disable()
+    try:
+        cli(prog_name="landlord-books")
+    finally:
+        gc.freeze()
