@@ -59,6 +59,7 @@ class TaxYear:
     start: int
 
     @classmethod
+    @lru_cache(maxsize=1 << 16)  # every sum of a book asks it of its day
     def of(cls, day: date) -> TaxYear:
         """The tax year a day falls in."""
         return cls(day.year if (day.month, day.day) >= (4, 6) else day.year - 1)

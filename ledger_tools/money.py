@@ -67,15 +67,17 @@ def share(amount: int, weights: Sequence[int | Fraction], turn: int = 0) -> list
     later, round and round: who shares many sums gives each its own turn. Negative amounts mirror
     positive ones. Weights must not be negative and not all nil (ValueError).
     """
-    if len(weights) == 1 and weights[0] > 0:
+    if len(weights) == 1 and weights[0].numerator > 0:
         return [amount]
-    total = sum(weights, Fraction(0))
-    if total <= 0 or any(w < 0 for w in weights):
+    whole = math.lcm(*(w.denominator for w in weights))
+    sizes = [w.numerator * (whole // w.denominator) for w in weights]
+    total = sum(sizes)
+    if total <= 0 or min(sizes) < 0:
         raise ValueError("weights must be positive")
-    exact = [abs(amount) * Fraction(w) / total for w in weights]
-    parts = [int(e) for e in exact]
+    parts = [abs(amount) * size // total for size in sizes]
     left = abs(amount) - sum(parts)
-    for i in sorted(range(len(exact)), key=lambda i: (parts[i] - exact[i], (i - turn) % len(exact)))[:left]:
+    odd = [abs(amount) * size % total for size in sizes]
+    for i in sorted(range(len(parts)), key=lambda i: (-odd[i], (i - turn) % len(parts)))[:left]:
         parts[i] += 1
     return [-p for p in parts] if amount < 0 else parts
 

@@ -85,7 +85,8 @@ class _Late(click.Group):
 
 @click.command("landlord-books", cls=_Late, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="landlord-books")
-def cli() -> None:
+@click.pass_context
+def cli(context: click.Context) -> None:
     """Bookkeeping for UK landlords.
 
     Note what happens to your houses in trade words, a line an event, in a text file ending in .book;

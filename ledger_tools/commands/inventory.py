@@ -28,12 +28,10 @@ def inventory(book: Path, house: str | None, on: date, gone: bool, out: Output) 
     from ..render.text import foot
     from ..statements.checked import checked_shortly
     from ..statements.inventory import inventory as work_out
-    from ..verdicts.catalogue import catalogue
-    from ..verdicts.history import History
 
     opened = open_whole(book)
     accounts = opened.accounts
-    things = History(accounts.book, catalogue()).inventory
+    things = accounts.history.inventory
     houses = houses_asked(accounts.book, house)
     statements = [work_out(accounts.book, things, accounts.verdicts, name, on) for name in houses]
     out.statement(

@@ -18,13 +18,13 @@ from ..money import share
 from ..taxes.income.basis import basis
 from ..taxes.income.owners import tax_shares
 from ..taxes.income.period import early_end, period
-from ..verdicts.engine import judge
+from ..verdicts.catalogue import catalogue
+from ..verdicts.engine import judge_all
+from ..verdicts.history import History
 from ..verdicts.verdict import Kind, Part, Verdict
 
 if TYPE_CHECKING:
     import pandas
-
-    from ..verdicts.history import History
 
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
@@ -36,6 +36,7 @@ class Accounts:
     """What a book comes to. `basis` questions are asked of each owner, so both days stay on every row."""
 
     book: Book
+    history: History = field(init=False)  # what the book tells of each house over time
     verdicts: tuple[Verdict, ...] = field(init=False)
     rows: tuple[Row, ...] = field(init=False)
     _by_year: dict[str, dict[TaxYear, list[tuple[Row, date]]]] = field(init=False, default_factory=dict)
@@ -47,7 +48,8 @@ class Accounts:
     _changes: dict[str, list[date]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.verdicts = judge(self.book)
+        self.history = History(self.book, catalogue())
+        self.verdicts = judge_all(self.history)
         self.rows = rows(self.book, self.verdicts)
 
     @cached_property
@@ -56,14 +58,6 @@ class Accounts:
         from ..ledger.table import frame
 
         return frame(self.rows)
-
-    @cached_property
-    def history(self) -> History:
-        """What the book tells of each house over time."""
-        from ..verdicts.catalogue import catalogue
-        from ..verdicts.history import History
-
-        return History(self.book, catalogue())
 
     @cached_property
     def balance(self) -> dict[str, int]:

@@ -17,8 +17,6 @@ from ..book.world import Book
 from ..days import Period
 from ..ledger.rows import Row
 from ..money import round_half_up, share
-from ..verdicts.catalogue import catalogue
-from ..verdicts.history import History
 from ..verdicts.verdict import ALLOWED, Cgt, Kind
 from .accounts import Accounts
 from .figures import Figure, Trace, figure, together, words
@@ -176,8 +174,7 @@ class Refurb:
 def refurb(book: Book, house: str, on: date) -> tuple[Refurb, ...]:
     """The schedules of a house, each with its money, as the book tells it up to the end of a day."""
     accounts = Accounts(replace(book, entries=tuple(e for e in book.entries if e.day.first <= on)))
-    history = History(accounts.book, catalogue())
-    return tuple(_Sums(accounts, found, on).refurb() for found in works(history, house))
+    return tuple(_Sums(accounts, found, on).refurb() for found in works(accounts.history, house))
 
 
 class _Sums:

@@ -18,8 +18,6 @@ from ..book.world import Book, Tenancy
 from ..days import TaxYear, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
-from ..verdicts.catalogue import catalogue
-from ..verdicts.history import History
 from ..verdicts.inventory import Lot
 from ..verdicts.lives import fair, lives, months_old
 from .accounts import Accounts
@@ -168,16 +166,14 @@ class _Things:
 
     def __init__(self, accounts: Accounts) -> None:
         self._accounts = accounts
-        self._history: History | None = None
 
     def wear(self, what: str, house: str, first: date, day: date) -> tuple[Wear | None, str]:
         """What age leaves on a day of a thing spoilt in a let begun on `first`; or why that is not known."""
-        self._history = self._history or History(self._accounts.book, catalogue())
-        known = self._history.known(what, "replaced").name
+        known = self._accounts.history.known(what, "replaced").name
         years = lives().get(known, 0)
         if not years:
             return None, ""
-        lots = _spoilt([lot for lot in self._history.inventory.of(house) if lot.key == known], first, day)
+        lots = _spoilt([lot for lot in self._accounts.history.inventory.of(house) if lot.key == known], first, day)
         dated = [(lot, held(lot, self._accounts.verdicts)) for lot in lots if lot.since]
         priced = [(lot, cost.cost) for lot, cost in dated if cost.cost and not cost.beside]
         if len(lots) != 1 or not priced:

@@ -14,7 +14,7 @@ from ..book.entries import Entry
 from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Span
 from ..days import Period, day_before, months_after
-from ..verdicts.catalogue import Thing, catalogue
+from ..verdicts.catalogue import Thing
 from ..verdicts.history import History
 from ..verdicts.trades import Ahead, Step, ahead, asked_early, cautions_of, holds, step_of
 from .accounts import Accounts
@@ -145,7 +145,7 @@ class Schedule:
 def schedules(book: Book, house: str, on: date) -> tuple[Schedule, ...]:
     """The schedules of a house as the book tells of them up to the end of a day."""
     accounts = Accounts(replace(book, entries=tuple(e for e in book.entries if e.day.first <= on)))
-    history = History(accounts.book, catalogue())
+    history = accounts.history
     return tuple(_Planner(accounts, history, found, on).schedule() for found in works(history, house))
 
 

@@ -123,7 +123,8 @@ class Case:
 
     def because(self, *causes: str) -> bool:
         """Whether any of these causes is recorded."""
-        return any(cause in self.facts.causes for cause in causes)
+        told = self.line.facts.causes
+        return bool(told) and not set(causes).isdisjoint(told)
 
     @property
     def damaged(self) -> bool:
@@ -151,22 +152,26 @@ class Case:
     @property
     def as_bought(self) -> str:
         """The state it was got in, as told: lettable, not lettable, lettable for a while, or nothing."""
-        return self.place.as_bought if self.place else ""
+        place = self.place
+        return place.as_bought if place else ""
 
     @property
     def price(self) -> str:
         """The price it was got for, as told: normal, reduced, or nothing."""
-        return self.place.price if self.place else ""
+        place = self.place
+        return place.price if place else ""
 
     @property
     def got_how(self) -> str:
         """bought, inherited, given; nothing where not told."""
-        return self.place.got.how if self.place and self.place.got else ""
+        place = self.place
+        return place.got.how if place and place.got else ""
 
     @property
     def before_owning(self) -> bool:
         """Whether the day lies before the house was got."""
-        return self.place is not None and self.place.got is not None and self.day < self.place.got.day
+        got = self.place.got if self.place else None
+        return got is not None and self.day < got.day
 
     @property
     def old_ones(self) -> tuple[Lot, ...]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 
 from ..book.items import Item
 from ..book.world import Book
@@ -66,8 +67,13 @@ def judge(book: Book, catalogue: Catalogue | None = None) -> tuple[Verdict, ...]
     blank, everything else is a line of a block or words to write instead (see `offers`). Capital parts always count
     on the day of the line; `when` is the day of what comes off.
     """
-    judging = Judging(History(book, catalogue or whole_catalogue()))
-    return tuple(judging.verdict(position) for position in range(len(judging.history.items)))
+    return judge_all(History(book, catalogue or whole_catalogue()))
+
+
+def judge_all(history: History) -> tuple[Verdict, ...]:
+    """The verdicts of a book (see `judge`) by a history of it that has been made already."""
+    judging = Judging(history)
+    return tuple(judging.verdict(position) for position in range(len(history.items)))
 
 
 class Judging:
@@ -104,7 +110,7 @@ class Judging:
         ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
         homes = item.line.homes or item.head.homes
         begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
-        return replace(_verdict(item, outcome, self._cautions(case), ruled, thought), begins=begins)
+        return _verdict(item, outcome, self._cautions(case), ruled, thought, begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:
         if case.line.kind != "works":
@@ -382,7 +388,9 @@ def _returned(outcome: Outcome, year: str) -> None:
     outcome.confidence = Confidence.CLEAR
 
 
-def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...]) -> Verdict:
+def _verdict(
+    item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...], begins: date | None
+) -> Verdict:
     parts = o.parts
     answers: tuple[str, ...] = ()
     other: tuple[Part, ...] = ()
@@ -407,8 +415,9 @@ def _verdict(item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thou
         cautions,
         ruled,
         thought,
-        cautious=cautious,
-        follows=o.follows if open_ else (),
+        begins,
+        cautious,
+        o.follows if open_ else (),
     )
 
 

@@ -56,6 +56,7 @@ class Lets:
         self._first_let = self._firsts()
         self._begins: dict[tuple[str, date], date | None] = {}
         self._not_yet: dict[tuple[str, date], tuple[Starter, ...]] = {}
+        self._days_let: dict[tuple[str, date], int] = {}
         self._let_spells: dict[str, list[tuple[date, date]]] = {}
 
     def first_let(self, house: str) -> date | None:
@@ -113,8 +114,8 @@ class Lets:
     def let_on(self, house: str, day: date) -> bool:
         """Whether any tenancy of the house ran on a day."""
         return any(
-            t.house == house and t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
-            for t in self._book.tenancies.values()
+            t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
+            for t in self._tenancies.get(house, ())
         )
 
     def let_between(self, house: str, first: date, last: date) -> bool:
@@ -127,14 +128,17 @@ class Lets:
 
     def days_let(self, house: str, before: date) -> int:
         """On how many days before this one the house was let since its owners got it, as far as the book tells."""
-        if house not in self._let_spells:
-            self._let_spells[house] = self._let_spells_of(house)
-        days, done = 0, date.min
-        for begins, ends in self._let_spells[house]:
-            begins, ends = max(begins, done), min(ends, before - timedelta(1))
-            if begins <= ends:
-                days, done = days + (ends - begins).days + 1, ends + timedelta(1)
-        return days
+        key = house, before
+        if key not in self._days_let:
+            if house not in self._let_spells:
+                self._let_spells[house] = self._let_spells_of(house)
+            days, done = 0, date.min
+            for begins, ends in self._let_spells[house]:
+                begins, ends = max(begins, done), min(ends, before - timedelta(1))
+                if begins <= ends:
+                    days, done = days + (ends - begins).days + 1, ends + timedelta(1)
+            self._days_let[key] = days
+        return self._days_let[key]
 
     def _let_spells_of(self, house: str) -> list[tuple[date, date]]:
         """From when to when a house was let since its owners got it, by the first day; spells may overlap."""
@@ -157,8 +161,7 @@ class Lets:
     def let_after(self, house: str, day: date) -> bool:
         """Whether a tenancy of the house ran on a day or began after it."""
         return any(
-            t.house == house and t.first_day and (t.last_day is None or day <= t.last_day)
-            for t in self._book.tenancies.values()
+            t.first_day and (t.last_day is None or day <= t.last_day) for t in self._tenancies.get(house, ())
         )
 
     def gap(self, house: str, day: date) -> Gap | None:

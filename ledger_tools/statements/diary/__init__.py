@@ -11,8 +11,6 @@ from datetime import date, timedelta
 
 from ... import law
 from ...days import day_words
-from ...verdicts.catalogue import catalogue
-from ...verdicts.history import History
 from ..accounts import Accounts
 from ..deposit_rules import nation
 from .lets import lets
@@ -49,7 +47,7 @@ def diary(accounts: Accounts, houses: Sequence[str], owners: bool, on: date, wee
     """The dates to watch of some houses, and (with `owners`) of everybody's tax, up to so many weeks after a day."""
     until = on + timedelta(weeks=weeks)
     unplaced = tuple(house for house in houses if not nation(accounts.book, house))
-    known = History(accounts.book, catalogue()).known
+    known = accounts.history.known
     found: list[Reminder] = []
     for house in houses:
         if house not in unplaced:

@@ -300,10 +300,11 @@ def void(case: Case, outcome: Outcome) -> Change | None:
     """Between lets: the letting goes on, unless the owner moved in meanwhile or the gap grew long."""
     if not case.let_before or not allowed(outcome) or case.because("before sale"):
         return None
-    gap = case.history.lets.gap(case.house, case.day)
-    if case.place and case.place.sold and not case.history.lets.let_after(case.house, case.day):
+    lets = case.history.lets
+    if lets.let_on(case.house, case.day) or case.place and case.place.sold and not lets.let_after(case.house, case.day):
         return None
-    if gap is None or case.history.lets.let_on(case.house, case.day):
+    gap = lets.gap(case.house, case.day)
+    if gap is None:
         return None
     to_be_sold = case.history.lets.to_be_sold(case.house, case.day) if case.line.kind == "works" else ""
     if to_be_sold:
