@@ -12,8 +12,9 @@ from datetime import date
 from fractions import Fraction
 from typing import Any
 
+from ..collector import collector_paused
 from ..language.blocks import Block, cut, plain
-from ..language.reading import collector_paused, read_all
+from ..language.reading import read_all
 from ..language.records import Statement
 from ..problems import Level, Place, Problem
 from ..spelling import near

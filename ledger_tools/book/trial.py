@@ -11,9 +11,9 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from ..collector import collector_paused
 from ..days import day_words
 from ..language.asked import Asked, asked, told_otherwise, undated
-from ..language.reading import collector_paused
 from ..problems import Problem
 from .build import Index, book_of, gather, read_files, typed_entry
 from .entries import Entry

@@ -5,18 +5,17 @@ Records are built while the tables run, no tree is kept. Knows nothing of what t
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
+from ..collector import collector_paused
 from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
 from .tables import INLINE, KEEP, Tables, tables
 
 __all__ = [
-    "NOTHING", "Reading", "Stop", "accepted", "collector_paused", "month_number", "read", "read_all", "read_date",
+    "NOTHING", "Reading", "Stop", "accepted", "month_number", "read", "read_all", "read_date",
 ]  # fmt: skip
 
 
@@ -236,19 +235,6 @@ def _tokens(text: str) -> tuple[list[Piece], list[Piece]]:
 def _pieces(text: str) -> tuple[Piece, ...]:
     seen, comments = _tokens(text)
     return tuple(sorted([*seen, *comments], key=lambda piece: (piece.start_pos, piece.end_pos)))
-
-
-@contextmanager
-def collector_paused() -> Iterator[None]:
-    """Records are made and kept, never thrown away: the collector finds nothing in them and only slows a large book
-    down, so it rests meanwhile."""
-    running = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if running:
-            gc.enable()
 
 
 def read_all(texts: Iterable[str]) -> list[Reading]:

@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..book.world import Book
+from ..collector import collector_paused
 from ..days import Period, TaxYear, day_before
 from ..ledger.postings import trial_balance
 from ..ledger.rows import Row, rows
@@ -48,9 +49,10 @@ class Accounts:
     _changes: dict[str, list[date]] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.history = History(self.book, catalogue())
-        self.verdicts = judge_all(self.history)
-        self.rows = rows(self.book, self.verdicts)
+        with collector_paused():
+            self.history = History(self.book, catalogue())
+            self.verdicts = judge_all(self.history)
+            self.rows = rows(self.book, self.verdicts)
 
     @cached_property
     def table(self) -> pandas.DataFrame:

@@ -12,6 +12,7 @@ from functools import cache
 
 from ..book.entries import Entry, Thing
 from ..book.world import Book, Property
+from ..collector import collector_paused
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import share
@@ -151,6 +152,7 @@ class Audit:
         return sum(not item.proven for item in self.items)
 
 
+@collector_paused()
 def audit(accounts: Accounts, chosen: Sequence[AuditItem] | None = None, houses: Iterable[str] | None = None) -> Audit:
     """The audit of these items (see `items`), or of all; `houses` limits the houses shown to those named."""
     shown = tuple(items(accounts) if chosen is None else chosen)
