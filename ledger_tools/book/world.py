@@ -376,6 +376,8 @@ class Book:
     entries: tuple[Entry, ...]  # in order of day, then file and line
     problems: tuple[Problem, ...] = ()
     unread: frozenset[str] = frozenset()  # names and papers told in a block with a mistake: unknown
+    _lines: dict[str, list[tuple[int, Entry]]] = field(init=False, repr=False, compare=False, default_factory=dict)
+    _lets: dict[str, list[Tenancy]] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     @property
     def years(self) -> tuple[TaxYear, ...]:
@@ -391,6 +393,20 @@ class Book:
         """Every file that is named as proof, under houses and on lines."""
         houses = [proof for house in self.properties.values() for proof in house.proofs]
         return (*houses, *(p for e in self.entries for line in (e, *e.lines) for p in line.facts.proofs))
+    def about(self, house: str) -> tuple[Entry, ...]:
+        """The dated lines of a house and those of no house, in order; they are sorted out by houses once."""
+        if not self._lines:
+            for number, entry in enumerate(self.entries):
+                for name in {home.house for home in entry.homes} or {""}:
+                    self._lines.setdefault(name, []).append((number, entry))
+        return tuple(entry for _, entry in sorted([*self._lines.get(house, ()), *self._lines.get("", ())]))
+
+    def lets_of(self, house: str) -> tuple[Tenancy, ...]:
+        """The tenancies of a house, in order; they are sorted out by houses once."""
+        if not self._lets:
+            for tenancy in self.tenancies.values():
+                self._lets.setdefault(tenancy.house, []).append(tenancy)
+        return tuple(self._lets.get(house, ()))
 
     def owners_on(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
         """Who owns a house on a day; the only landlord of the book where nothing is told."""

@@ -29,7 +29,7 @@ from .void_notes import claims, notes, route
 from .void_parts import Ahead, BillRow, Open, Row, Void
 
 Given = Mapping[str, str]
-Ways = Sequence[tuple[Given, Worked]]
+Ways = Sequence[tuple[Answers, Worked]]
 AHEAD = 400  # days to look ahead for what changes next
 TRIED = 8  # ways of answering what is open that a bill is held against
 
@@ -38,30 +38,27 @@ def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
     """The statement of a home as things stand at the end of `on`: dated lines of later days are left aside. Without a
     year it spans the council years of its last void, as far as the book has schemes for them; days after `on` are
     carried on as the headings tell."""
-    book = replace(book, entries=tuple(e for e in book.entries if e.day.first <= on and _about(e, house)))
+    lines, lets = (e for e in book.about(house) if e.day.first <= on), book.lets_of(house)
+    book = replace(book, entries=tuple(lines), tenancies={let.name: let for let in lets})
     facts = gather(book, house)
     span = days_of(year) if year else _span(book, facts, on)
-    ways = [(answers.given, worked) for answers, worked in every_way(lambda a: work_out(facts, book.schemes, span, a))]
-    given, worst = max(ways, key=lambda way: way[1].pence)
+    ways = list(every_way(lambda a: work_out(facts, book.schemes, span, a)))
+    taken, worst = max(ways, key=lambda way: way[1].pence)
     least = min(worked.pence for _, worked in ways)
     rows = tuple(_rows(book, facts, worst))
     council = book.councils.get(facts.council)
     made = Void(
         house, facts.full, facts.nation, facts.council, council.full if council else facts.council,
         tuple(book.landlords[n].full for n, _ in book.owners_on(house, on) if n in book.landlords), on, span, rows,
-        worst.pence, least, worst.known, _nobody(facts, worst, given, span),
-        tuple(_open(facts, book, span, ways, given)), tuple(_bills(book, facts, span, ways)),
-        _paid(book, house, span), _back(book, house, span), tuple(_ahead(facts, book, on, given)), (), (), (),
+        worst.pence, least, worst.known, _nobody(facts, worst, taken.given, span),
+        tuple(_open(facts, book, span, ways, taken, worst.pence)), tuple(_bills(book, facts, span)),
+        _paid(book, house, span), _back(book, house, span), tuple(_ahead(facts, book, on, taken.given)), (), (), (),
     )  # fmt: skip
     made = replace(made, claims=tuple(claims(book, made, worst)))
     return replace(made, notes=tuple(notes(book, facts, made, worst)), route=tuple(route(book, made)))
 
 
 # ── which days ───────────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _about(entry: Entry, house: str) -> bool:
-    return not entry.homes or any(home.house == house for home in entry.homes)
 
 
 def _span(book: Book, facts: Facts, on: date) -> Period:
@@ -119,7 +116,7 @@ def _sources(book: Book, facts: Facts, segment: Segment) -> tuple[str, ...]:
     """The house, the scheme, the let and the grant a row rests on."""
     scheme = book.schemes.get((facts.council, segment.year))
     found = [scheme.place.short] if segment.ours and scheme else []
-    found += [t.place.short for t in book.tenancies.values() if t.house == facts.house and segment.liable.who
+    found += [t.place.short for t in book.lets_of(facts.house) if segment.liable.who
               and segment.liable.who == (" and ".join(t.tenants) or t.name)]  # fmt: skip
     found += [g.source for g in facts.granted if segment.due.state == "granted" and segment.days.first in g.days]
     return tuple(found) or (book.properties[facts.house].place.short,)
@@ -128,26 +125,25 @@ def _sources(book: Book, facts: Facts, segment: Segment) -> tuple[str, ...]:
 # ── what is open ─────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _open(facts: Facts, book: Book, span: Period, ways: Ways, given: Given) -> Iterator[Open]:
-    """Questions whose answer makes a difference, first those without a usual answer, then doubts about the law."""
+def _open(facts: Facts, book: Book, span: Period, ways: Ways, taken: Answers, total: int) -> Iterator[Open]:
+    """Questions whose answer makes a difference, first those without a usual answer, then doubts about the law; these
+    are held against the answers taken, and the pence they come to."""
     for key, question in QUESTIONS.items():
-        if question.usual or not any(key in answers for answers, _ in ways):
+        if question.usual or not any(key in answers.given for answers, _ in ways):
             continue
         told = []
         for slug, words in question.answers:
-            sums = [worked.pence for answers, worked in ways if answers.get(key) == slug]
+            sums = [worked.pence for answers, worked in ways if answers.given.get(key) == slug]
             told.append((words, min(sums, default=0), max(sums, default=0)))
         if len({(low, high) for _, low, high in told}) > 1:
             yield Open(question.ask, tuple(told), question.write, "", question.source)
-    answers = Answers(given)
-    total = work_out(facts, book.schemes, span, answers).pence
-    for key in answers.asked:
+    for key in taken.asked:
         question = QUESTIONS[key]
         if not question.usual:
             continue
         told = []
         for slug, words in question.answers:
-            pence = work_out(facts, book.schemes, span, Answers({**given, key: slug})).pence
+            pence = work_out(facts, book.schemes, span, Answers({**taken.given, key: slug})).pence
             told.append((words, pence, pence))
         if any(low != total for _, low, _ in told):
             usual = dict(question.answers)[question.usual]
@@ -157,7 +153,7 @@ def _open(facts: Facts, book: Book, span: Period, ways: Ways, given: Given) -> I
 # ── bills ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _bills(book: Book, facts: Facts, span: Period, ways: Ways) -> Iterator[BillRow]:
+def _bills(book: Book, facts: Facts, span: Period) -> Iterator[BillRow]:
     """Held against the answers that cost most, so that what is asked back is due whatever the answers are."""
     for bill in bills(book, facts.house):
         if bill.days is None:

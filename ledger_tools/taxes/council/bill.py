@@ -178,16 +178,20 @@ def work_out(facts: Facts, schemes: Schemes, span: Period, answers: Answers, eac
         return Worked(())
     rest = Period(first, span.last)
     days = [first + n * DAY for n in range(rest.days)] if each_day else change_days(home, schemes, rest)
-    found: list[Segment] = []
-    for day, following in zip(days, [*days[1:], span.last + DAY], strict=True):
-        segment = _day(home, schemes, day, following - DAY)
-        before = found[-1] if found else None
-        if before is not None and _same(before, segment):
-            new = segment.reasons if before.reasons[-1][1] != segment.due else ()
-            found[-1] = replace(before, days=Period(before.days.first, segment.days.last), reasons=before.reasons + new)
-        else:
-            found.append(segment)
-    return Worked(tuple(found))
+    found: list[tuple[TaxYear, Liable, list[tuple[date, Due]]]] = []
+    for day in days:
+        year, (who, state) = council_year(day), _state(home, schemes, day)
+        if not found or found[-1][:2] != (year, who) or not _same(found[-1][2][-1][1], state):
+            found.append((year, who, [(day, state)]))
+        elif found[-1][2][-1][1] != state:
+            found[-1][2].append((day, state))
+    begins = [reasons[0][0] for _, _, reasons in found] + [span.last + DAY]
+    council, band, nation = home.facts.council, home.facts.band, home.facts.nation
+    return Worked(tuple(
+        Segment(Period(first, following - DAY), year, who, reasons[0][1],
+                rates(schemes, council, band, year, nation), tuple(reasons))
+        for (year, who, reasons), first, following in zip(found, begins, begins[1:], strict=False)
+    ))  # fmt: skip
 
 
 def _for_house(schemes: Schemes, house: str) -> Schemes:
@@ -202,20 +206,14 @@ def _rules_for(scheme: Scheme, house: str) -> tuple[SchemeRule, ...]:
     return tuple(sorted(here, key=lambda rule: not rule.only_at))
 
 
-def _day(home: Home, schemes: Schemes, day: date, last: date) -> Segment:
-    """The state at the end of a day, up to a last day before which it cannot change."""
-    year = council_year(day)
-    council, band = home.facts.council, home.facts.band
-    who = liable(home, day)
-    state = due(home, lambda on: schemes.get((council, council_year(on))), day) if who.party == US else OTHERS
-    return Segment(
-        Period(day, last), year, who, state, rates(schemes, council, band, year, home.facts.nation), ((day, state),)
-    )
+def _state(home: Home, schemes: Schemes, day: date) -> tuple[Liable, Due]:
+    """Who answers at the end of a day, and what is due where that is the landlord."""
+    council, who = home.facts.council, liable(home, day)
+    return who, due(home, lambda on: schemes.get((council, council_year(on))), day) if who.party == US else OTHERS
 
 
 OTHERS = Due("not yours", Fraction(0), "")
 
 
-def _same(a: Segment, b: Segment) -> bool:
-    mine = (a.year, a.liable, a.due.state, a.due.factor, a.due.exempt)
-    return mine == (b.year, b.liable, b.due.state, b.due.factor, b.due.exempt)
+def _same(a: Due, b: Due) -> bool:
+    return (a.state, a.factor, a.exempt) == (b.state, b.factor, b.exempt)

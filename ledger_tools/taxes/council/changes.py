@@ -7,16 +7,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
+from functools import lru_cache
 
 from ...book.world import Scheme, SchemeRule, Span
 from ...days import Period, TaxYear
 from .facts import Facts
 from .premiums import LADDER
 from .timeline import Home
-from .years import DAY, Run, after_spans, figure, first_after
+from .years import DAY, Run, figure, first_after, length
 
 # Months after which some rule of law may turn; each is the value of a figure or a rung of the premium.
-MONTHS = frozenset({2, 3, 6, *(12 * years for years in LADDER)})
+MONTHS = frozenset((months, 0) for months in (2, 3, 6, *(12 * years for years in LADDER)))
 
 
 def change_days(home: Home, schemes: Mapping[tuple[str, TaxYear], Scheme], span: Period) -> list[date]:
@@ -28,13 +29,19 @@ def change_days(home: Home, schemes: Mapping[tuple[str, TaxYear], Scheme], span:
     assured = figure("england", "assured_interest_months", span.last)
     if assured is not None:
         starts.add(assured.since)
-    lengths = {tuple(spans) for r in rules for spans in _lengths(r)}
+    lengths = MONTHS | {length(spans) for r in rules for spans in _lengths(r)}
     found = {span.first} | starts
     for start in starts:
         if start.year > 1:
-            ends = [first_after(start, months) for months in MONTHS] + [after_spans(start, s) for s in lengths]
-            found |= {*ends, *(end - DAY for end in ends)}
+            found |= _turns(start, lengths)
     return sorted(day for day in found if day in span)
+
+
+@lru_cache(maxsize=1 << 14)  # homes of one landlord have many days in common
+def _turns(start: date, lengths: frozenset[tuple[int, int]]) -> frozenset[date]:
+    """The first days after some lengths of time from a day, in months and days, and the last days of these."""
+    ends = [first_after(start, months, days) for months, days in lengths]
+    return frozenset([*ends, *(end - DAY for end in ends)])
 
 
 def _told(facts: Facts) -> Iterator[date]:

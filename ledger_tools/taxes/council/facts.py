@@ -133,8 +133,7 @@ def gather(book: Book, house: str, on: date = date.max) -> Facts:
     return Facts(
         house, p.full, p.nation or (council.nation if council else ""), p.council, p.band, _ours(p),
         p.got.how if p.got else "", p.empty_since,
-        stays=tuple(sorted((_stay(t) for t in book.tenancies.values()
-                     if t.house == house and t.first_day and t.room not in OUTSIDE),
+        stays=tuple(sorted((_stay(t) for t in book.lets_of(house) if t.first_day and t.room not in OUTSIDE),
                            key=lambda s: (s.begins, s.name))),
         lived=_spells(p, "lived in"), own_home=_spells(p, "own home"),
         furnished=tuple((_run(s), s.state == "furnished") for s in p.spells if s.state in ("furnished", "unfurnished")),
@@ -145,7 +144,7 @@ def gather(book: Book, house: str, on: date = date.max) -> Facts:
         none_counts=_spells(p, "no adult counts"), hmo=_spells(p, "hmo"), unbanded=_spells(p, "band deleted"),
         died=p.owner_died, probate=p.probate,
         granted=tuple(_granted(
-            e for e in book.entries if e.day.first <= on and any(h.house == house for h in e.homes)
+            e for e in book.about(house) if e.day.first <= on and e.homes
         )),
     )  # fmt: skip
 

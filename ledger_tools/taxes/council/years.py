@@ -12,6 +12,8 @@ from ...book.world import Span
 from ...days import Period, TaxYear, months_after
 
 DAY = timedelta(days=1)
+# How many months (True) or days (False) a unit of time has.
+UNITS = {"day": (1, False), "week": (7, False), "month": (1, True), "year": (12, True)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +44,19 @@ def first_after(start: date, months: int, days: int = 0) -> date:
     return (same + DAY if same.day < start.day else same) + timedelta(days=days)
 
 
+def length(spans: Sequence[Span]) -> tuple[int, int]:
+    """These lengths of time, one upon the other, in whole months and days."""
+    if len(spans) == 1:  # as nearly all are
+        times, months = UNITS[spans[0].unit]
+        number = int(spans[0].number * times)
+        return (number, 0) if months else (0, number)
+    both = [(s.number * UNITS[s.unit][0], UNITS[s.unit][1]) for s in spans]
+    return int(sum(n for n, months in both if months)), int(sum(n for n, months in both if not months))
+
+
 def after_spans(start: date, spans: Sequence[Span]) -> date:
     """The first day after these lengths of time, one upon the other from `start`; months first, then days."""
-    months = sum(s.number * (12 if s.unit == "year" else 1) for s in spans if s.unit in ("month", "year"))
-    days = sum(s.number * (7 if s.unit == "week" else 1) for s in spans if s.unit in ("day", "week"))
-    return first_after(start, int(months), int(days))
+    return first_after(start, *length(spans))
 
 
 @lru_cache(maxsize=8192)
