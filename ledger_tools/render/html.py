@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from markupsafe import Markup
 
+# Control characters but tabs and ends of lines, halves of signs, ends of lines of other kinds, the mark of byte order.
+STEERS = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u2028\u2029\ufeff]")
 MOST_COLUMNS = 7
 MOST_SIGNS = 24  # of sums, which beside their labels still stand there
 MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
@@ -103,10 +105,10 @@ STEERS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u2028\u2029\ufeff
 
 def _plain(value: Any) -> Any:
     """What is put into the page, with signs that no page may hold, or that steer a reader's program, as a dot."""
+    if not isinstance(value, str) or STEERS.search(value) is None:
+        return value
     from markupsafe import Markup
 
-    if not isinstance(value, str) or not STEERS.search(value):
-        return value
     shown = STEERS.sub("·", value)
     return Markup(shown) if isinstance(value, Markup) else shown
 

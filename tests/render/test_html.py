@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+import sys
+import unicodedata
 from pathlib import Path
 
 import pytest
 
-from ledger_tools.render.html import html, said
+from ledger_tools.render.html import STEERS, html, said
 from ledger_tools.render.page import Column, Item, Items, Notes, Page, Row, Section, Sum, Table, Words
 
 from .pages import NASTY, SALTMARSH, STATEMENTS, page, run
@@ -141,6 +143,13 @@ def test_signs_that_steer_a_program_become_dots_and_others_stay() -> None:
 
     assert "a·b·c·d·e· \U0001f469\u200d\U0001f373 \u202efg \u05d0\u05d1" in text
     assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f]", text)
+
+
+def test_every_control_sign_and_half_of_a_sign_steers() -> None:
+    kinds = {sign: unicodedata.category(sign) for sign in map(chr, range(sys.maxunicode + 1))}
+    steer = {sign for sign, kind in kinds.items() if kind in ("Cc", "Cs") and sign not in "\n\t"}
+
+    assert {sign for sign in kinds if STEERS.match(sign)} == steer | set("\u2028\u2029\ufeff")
 
 
 def test_words_that_run_the_other_way_are_kept_apart() -> None:
