@@ -5,7 +5,7 @@ Knows no tax. Amounts are whole pence, percentages exact fractions.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -401,12 +401,12 @@ class Book:
                     self._lines.setdefault(name, []).append((number, entry))
         return tuple(entry for _, entry in sorted([*self._lines.get(house, ()), *self._lines.get("", ())]))
 
-    def lets_of(self, house: str) -> tuple[Tenancy, ...]:
+    def lets_of(self, house: str) -> Sequence[Tenancy]:
         """The tenancies of a house, in order; they are sorted out by houses once."""
         if not self._lets:
             for tenancy in self.tenancies.values():
                 self._lets.setdefault(tenancy.house, []).append(tenancy)
-        return tuple(self._lets.get(house, ()))
+        return self._lets.get(house, ())
 
     def owners_on(self, house: str, day: date) -> tuple[tuple[str, Fraction], ...]:
         """Who owns a house on a day; the only landlord of the book where nothing is told."""

@@ -43,6 +43,7 @@ class Accounts:
     _by_year: dict[str, dict[TaxYear, list[tuple[Row, date]]]] = field(init=False, default_factory=dict)
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
 
+    moved: dict[tuple[str, TaxYear], dict[str, int]] = field(init=False, default_factory=dict)  # see basis_change
     _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
     _begun: dict[str, date | None] = field(init=False, default_factory=dict)
     _periods: dict[tuple[str, TaxYear], Period] = field(init=False, default_factory=dict)

@@ -35,7 +35,9 @@ def adjustments(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list
     for start in (TaxYear(year.start - back) for back in range(_spread_over(year))):
         if not changed(accounts, owner, start):
             continue
-        moved = _moved(accounts, owner, start)
+        if (owner, start) not in accounts.moved:  # asked again for each year that a change is spread over
+            accounts.moved[owner, start] = _moved(accounts, owner, start)
+        moved = accounts.moved[owner, start]
         if basis(accounts.book, owner, start) == "accruals":
             moved = _as_one_sum(moved, start, year)
         elif start != year:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from .. import law
 from ..days import TaxYear, day_words
 from ..money import pounds
@@ -21,9 +23,9 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     return found
 
 
-def bound_from(accounts: Accounts, owner: str) -> TaxYear | None:
-    """The first tax year whose updates the receipts of the book make a duty; None where they make none."""
-    gross, first = receipts(accounts, owner), accounts.book.first_let()
+def bound_from(accounts: Accounts, gross: Mapping[TaxYear, int]) -> TaxYear | None:
+    """The first tax year whose updates these receipts of an owner make a duty; None where they make none."""
+    first = accounts.book.first_let()
     if first is None:
         return None
     try:
@@ -35,10 +37,10 @@ def bound_from(accounts: Accounts, owner: str) -> TaxYear | None:
 
 def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
     """What to know of the duty up to two years ahead of a year; "" where these receipts bring none, or none so soon."""
-    start = bound_from(accounts, owner)
+    gross = receipts(accounts, owner)
+    start = bound_from(accounts, gross)
     if start is None or start > year.next.next:
         return ""
-    gross = receipts(accounts, owner)
     by = start.before.before
     limit = law.figure("digital.income_limit", start)
     return (

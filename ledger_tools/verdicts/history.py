@@ -225,7 +225,7 @@ class History:
 
     def kept_for(self, house: str) -> frozenset[str]:
         """What parts of the last tenant's deposit were kept for."""
-        lets = [t for t in self.book.tenancies.values() if t.house == house]
+        lets = self.book.lets_of(house)
         ended = max((t.last_day or date.max for t in lets), default=None)
         lasts = {t.name for t in lets if (t.last_day or date.max) == ended}
         return frozenset(self.key(purpose) for name, purpose in self._kept if name in lasts)

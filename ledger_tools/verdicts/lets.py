@@ -5,7 +5,6 @@ Knows no rule and no thing but the rent.
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -13,7 +12,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from ..book.items import Item
-from ..book.world import Book, Landlord, Spell, Tenancy
+from ..book.world import Book, Landlord, Spell
 from ..days import TaxYear
 from .catalogue import Thing
 from .selling import Selling
@@ -115,12 +114,12 @@ class Lets:
         """Whether any tenancy of the house ran on a day."""
         return any(
             t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
-            for t in self._tenancies.get(house, ())
+            for t in self._book.lets_of(house)
         )
 
     def let_between(self, house: str, first: date, last: date) -> bool:
         """Whether any tenancy of the house ran on a day after `first` and before `last`, or both lie in it."""
-        told = [t for t in self._tenancies.get(house, ()) if t.first_day]
+        told = [t for t in self._book.lets_of(house) if t.first_day]
         if told:
             return any(t.first_day < last and (t.last_day is None or first < t.last_day) for t in told if t.first_day)
         begun = self._first_let.get(house)  # rent came in, and no tenancy is written down
@@ -146,22 +145,14 @@ class Lets:
         if first is None:
             return []
         got = place.got.day if place and place.got else first
-        told = sorted((t.first_day, t.last_day or date.max) for t in self._tenancies.get(house, ()) if t.first_day)
+        told = sorted((t.first_day, t.last_day or date.max) for t in self._book.lets_of(house) if t.first_day)
         spells = [(first, told[0][0] - timedelta(1) if told else date.max), *told]  # rent, or a tenant, came before
         return [(max(begins, got), ends) for begins, ends in spells]
-
-    @cached_property
-    def _tenancies(self) -> dict[str, list[Tenancy]]:
-        """The tenancies of each house."""
-        found: dict[str, list[Tenancy]] = defaultdict(list)
-        for tenancy in self._book.tenancies.values():
-            found[tenancy.house].append(tenancy)
-        return found
 
     def let_after(self, house: str, day: date) -> bool:
         """Whether a tenancy of the house ran on a day or began after it."""
         return any(
-            t.first_day and (t.last_day is None or day <= t.last_day) for t in self._tenancies.get(house, ())
+            t.first_day and (t.last_day is None or day <= t.last_day) for t in self._book.lets_of(house)
         )
 
     def gap(self, house: str, day: date) -> Gap | None:
@@ -186,7 +177,7 @@ class Lets:
         Nothing where nothing told it, or a let of it has begun since.
         """
         told = self._selling.told(house, day)
-        again = told and any(t.first_day and t.first_day > told.day for t in self._tenancies.get(house, ()))
+        again = told and any(t.first_day and t.first_day > told.day for t in self._book.lets_of(house))
         return told.lead if told and not again else ""
 
     @cached_property

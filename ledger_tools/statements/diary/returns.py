@@ -3,7 +3,7 @@ told until its day is over."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from ... import law
@@ -20,10 +20,11 @@ ASK = "An adviser and the tax office decide."
 def returns(accounts: Accounts, on: date, until: date) -> Iterator[Reminder]:
     """What every owner of the book has to send or pay from a day to another, both included."""
     for owner in accounts.book.landlords:
-        years = [year for year, pence in receipts(accounts, owner).items() if pence > 0 and year.period.first <= on]
+        gross = receipts(accounts, owner)
+        years = [year for year, pence in gross.items() if pence > 0 and year.period.first <= on]
         if years:
             yield from _yearly(accounts, owner, years, on, until)
-            yield from (one for one in _updates(accounts, owner, until) if on <= one.day <= until)
+            yield from (one for one in _updates(accounts, owner, gross, until) if on <= one.day <= until)
 
 
 # kind, topic of law, whether it is told of the year after the one whose tax it rests on, words
@@ -91,9 +92,9 @@ def _so_much(sums: tuple[int, ...], on_account: bool) -> str:
     return said if on_account else f"{said}, less what you paid on account for it"
 
 
-def _updates(accounts: Accounts, owner: str, until: date) -> Iterator[Reminder]:
+def _updates(accounts: Accounts, owner: str, gross: Mapping[TaxYear, int], until: date) -> Iterator[Reminder]:
     """The quarterly updates of the years in which the receipts of the book make them a duty."""
-    start = bound_from(accounts, owner)
+    start = bound_from(accounts, gross)
     if start is None:
         return
     about = accounts.book.landlords[owner]
