@@ -1,0 +1,91 @@
+"""Which building work a line of decorating asks about: the last on each thing, in its rooms, not long before."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from ledger_tools.days import day_words
+from ledger_tools.explain.houses import LET, fresh
+from ledger_tools.verdicts.catalogue import catalogue
+from ledger_tools.verdicts.engine import Judging
+from ledger_tools.verdicts.history import BUILDS, History
+from ledger_tools.verdicts.offers import NEAR
+from ledger_tools.verdicts.told import MORE
+
+from .books import book, last
+
+POOR = fresh("not lettable", "normal")
+ASKED = "What of it made good after other work goes with that work: did it ("
+
+
+def asked(lines: str, house: str = LET) -> str:
+    """The things that the last line is asked about, as they are said; nothing where it is asked about none."""
+    says = last(lines, house).path[0].says
+    return says.partition(ASKED)[2].partition(")")[0]
+
+
+def test_it_asks_for_what_was_built_in_its_rooms_the_nearest_first() -> None:
+    works = (
+        "1 Mar 2024 installed shower in bathroom £500.00, none before\n"
+        "2 Mar 2024 installed extractor fan in kitchen £80.00, none before\n"
+        "3 Mar 2024 replaced window in kitchen £900.00, better\n"
+        "4 Mar 2024 replaced boiler in kitchen £2,000.00, like for like\n"
+    )
+
+    assert asked(works + "9 Mar 2024 decorated kitchen £300.00") == "window, extractor fan"
+    assert asked(works + "9 Mar 2024 decorated house £300.00") == "window, extractor fan, shower"
+    assert asked(works + "9 Mar 2024 decorated hall £300.00") == ""
+    assert asked(works + "9 Mar 2025 decorated kitchen £300.00") == ""
+    assert asked("1 Jan 2024 installed kitchen £4,000.00, none before\n9 Mar 2024 decorated kitchen £9.00") == "kitchen"
+
+
+def test_of_one_thing_the_last_work_counts() -> None:
+    works = (
+        "1 Jan 2024 replaced window in kitchen £900.00, better\n"
+        "4 Jan 2024 installed extractor fan in kitchen £80.00, none before\n"
+        "8 Jan 2024 replaced window in kitchen £900.00, better\n"
+    )
+
+    assert asked(works + "9 Mar 2024 decorated kitchen £300.00") == "window, extractor fan"
+
+
+LINES = st.lists(
+    st.tuples(
+        st.integers(0, 150),
+        st.sampled_from(["installed", "replaced", "repaired", "decorated"]),
+        st.sampled_from(["window", "boiler", "kitchen"]),
+        st.sampled_from([" in kitchen", " in hall and kitchen", ""]),
+        st.sampled_from(["", ", better", ", like for like"]),
+    ),
+    max_size=12,
+)
+
+
+@settings(deadline=None)
+@given(LINES, st.sampled_from([LET, POOR]))
+def test_it_is_what_a_look_at_every_line_finds(told: list[tuple[int, str, str, str, str]], house: str) -> None:
+    first = date(2026, 1, 1)
+    lines = "".join(
+        f"{day_words(first + timedelta(day))} {verb} {'kitchen' if verb == 'decorated' else thing + room} £10.00{how}\n"
+        for day, verb, thing, room, how in told
+        if not (how and verb in ("repaired", "decorated"))
+    )
+    history = History(book(lines, house), catalogue())
+    judging = Judging(history)
+    for position, item in enumerate(history.items):
+        if item.line.verb != "decorated":
+            continue
+        found = sorted(
+            (apart, other, thing)
+            for apart, thing, other in history.jobs_near("mill-3", position, NEAR)
+            if (line := history.items[other].line).verb != "decorated"
+            and line.day.first <= item.line.day.first
+            and (house is POOR or line.verb in BUILDS or line.facts.compared in MORE)
+            and "kitchen" in {thing, *(room.text for room in line.rooms)}
+        )
+        said = judging.verdict(position).path[0].says
+        names = list(dict.fromkeys(thing for _, _, thing in found))[:3]
+        assert (ASKED + ", ".join(names) + ")" in said) if names else (ASKED not in said)
