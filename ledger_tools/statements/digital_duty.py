@@ -23,7 +23,7 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     return found
 
 
-def bound_from(accounts: Accounts, gross: Mapping[TaxYear, int]) -> TaxYear | None:
+def bound_from(accounts: Accounts, owner: str, gross: Mapping[TaxYear, int]) -> TaxYear | None:
     """The first tax year whose updates these receipts of an owner make a duty; None where they make none."""
     first = accounts.book.first_let()
     if first is None:
@@ -38,7 +38,7 @@ def bound_from(accounts: Accounts, gross: Mapping[TaxYear, int]) -> TaxYear | No
 def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
     """What to know of the duty up to two years ahead of a year; "" where these receipts bring none, or none so soon."""
     gross = receipts(accounts, owner)
-    start = bound_from(accounts, gross)
+    start = bound_from(accounts, owner, gross)
     if start is None or start > year.next.next:
         return ""
     by = start.before.before

@@ -94,7 +94,7 @@ def _so_much(sums: tuple[int, ...], on_account: bool) -> str:
 
 def _updates(accounts: Accounts, owner: str, gross: Mapping[TaxYear, int], until: date) -> Iterator[Reminder]:
     """The quarterly updates of the years in which the receipts of the book make them a duty."""
-    start = bound_from(accounts, gross)
+    start = bound_from(accounts, owner, gross)
     if start is None:
         return
     about = accounts.book.landlords[owner]
