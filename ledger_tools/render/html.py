@@ -100,9 +100,6 @@ def _style(environment: Environment) -> Markup:
     return Markup(environment.loader.get_source(environment, "style.css")[0])
 
 
-STEERS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u2028\u2029\ufeff]")  # all controls but tab and line end
-
-
 def _plain(value: Any) -> Any:
     """What is put into the page, with signs that no page may hold, or that steer a reader's program, as a dot."""
     if not isinstance(value, str) or STEERS.search(value) is None:
