@@ -84,8 +84,9 @@ def cost_rows(c: CostIn) -> list[Row]:
     rows = [_row(f) for f in c.cost]
     rows.append(Row((c.total.label, Sum(c.total.pence, adds=tuple((f.slug, 1) for f in c.cost))), "total", "total"))
     beside = [f for f in (c.finance, borrowed, c.repaid) if f.trail]
-    gift = [("value", -1)] if c.of("value").trail else []  # no money of one's own
-    adds = (("total", 1), *gift, *((f.slug, 1) for f in beside))
+    if c.of("value").trail:
+        return rows  # it was no money of one's own, and what else went in would look like all of it
+    adds = (("total", 1), *((f.slug, 1) for f in beside))
     return [*rows, *map(_row, beside), Row((c.cash.label, Sum(c.cash.pence, adds=adds)), "cash", "total")]
 
 

@@ -72,9 +72,12 @@ def cost_in(accounts: Accounts, house: str, day: date) -> CostIn:
             pence = not_private(accounts, row, loans)
             if slug and pence:
                 told[slug].append(trace(row, pence if row.way == "out" else -pence, moved))
-    cost = tuple(figure(slug, label, together(told[slug])) for slug, label in LABELS.items() if told[slug])
+    parts = (figure(slug, label, together(told[slug])) for slug, label in LABELS.items() if told[slug])
+    cost = tuple(part for part in parts if part.pence)
     finance = figure("finance", "loan costs before the first let", together(told["finance"]))
-    advances = figure("advances", "borrowed", together(_minus(told["advances"])))
+    advances = figure(
+        "advances", "borrowed", (*together(_minus(told["advances"])), *owed_at_first(accounts.book, house, day))
+    )
     repaid = figure("repaid", "loan paid back", together(told["repaid"]))
     own = [part for part in cost if part.slug != "value"]
     cash = total("cash", "your own money in it", [*own, finance, advances, repaid], [1] * (len(own) + 1) + [-1, 1])
@@ -169,6 +172,18 @@ def _of_heading(row: Row) -> str:
     if row.kind is Kind.NO_RELIEF:
         return "chattels"
     return "sold" if row.kind is Kind.IGNORED and row.verb == "sold" else ""  # an old one that was replaced
+
+
+def owed_at_first(book: Book, house: str, day: date) -> tuple[Trace, ...]:
+    """What the book first tells as owed on each loan of a house of which it tells no advance: it stands for that."""
+    lent = {(e.who.name or e.who.full) for e in book.entries if e.verb == "borrowed" and e.who}
+    return tuple(
+        Trace(loan.place.short, on, f"owed to {loan.lender or loan.name}", pence, -1)
+        for loan in book.loans.values()
+        if loan.house == house and not lent & {loan.name, loan.lender}
+        for on, pence in sorted(loan.owed)[:1]
+        if on <= day
+    )
 
 
 def _minus(traces: list[Trace]) -> list[Trace]:

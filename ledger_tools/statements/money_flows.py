@@ -13,12 +13,13 @@ from datetime import date
 from ..ledger.rows import Row
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
-from .cost_in import GIFT, NO_MONEY, for_the_old_one, is_finance, loans_of, not_private
+from .cost_in import GIFT, NO_MONEY, for_the_old_one, is_finance, loans_of, not_private, owed_at_first
 from .earnings import starts_late
 from .figures import Figure, Trace, figure, trace
 from .rate import Rates, rates
 
 HOUSE, OWN = "house", "own"
+UNTOLD = "what was owed on the loan is told, and not when it was borrowed: add `borrowed £… from … for purchase`"
 LABELS = {HOUSE: "on the house, loans left out", OWN: "on your own money"}
 
 
@@ -46,7 +47,8 @@ def rates_of(accounts: Accounts, house: str, day: date, value: Figure | None, ow
     found = []
     for slug in (HOUSE, OWN):
         rows = [r for r in accounts.rows if r.house == house and _counts(accounts, r, day, slug)]
-        if slug == OWN and not any(r.account == "loans" for r in rows):
+        untold = owed_at_first(accounts.book, house, day) if slug == OWN else ()
+        if slug == OWN and not untold and not any(r.account == "loans" for r in rows):
             continue
         traces = list(_dated(accounts, rows))
         if value and not sold:
@@ -55,8 +57,9 @@ def rates_of(accounts: Accounts, house: str, day: date, value: Figure | None, ow
             last = about.sold.day if about.sold and sold else day
             traces.append(Trace(owed.trail[0].source, last, "loan still owed, paid off", -owed.pence, -1))
         flows = figure(slug, LABELS[slug], sorted(traces, key=lambda t: t.day))
-        worked = None if why else rates((t.day, t.pence) for t in flows.trail)
-        found.append(Rate(slug, LABELS[slug], worked, flows, ends, why))
+        lacking = why or (UNTOLD if untold else "")
+        worked = None if lacking else rates((t.day, t.pence) for t in flows.trail)
+        found.append(Rate(slug, LABELS[slug], worked, flows, ends, lacking))
     return tuple(found)
 
 

@@ -14,7 +14,7 @@ from ..days import Period, TaxYear, day_words
 from ..money import pounds
 from . import earnings, returns
 from .accounts import Accounts
-from .cost_in import CostIn, cost_in, first_rent, letting_began
+from .cost_in import CostIn, cost_in, first_rent, letting_began, owed_at_first
 from .earnings import Earned
 from .figures import Figure, Trace, figure
 from .land_tax import PurchaseTax, purchase_tax
@@ -133,6 +133,12 @@ def _notes(
         yield (
             "It came as a gift or inheritance: its value then stands in place of a price. It was no money of yours, so "
             "no return on your own money is told."
+        )
+    if owed := owed_at_first(accounts.book, house, day):
+        yield (
+            f"What was borrowed is not in your book, so what was owed on {day_words(owed[0].day)} stands for it. What "
+            "you had paid off by then is your own money too: add the line `borrowed £… from … for purchase` with its "
+            "day, and it is counted."
         )
     if earnings.starts_late(accounts, house):
         first = first_rent(accounts, house)

@@ -16,6 +16,7 @@ from ledger_tools.commands.opening import open_book
 from ledger_tools.days import Period, months_after
 from ledger_tools.problems import Level
 from ledger_tools.render.worth import as_json
+from ledger_tools.render.worth import text as text_of
 from ledger_tools.statements.accounts import Accounts, up_to
 from ledger_tools.statements.figures import Figure
 from ledger_tools.statements.worth import Worth, worth
@@ -128,6 +129,25 @@ def test_what_is_told_as_owed_stands_in_place_of_what_went_before() -> None:
     cost = found(BOUGHT + YEARS + "1 Feb 2024 repaid loan £1,000.00 to bank\n", let=let).cost
 
     assert (cost.owed.pence, cost.repaid.pence) == (51_000_00, 1_000_00)
+
+
+def test_what_is_first_told_as_owed_stands_for_what_was_borrowed_where_that_is_not_told() -> None:
+    let = "    owed £58,000 on 1 Jan 2023\n    owed £52,000 on 1 Jan 2024\n" + LET
+    lines = BOUGHT.replace("10 Jun 2022 borrowed £60,000.00 from bank for purchase\n", "") + YEARS
+    made = found(lines, let=let, value=120_000_00)
+
+    assert (made.cost.advances.pence, made.cost.owed.pence) == (58_000_00, 52_000_00)
+    assert made.cost.cash.pence == 45_550_00 + 2_000_00
+    assert any("what was owed on 1 Jan 2023 stands for it" in note for note in made.notes)
+    own = next(rate for rate in made.rates if rate.slug == "own")
+    assert own.rates is None and "not when it was borrowed" in own.why
+    assert not any("stands for it" in note for note in found(let=let).notes)
+
+
+def test_what_an_old_one_brought_and_its_new_one_took_back_is_no_row_of_nil() -> None:
+    more = "3 Mar 2024 replaced fridge £260.00, like for like, old one sold £30.00\n"
+
+    assert "sold" not in {part.slug for part in found(BOUGHT + YEARS + more).cost.cost}
 
 
 def test_later_lines_are_left_aside() -> None:
@@ -310,6 +330,7 @@ def test_a_gift_has_no_return_on_own_money() -> None:
     assert "on_cash" not in ratios(w.years[0])
     assert ratios(w.years[0])["gross_price"] == Fraction(7200, 90000)
     assert w.rates[0].rates is not None and w.rates[0].flows.trail[0].pence == -90_000_00
+    assert "your own money in it" not in text_of([w]).partition("A year of it")[0]
 
 
 # ── the trail ────────────────────────────────────────────────────────────────────────────────────────────────────
