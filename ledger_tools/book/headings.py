@@ -266,7 +266,8 @@ def house(spot: Spot, s: Statement) -> Property:
         if c.kind == "nation":
             told["nation"] = c.values[0].value
         elif c.kind == "council_band":
-            told["council"], told["band"] = c.values[0].value, c.values[1].value
+            told["council"], *band = (piece.value for piece in c.values)
+            told["band"] = band[0] if band else ""
         elif c.kind == "exchanged":
             seen["contracts"].append((value(c, "DATE"), spot.place(c)))
         elif c.kind in ("bought", "got_free"):

@@ -162,12 +162,17 @@ def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[s
                 f"Your book has no scheme of {council} for {year}, so those days have no money here. Ask the council, "
                 f"then write `scheme {facts.council or 'NAME'} {year}` and what it says."
             )
+        elif not facts.band:
+            yield (
+                f"Your book does not tell the band of {made.house}, so those days have no money here. It stands on the "
+                f"bill: write `council {facts.council}, band …` under the property."
+            )
         else:
-            band = facts.band.upper() or "?"
+            band = facts.band.upper()
             yield f"The scheme of {year} has no charge for band {band}: add `charge band {band} £…`."
     for year in sorted({s.year for s in worked.segments if s.ours and s.rates}):
         scheme = book.schemes.get((facts.council, year))
-        if scheme is not None and facts.band not in scheme.charges:
+        if scheme is not None and facts.band and facts.band not in scheme.charges:
             yield (
                 f"The scheme of {year} has no charge for band {facts.band.upper()}: it is worked out from another band "
                 "by the parts of the Act (LGFA 1992 s. 5, s. 74). Compare it with the bill."

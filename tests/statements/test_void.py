@@ -218,6 +218,17 @@ def test_a_missing_scheme_is_asked_for_and_not_made_up() -> None:
     assert any("`scheme mere 2026-27`" in note for note in made.notes)
 
 
+def test_a_band_that_is_not_told_is_asked_for_and_the_days_still_have_their_shares() -> None:
+    head = HEAD.replace("council mere, band B", "council mere")
+    bill = "9 Jul 2025 billed council tax £200.00 by mere for 1 Jul 2025 to 31 Aug 2025\n"
+    made = found(FRESH, bill, head=head)
+
+    assert [str(row.share) for row in made.rows if row.ours][:2] == ["0", "3/4"] and made.total == 0
+    assert not made.known and made.bills[0].should is None
+    assert any("`council mere, band …`" in note for note in made.notes)
+    assert not any("band …" in note for note in found(FRESH, bill).notes)
+
+
 def test_a_band_the_scheme_lacks_is_worked_out_and_told() -> None:
     made = found(FRESH, head=HEAD.replace("charge band B £1,825.00", "charge band D £1,800.00"))
 

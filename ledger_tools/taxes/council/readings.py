@@ -111,7 +111,8 @@ def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[Ann
     told = {year: rates(schemes, facts.council, facts.band, year, facts.nation) for year in years}
     yield told, "", ""
     yield told, "days-in-year", ""
-    for band in sorted({band for scheme in schemes.values() for band in scheme.charges} - {facts.band}):
+    others = {band for scheme in schemes.values() for band in scheme.charges} - {facts.band}
+    for band in sorted(others if facts.band else ()):
         other = {year: rates(schemes, facts.council, band, year, facts.nation) for year in years}
         if all(other.values()):
             yield other, "year-amount", f"band {band.upper()} in place of band {facts.band.upper()}"
