@@ -11,6 +11,7 @@ from ..verdict import CAPITAL, Cgt, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 GOES = frozenset({"removed", "replaced", "rebuilt", "sold", "scrapped"})
+SHAPES = frozenset({"altered", "extended", "converted"})
 
 
 @adjustment(
@@ -26,6 +27,8 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     """An improvement that was later replaced or taken away is not in the house when it is sold."""
     if not any(p.cgt is Cgt.ENHANCEMENT and p.kind is Kind.IMPROVEMENT for p in outcome.parts) or not case.known:
         return None
+    if case.verb in SHAPES and case.new_one.room and not (case.new_one.whole or case.dwelling):
+        return None  # new units in a room are not the end of its new shape
     rooms = {room.text for room in case.line.rooms}
     key = case.history.key(case.new_one.name, "")
     if not case.history.goes_after(case.house, key, case.day):
