@@ -279,13 +279,13 @@ def house(spot: Spot, s: Statement) -> Property:
             seen["form_17"].append((c.values[0].value, c.values[1].value))
         elif c.kind == "as_bought":
             told["as_bought"] = value(c, "STATE") or value(c, "POOR")
-            told["as_bought_says"] = _said(c, "says")
+            told["as_bought_says"], told["as_bought_because"] = _said(c, "says"), _said(c, "because")
             told["as_bought_place"], told["as_bought_faults"] = spot.place(c), _owing_to(spot, c)
         elif c.kind == "price_was":
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"
             told["price_cut"] = value(cut[0], "AMOUNT") if cut else None
-            told["price_says"], told["price_faults"] = _said(c, "says"), _owing_to(spot, c)
+            told["price_says"], told["price_faults"] = _said(c, "says") + _said(c, "because"), _owing_to(spot, c)
         elif c.kind == "empty_since":
             told["empty_since"], told["empty_says"] = value(c, "DATE"), _said(c, "says")
         elif c.kind == "died":

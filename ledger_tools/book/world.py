@@ -198,6 +198,7 @@ class Property:
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
     as_bought_says: tuple[str, ...] = ()
+    as_bought_because: tuple[str, ...] = ()  # why, in words that are no paper's
     as_bought_faults: tuple[Thing, ...] = ()  # what it was owing to, where that is told
     as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced

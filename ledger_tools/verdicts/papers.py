@@ -13,6 +13,10 @@ from ..book.world import Property
 from .catalogue import Catalogue
 from .history import History
 
+HARM = frozenset({"damp", "mould", "rot", "woodworm", "asbestos", "lead paint"})  # services by nature, and faults
+NONE_OF_IT = frozenset({"no", "without", "free"})
+WHERE = frozenset({"in", "of", "to", "throughout"})
+LITTLE = frozenset({"the", "a", "all", "any"})
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 PRAISE = frozenset({"sound", "good", "fine", "fair", "fit", "tidy", "satisfactory", "new", "renewed", "replaced"})
 WANTED = frozenset({"not", "no", "needs", "need", "wants", "must"})
@@ -23,7 +27,7 @@ def state_faults(history: History, house: Property) -> tuple[str, ...]:
     """The names in the catalogue of what kept a house from being let, or for long; nothing where no paper names any."""
     if house.as_bought not in ("not lettable", "lettable for a while"):
         return ()
-    return _named(history, house.as_bought_faults, house.as_bought_says)
+    return _named(history, house.as_bought_faults, house.as_bought_says + house.as_bought_because)
 
 
 def price_faults(history: History, house: Property) -> tuple[str, ...]:
@@ -52,14 +56,23 @@ def _quoted(said: tuple[str, ...], catalogue: Catalogue) -> tuple[str, ...]:
 
 
 def _things(words: list[str], catalogue: Catalogue) -> list[str]:
-    """The names of the parts of a house among these words, the longest first."""
-    found, at = [], 0
+    """The names of the faults among these words, the longest first: parts of a house, and harm such as damp.
+
+    "No boiler" is a fault, "no damp" is none: "no" holds to the next "and", "free of" to the end. A room behind "in" is where the fault is, and no fault.
+    """
+    found, at, denied, before = [], 0, "", ""
     while at < len(words):
+        denied = words[at] if words[at] in NONE_OF_IT else "" if (denied, words[at]) == ("no", "and") else denied
         for size in range(LONGEST, 0, -1):
             thing = catalogue.find(" ".join(words[at : at + size])) if at + size <= len(words) else None
-            if thing is not None and thing.nature in BUILDING and thing.name != "house":
+            if thing is None or thing.name == "house":
+                continue
+            where = before in WHERE and thing.name in catalogue.rooms
+            if thing.name in HARM and not denied or thing.nature in BUILDING and not where:
                 found.append(thing.name)
+            if thing.name in HARM or thing.nature in BUILDING:
                 at += size - 1
                 break
+        before = before if words[at] in LITTLE else words[at]
         at += 1
     return found
