@@ -285,7 +285,8 @@ def house(spot: Spot, s: Statement) -> Property:
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"
             told["price_cut"] = value(cut[0], "AMOUNT") if cut else None
-            told["price_says"], told["price_faults"] = _said(c, "says") + _said(c, "because"), _owing_to(spot, c)
+            told["price_says"], told["price_because"] = _said(c, "says"), _said(c, "because")
+            told["price_faults"] = _owing_to(spot, c)
         elif c.kind == "empty_since":
             told["empty_since"], told["empty_says"] = value(c, "DATE"), _said(c, "says")
         elif c.kind == "died":

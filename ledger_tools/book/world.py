@@ -204,6 +204,7 @@ class Property:
     price: str = ""  # normal, reduced
     price_cut: int | None = None
     price_says: tuple[str, ...] = ()
+    price_because: tuple[str, ...] = ()
     price_faults: tuple[Thing, ...] = ()  # what the price was cut for, where that is told
     empty_since: date | None = None
     empty_says: tuple[str, ...] = ()

@@ -9,7 +9,9 @@ from ..money import plain, pounds
 from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
+from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.registry import Rule
+from . import asked_once
 from .columns import columns
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
 from .places import Place, places
@@ -95,7 +97,18 @@ def _house(h: HouseAudit, place: Place) -> list[str]:
     name, held = title(_name(h)), paragraph(papers(h.papers), "", "")
     drawn = item_texts([item for item, _ in h.items], place, [pence for _, pence in h.items])
     under = "─" * max(map(len, name))
-    return [*name, under, *held, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
+    asked: list[str] = []
+    for each in h.asked:
+        asked += asked_once.text(each.question, _behind(h, each.question))
+        for stake in each.stakes:
+            asked += paragraph(f"All of them together: {stake_words(stake)}.", "", "")
+    return [*name, under, *held, *asked, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
+
+
+def _behind(h: HouseAudit, q: HouseQuestion) -> str:
+    """How many of the items shown hang on a question, and what they come to."""
+    hang = [pence for item, pence in h.items if item.question is q]
+    return f"{_number(len(hang))}, {pounds(sum(hang))}{' together' if len(hang) > 1 else ''}"
 
 
 def _totals(totals: Sequence[Total]) -> list[str]:
@@ -221,6 +234,9 @@ def rules_said(title: str, rules: Sequence[tuple[Rule, str]]) -> Section:
 
 def _house_said(h: HouseAudit) -> Section:
     blocks: list[Block] = [Words(papers(h.papers))] if h.papers else []
+    for each in h.asked:
+        blocks += asked_once.blocks(each.question, _behind(h, each.question))
+        blocks += [Words(f"All of them together: {stake_words(stake)}.") for stake in each.stakes]
     blocks.append(Items(tuple(entry(item, pence) for item, pence in h.items)))
     totals = f"{_name(h)}: totals"
     return Section(_name(h), (*blocks, Section(totals, (_total_table(totals, h.totals),))))
@@ -252,6 +268,10 @@ def as_data(a: Audit) -> dict[str, Any]:
                 "name": h.full,
                 "items": [{"source": item.verdict.item.source, "amount": plain(pence)} for item, pence in h.items],
                 "totals": _totals_json(h.totals),
+                "questions": [
+                    {**asked_once.as_data(each.question), "stakes": [stake_json(stake) for stake in each.stakes]}
+                    for each in h.asked
+                ],
             }
             for h in a.houses
         ],

@@ -15,6 +15,7 @@ from ..statements.figures import Figure, Trace
 from ..statements.in_tax import InTax
 from ..statements.profit import HouseProfit, Line
 from ..statements.year_end import OpenItem, OwnerYear, YearEnd
+from . import asked_once
 
 
 def dump(value: Any) -> str:
@@ -84,6 +85,7 @@ def _owner(o: OwnerYear) -> dict[str, Any]:
         "ticks": [{"box": number, "put": put} for number, put in o.ticks],
         "boxes": [{"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes],
         "open": [_open(i) for i in o.open],
+        "questions": [asked_once.as_data(each.question) | {"amount": plain(each.pence)} for each in o.asked],
         "left_out": [{**trace(i.trace), "kind": str(i.kind), "why": i.why} for i in o.left_out],
         "notes": list(o.notes),
         "loss_carried_forward": o.loss_on,

@@ -16,6 +16,7 @@ from ..statements.audit import AuditItem, Named, houses_of, rule_called
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.verdict import Cgt, Fired, Part
+from . import asked_once
 from .page import Item, Sum
 from .text import paragraph, settling
 
@@ -43,7 +44,7 @@ def entry(item: AuditItem, here: int | None = None, whole: bool = False) -> Item
     sums = tuple((Sum(part.amount), _plain(part)) for part in v.parts)
     rules = tuple(fired.slug for fired in (*item.reasons, *item.also) if rule_called(fired.slug))
     return Item(
-        v.item.source, item.words, sums, tuple(_told(item, whole or v.arguable)), str(v.item.line.day), v.arguable,
+        v.item.source, item.words, sums, tuple(_told(item, whole)), str(v.item.line.day), v.arguable,
         tuple(dict.fromkeys(rules)), _beside(item, here, whole),
     )  # fmt: skip
 
@@ -59,7 +60,7 @@ def item_lines(
     if item.routine and not whole:
         reasons = " ".join(f"{fired.says} {_brackets(fired)}" for fired in item.reasons)
         return out + paragraph(f"{reasons} {_book(item, place, here, False)}", BODY, BODY)
-    for label, said in _told(item, whole or item.verdict.arguable, place):
+    for label, said in _told(item, whole, place):
         out += paragraph(said, f"{label:>{MARGIN}}  ", BODY)
     return out + paragraph(_book(item, place, here, whole), f"{'book':>{MARGIN}}  ", BODY)
 
@@ -93,6 +94,10 @@ def _brackets(fired: Fired) -> str:
 def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> Iterator[tuple[str, str]]:
     """What a fuller item says, line by line, with the word in the margin; of a clear one the rest stands at the end."""
     v = item.verdict
+    if item.question and not whole:
+        yield "why", f"{asked_once.LABEL} {' '.join(map(_brackets, item.reasons))}"
+        yield from asked_once.left_to_say(item.question, v.answers, v.ask)
+        return
     if v.ruled:
         yield "your ruling", v.ruled
     else:
@@ -120,7 +125,7 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "to settle", f"settle what it cost ({cost})"
     if v.ask:
         yield "to settle", settling(v.ask).removeprefix("to settle it ")
-    if whole and item.would_change:
+    if (whole or v.arguable) and item.would_change:
         yield "changes if", "; ".join(item.would_change)
     if item.keep:
         yield "keep", "; ".join(item.keep)

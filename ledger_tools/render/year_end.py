@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from ..days import day_words
 from ..money import pounds
 from ..statements.in_tax import InTax, ToPay, Worth
 from ..statements.year_end import BoxLine, LeftOut, OpenItem, OwnerYear, YearEnd
 from ..verdicts.verdict import Kind
+from . import asked_once
 from .page import Block, Column, Item, Items, Notes, Page, Row, Section, Sum, Table, Words
 from .text import BASES, settling
 
@@ -62,8 +63,7 @@ def _owner(o: OwnerYear, s: YearEnd) -> Section:
     blocks += [Notes(o.notes)] if o.notes else []
     blocks.append(_in_tax(o.in_tax))
     if o.open:
-        items = Items(tuple(map(_open, o.open)))
-        blocks.append(Section("Open questions, in no box above until they are settled", (items,)))
+        blocks.append(Section("Open questions, in no box above until they are settled", tuple(_questions(o))))
     return Section(title, (*blocks, *_left_out(o.left_out)))
 
 
@@ -131,28 +131,56 @@ def _to_pay(p: ToPay) -> str:
     return said[0].upper() + said[1:]
 
 
+def _questions(o: OwnerYear) -> Iterator[Block]:
+    """What several sums hang on, once, with those sums under it; then the other open sums."""
+    for asked in o.asked:
+        hang = [item for item in o.open if item.question is asked.question]
+        count = f"{len(hang)} sum{'s' * (len(hang) > 1)}, {pounds(asked.pence)}{' together' * (len(hang) > 1)}"
+        yield from asked_once.blocks(asked.question, count)
+        if asked.worth:
+            yield Words(f"If all of them come off the rents: {_worth(asked.worth, False)}.")
+        yield Items(tuple(map(_open, hang)))
+    rest = tuple(item for item in o.open if not item.question)
+    if rest and o.asked:
+        yield Words("Each of these by itself:")
+    if rest:
+        yield Items(tuple(map(_open, rest)))
+
+
 def _open(item: OpenItem) -> Item:
     """What honest people could see either way: left out of the boxes, with both answers and the words to add."""
     trace = item.trace
+    if item.question:
+        left = tuple(asked_once.left_to_say(item.question, item.answers, item.ask))
+        return Item(trace.source, trace.words, ((Sum(trace.pence), ""),), left, open=True)
     told = [("or" if i else "either", answer) for i, answer in enumerate(item.answers)]
     told += [("", settling(item.ask))] if item.ask else []
-    told += [("", _worth(item.worth, item.comes_in, item.either_way, item.follows))] if item.worth else []
+    if item.worth:
+        if_so = IF_SO[item.if_so]
+        if item.follows:  # money back off a cost says nothing by itself; income for one, as a grant is, does
+            lead = f"{if_so} and" if item.if_so == "income" else "if"
+            if_so = f"{lead} what it cost comes off ({', '.join(item.follows)})"
+        told.append(("", f"{if_so}: {_worth(item.worth, item.comes_in)}"))
     box = f"box {item.box}, if it comes off" if item.box else "money in" if item.comes_in else ""
     return Item(trace.source, trace.words, ((Sum(trace.pence), box),), tuple(told), open=True)
 
 
-def _worth(w: Worth, comes_in: bool, either_way: bool, follows: Sequence[str]) -> str:
+IF_SO = {
+    "off the rents": "if it comes off the rents",
+    "off a cost": "if it comes off a cost",
+    "income": "if it is income",
+    "either way": "either way",
+}
+
+
+def _worth(w: Worth, comes_in: bool) -> str:
     """What rides on an open item: tax of this year, and what goes on to the next."""
-    if_so = "if it is income" if comes_in else "if it comes off the rents"
-    if_so = "either way" if either_way else if_so
-    if follows:
-        if_so += f" and what it cost comes off ({', '.join(follows)})"
     less = "more" if (w.tax > 0) == comes_in else "less"
     said = [f"{pounds(abs(w.tax))} {less} tax this year" if w.tax else "this year's tax stays the same"]
     for pence, what in ((w.finance_on, "finance costs"), (w.loss_on, "loss")):
         if pence:
             said.append(f"{pounds(abs(pence))} {'more' if pence > 0 else 'less'} {what} to go on to the next year")
-    return f"{if_so}: {', '.join(said)}"
+    return ", ".join(said)
 
 
 def _left_out(left: tuple[LeftOut, ...]) -> Iterator[Section]:

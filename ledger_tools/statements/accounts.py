@@ -27,6 +27,8 @@ from ..verdicts.verdict import Kind, Part, Verdict
 if TYPE_CHECKING:
     import pandas
 
+    from ..verdicts.asked_once import HouseQuestion
+
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
 INCOME = frozenset({"rent", "other_income", "rent_a_room_rents", "premium", "inducement"})  # what money in adds to
@@ -61,6 +63,15 @@ class Accounts:
         from ..ledger.table import frame
 
         return frame(self.rows)
+
+    @cached_property
+    def questions(self) -> tuple[HouseQuestion, ...]:
+        """What several open works of a house hang on, each asked once."""
+        from ..verdicts.asked_once import house_questions
+
+        if sum(verdict.arguable for verdict in self.verdicts) < 2:
+            return ()
+        return house_questions(self.history, self.verdicts)
 
     @cached_property
     def balance(self) -> dict[str, int]:

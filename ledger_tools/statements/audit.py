@@ -16,6 +16,7 @@ from ..collector import collector_paused
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import share
+from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.path import Look, path
 from ..verdicts.registry import Rule, all_rules
 from ..verdicts.verdict import CAPITAL, Confidence, Fired, Kind, Part, Verdict, deciding
@@ -42,6 +43,7 @@ class AuditItem:
     would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
     pays: what of it pays a bill with an item of its own: the bill's place, the house and the part. paid_by: the places
     of the lines that pay it so. follows: the places of the open costs that it came back for, with which it is priced.
+    question: the question of its house on which it hangs, where others do too.
     """
 
     number: int
@@ -58,6 +60,7 @@ class AuditItem:
     pays: tuple[tuple[str, str, Part], ...] = ()
     paid_by: tuple[str, ...] = ()
     follows: tuple[str, ...] = ()
+    question: HouseQuestion | None = None
 
     @property
     def pence(self) -> int:
@@ -109,6 +112,14 @@ class Total:
 
 
 @dataclass(frozen=True, slots=True)
+class Asked:
+    """A question of a house, and what rides on all its open items that are shown and hang on it."""
+
+    question: HouseQuestion
+    stakes: tuple[Stake, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class HouseAudit:
     """The items of one house ("" for lines of no house) in order, each with this house's part in pence."""
 
@@ -117,6 +128,7 @@ class HouseAudit:
     items: tuple[tuple[AuditItem, int], ...]
     totals: tuple[Total, ...]
     papers: tuple[Named, ...] = ()
+    asked: tuple[Asked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +170,7 @@ def audit(accounts: Accounts, chosen: Sequence[AuditItem] | None = None, houses:
     shown = tuple(items(accounts) if chosen is None else chosen)
     stakes = Stakes(accounts)
     shown = tuple(_priced(item, stakes) if item.verdict.arguable else item for item in shown)
-    told = tuple(_houses(accounts.book, shown, houses))
+    told = tuple(replace(house, asked=tuple(_asked(house, stakes))) for house in _houses(accounts.book, shown, houses))
     cautions = dict.fromkeys(caution for item in shown for caution in item.verdict.cautions)
     together = stakes.of(item.number for item in shown if item.verdict.arguable)
     totals = _totals((item, part) for house in told for item, part in _parts(house))
@@ -182,11 +194,12 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
         if row.pays:
             pays[row.verdict].append((row.pays, row.house, Part(row.pence, row.kind, row.category, row.cgt)))
             paid_by[row.pays] += [row.source] if row.paid else []
+    asked = {number: question for question in accounts.questions for number in question.numbers}
     for number, verdict in enumerate(accounts.verdicts):
         item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
         payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))
         follows = tuple(accounts.verdicts[cost].item.source for cost in verdict.follows)
-        yield replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows)
+        yield replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows, question=asked.get(number))
 
 
 def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:
@@ -299,6 +312,12 @@ def _houses(book: Book, shown: Sequence[AuditItem], houses: Iterable[str] | None
             papers = tuple(_papers(about)) if about else ()
             made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), papers)
             yield replace(made, totals=_totals(_parts(made)))
+
+
+def _asked(house: HouseAudit, stakes: Stakes) -> Iterator[Asked]:
+    for question in dict.fromkeys(item.question for item, _ in house.items if item.question):
+        hang = [item.number for item, _ in house.items if item.question is question]
+        yield Asked(question, stakes.of(hang))
 
 
 def _over(item: AuditItem, pence: int) -> list[int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -14,8 +14,9 @@ from ..ledger.rows import Row
 from ..money import pounds
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
+from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.verdict import CAPITAL, Cgt, Kind, Verdict, deciding
-from .accounts import Accounts, nets_capital
+from .accounts import INCOME, Accounts, nets_capital
 from .brought import brought
 from .checked import checked
 from .due_days import DueDays, due_days, late
@@ -48,8 +49,18 @@ class OpenItem:
     ask: tuple[str, ...]
     worth: Worth | None = None  # where the other income is told
     comes_in: bool = False  # money that came in
-    either_way: bool = False  # both answers add as much to the profit; only the box differs
+    if_so: str = "off the rents"  # what `worth` supposes; "either way" where only the box differs
     follows: tuple[str, ...] = ()  # the places of the open costs it came back for, with which `worth` takes it
+    question: HouseQuestion | None = None  # of its house, on which others of these sums hang too
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question of a house on which open sums of an owner's year hang: what they come to, and are worth together."""
+
+    question: HouseQuestion
+    pence: int
+    worth: Worth | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +86,7 @@ class OwnerYear:
     notes: tuple[str, ...]
     loss_on: int  # whole pounds carried forward
     in_tax: InTax
+    asked: tuple[Asked, ...] = ()  # what several of the open sums hang on
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +135,7 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
     return OwnerYear(
         owner, landlord.full, way, _ticks(accounts, owner, year, way), boxes,
         open_, _left_out(accounts, mine), (*_came_in(accounts, open_), *notes(about)), found.loss_on,
-        in_tax(landlord, year, sums, found, came),
+        in_tax(landlord, year, sums, found, came), tuple(_asked(about, open_, sums)),
     )  # fmt: skip
 
 
@@ -177,6 +189,7 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
     """The open sums, each with what it is worth in tax: both answers worked out with everything else as it is."""
     landlord = a.accounts.book.landlords[a.owner]
     rows: dict[int, Row] = {row.verdict: row for row, _, _ in mine if row.kind is Kind.ARGUABLE}
+    asked = {number: question for question in a.accounts.questions for number in question.numbers}
     lines = list(together(trace(row, pence, day) for row, day, pence in mine if row.kind is Kind.ARGUABLE))
     held: Counter[int] = Counter()
     for t in lines:
@@ -187,12 +200,18 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         box = law.box_for(row.category, a.year).number if row.category else ""
         with_it = [cost for cost in verdict.follows if cost in held]
         answers = [both_sums(a.accounts.verdicts[cost], held[cost]) for cost in (t.verdict, *with_it)]
-        otherwise, counted = sorted((_added(one) for one in zip(*answers, strict=True)), key=lambda one: one.total())
+        by_profit = comes_in and not with_it  # money in counts by the answer that leaves the greater profit
+        both = [_added(one) for one in zip(*answers, strict=True)]
+        otherwise, counted = sorted(both, key=lambda sums: (by_profit and _profit(a.year, sums), sums.total()))
         either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
         places = tuple(a.accounts.verdicts[cost].item.source for cost in with_it)
-        yield OpenItem(t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in, either_way, places)
+        if_so = "off the rents" if not comes_in else "income" if INCOME & counted.keys() else "off a cost"
+        yield OpenItem(
+            t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in,
+            "either way" if either_way else if_so, places, asked.get(t.verdict),
+        )  # fmt: skip
 
 
 def _came_in(accounts: Accounts, open_: Iterable[OpenItem]) -> Iterator[str]:
@@ -217,6 +236,20 @@ def _added(sums: Iterable[Mapping[str, int]]) -> Counter[str]:
     for each in sums:
         made.update(each)
     return made
+
+
+def _asked(a: About, open_: Sequence[OpenItem], sums: dict[str, int]) -> Iterator[Asked]:
+    """Each question of a house with all the open sums that hang on it, worked out together."""
+    landlord = a.accounts.book.landlords[a.owner]
+    for question in dict.fromkeys(item.question for item in open_ if item.question):
+        traces = [item.trace for item in open_ if item.question is question]
+        good: Counter[str] = Counter()
+        bad: Counter[str] = Counter()
+        for t in traces:
+            better, worse = both_sums(a.accounts.verdicts[t.verdict], t.pence)
+            good.update(better)
+            bad.update(worse)
+        yield Asked(question, sum(t.pence for t in traces), worth(landlord, a.year, sums, a.came, good, bad, 1))
 
 
 def _profit(year: TaxYear, sums: Mapping[str, int]) -> int:

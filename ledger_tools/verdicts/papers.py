@@ -34,7 +34,7 @@ def price_faults(history: History, house: Property) -> tuple[str, ...]:
     """The names in the catalogue of what the price was cut for; nothing where no paper names any."""
     if house.price != "reduced":
         return ()
-    return _named(history, house.price_faults, house.price_says)
+    return _named(history, house.price_faults, house.price_says + house.price_because)
 
 
 def _named(history: History, told: tuple[Thing, ...], said: tuple[str, ...]) -> tuple[str, ...]:
@@ -58,7 +58,8 @@ def _quoted(said: tuple[str, ...], catalogue: Catalogue) -> tuple[str, ...]:
 def _things(words: list[str], catalogue: Catalogue) -> list[str]:
     """The names of the faults among these words, the longest first: parts of a house, and harm such as damp.
 
-    "No boiler" is a fault, "no damp" is none: "no" holds to the next "and", "free of" to the end. A room behind "in" is where the fault is, and no fault.
+    "No boiler" is a fault, "no damp" is none: "no" holds to the next "and", "free of" to the end. A room behind "in" is
+    where the fault is, and no fault.
     """
     found, at, denied, before = [], 0, "", ""
     while at < len(words):

@@ -215,7 +215,7 @@ def test_money_back_of_no_told_cause_adds_to_the_profit_either_way() -> None:
     book += '1 Jul 2025 received rent £1,900.00 from t\n2 Jul 2025 received refund £100.00 from "Wold Council"\n'
     (item,) = x(book, 2025).open
 
-    assert (item.comes_in, item.either_way, item.worth, item.box) == (True, True, Worth(20_00, 0, 0), "")
+    assert (item.comes_in, item.if_so, item.worth, item.box) == (True, "either way", Worth(20_00, 0, 0), "")
 
 
 def test_what_one_open_item_is_worth() -> None:
@@ -270,6 +270,16 @@ def test_a_grant_for_an_open_cost_is_worth_what_both_come_to() -> None:
     assert f"if it is income and what it cost comes off ({cost.trace.source}): £60.00 less tax this year" in drawn
     alone = x(book.replace("£800.00", "£800.00, like for like"), 2025)
     assert [item.follows for item in alone.open] == []
+
+
+def test_scrap_that_may_come_off_a_cost_is_not_called_income_and_adds_to_no_loss() -> None:
+    book = landlord("2025-26") + HOUSE + "1 Jul 2025 received rent £2,000.00 from t\n"
+    scrap = '1 Aug 2025 sold scrap copper £118.00 to "Denny Metals"\n'
+    [item] = [item for item in x(book + scrap, 2025).open if item.comes_in]
+
+    assert (item.if_so, item.worth) == ("off a cost", Worth(23_60, 0, 0))
+    text = draw(page(statement(book + scrap)))
+    assert "if it comes off a cost: £23.60 more tax this year" in text and "if it is income" not in text
 
 
 # ── drawn ────────────────────────────────────────────────────────────────────────────────────────────────────────

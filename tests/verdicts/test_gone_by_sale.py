@@ -1,4 +1,4 @@
-"""What ends an improvement before the house is sold: the same thing replaced or taken out, never new units in a room."""
+"""What ends an improvement before a sale: the same thing replaced or taken out, never new units in a room."""
 
 from __future__ import annotations
 

@@ -43,9 +43,9 @@ def test_damp_named_by_the_legal_pack_came_with_the_house() -> None:
 
 
 def test_why_a_price_was_cut_is_read_like_what_it_was_owing_to() -> None:
-    states = [fresh("", price) for price in ('reduced, because "damp and no boiler"', "reduced owing to damp", "reduced")]
+    prices = ('reduced, because "damp and no boiler"', "reduced owing to damp", "reduced")
 
-    assert [short(last(DAMP, house).parts) for house in states] == [
+    assert [short(last(DAMP, fresh("", price)).parts) for price in prices] == [
         "780.00 purchase",
         "780.00 purchase",
         "780.00 open repairs [acquisition]",

@@ -1,0 +1,61 @@
+"""A question of a house that several open works hang on, said once, and what is left to say of each. No arithmetic."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from ..verdicts.asked_once import HouseQuestion
+from .page import Block, Code, Words
+from .text import indent, paragraph, settling
+
+LABEL = "Asked once for the house, above."
+
+
+def blocks(q: HouseQuestion, count: str) -> tuple[Block, ...]:
+    """The question as a page has it: what it is about, the lines to write, and what they mean."""
+    before, lines, after = _said(q, count)
+    return Words(before), Code(lines), Words(after)
+
+
+def text(q: HouseQuestion, count: str) -> list[str]:
+    """The same as lines."""
+    before, lines, after = _said(q, count)
+    return ["", *paragraph(before, "", ""), *indent(lines, "    "), *paragraph(after, "", "")]
+
+
+def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
+    either = f"either {'; or '.join(q.answers)}"
+    before = f"One question about {q.full} stands behind {count}. {q.asks} Each is {either}. "
+    before += f"Under `property {q.house}` "
+    if not q.leave_out:
+        return before + ("write one of:" if len(q.lines) > 1 else "write, if it is so:"), q.lines, ""
+    before += f"write this in place of the line that begins `{q.field}`, and leave out what it does not hold for:"
+    own = settling([words for words in q.ask if words[:1] == ","])
+    after = f"What this line names is then part of what the house cost. What you leave out stays open by itself; {own}"
+    after += " on its own line."
+    if len(q.lines) > 1:
+        after += f" If it holds for none of them, write `{q.lines[1]}`."
+    return before, q.lines[:1], after
+
+
+def as_data(q: HouseQuestion) -> dict[str, Any]:
+    """The same as data."""
+    return {
+        "property": q.house,
+        "rule": q.rule,
+        "asks": q.asks,
+        "write": list(q.lines),
+        "in_place_of": q.field or None,
+        "answers": list(q.answers),
+    }
+
+
+def left_to_say(q: HouseQuestion, answers: Sequence[str], ask: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """What is not said with the question: answers of its own, and words that settle it alone."""
+    if tuple(answers) != q.answers:
+        for number, answer in enumerate(answers):
+            yield "or" if number else "either", answer
+    own = [words for words in ask if words not in q.ask and not words.startswith(("as bought", "price "))]
+    if own:
+        yield "to settle", settling(own).removeprefix("to settle it ")

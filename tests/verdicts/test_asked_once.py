@@ -1,0 +1,77 @@
+"""A question of the house is asked once, and the line it offers settles every work that hangs on it."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.verdicts.asked_once import HouseQuestion
+
+from .books import book, fresh, short, verdicts
+
+WORKS = """4 Jul 2025 replaced wiring £640.00, like for like
+4 Jul 2025 replaced consumer unit £165.00, modern equivalent
+5 Jul 2025 repaired roof £900.00
+6 Jul 2025 replaced 2 of 6 windows £1,120.00, like for like
+"""
+
+
+def asked(lines: str, house: str) -> tuple[HouseQuestion, ...]:
+    return Accounts(book(lines, house)).questions
+
+
+@pytest.mark.parametrize(
+    ("state", "price", "line"),
+    [
+        ("", "reduced", "price reduced owing to wiring and roof and window"),
+        ('not lettable, says "damp and no boiler"', "reduced by £9,000, says \"agent\"",
+         'price reduced by £9,000.00 owing to damp and boiler and wiring and roof and window, says "agent"'),
+        ("", "reduced owing to damp", "price reduced owing to damp and wiring and roof and window"),
+        ('not lettable, says "no boiler"', "normal",
+         'as bought not lettable owing to boiler and wiring and roof and window, says "no boiler"'),
+        ("lettable for a while owing to boiler", "normal",
+         "as bought lettable for a while owing to boiler and wiring and roof and window"),
+        ("lettable", "reduced", "price reduced owing to wiring and roof and window"),
+    ],
+)  # fmt: skip
+def test_one_line_under_the_house_settles_all_that_hang_on_it(state: str, price: str, line: str) -> None:
+    house = fresh(state, price)
+    [question] = asked(WORKS, house)
+    settled = fresh(line.removeprefix("as bought "), price) if line.startswith("as") else fresh(state, line[6:])
+
+    assert question.lines[0] == line
+    assert question.numbers == (0, 1, 2, 3)
+    assert f"\n    {question.field}" in house
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, house)} == {"open"}
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, settled)} == {"purchase"}
+
+
+def test_what_is_left_out_of_the_line_stays_open_by_itself() -> None:
+    house = fresh("", "reduced owing to wiring")
+    roof, windows = verdicts(WORKS, house)[2:]
+
+    assert short(verdicts(WORKS, house)[1].parts) == "165.00 purchase"  # the unit is a part of the wiring
+    assert roof.arguable and windows.arguable
+    assert [q.numbers for q in asked(WORKS, house)] == [(2, 3)]
+
+
+def test_where_nothing_is_told_the_offered_lines_settle_it_too() -> None:
+    [question] = asked(WORKS, fresh())
+    assert question.lines == ("as bought lettable", "as bought not lettable")
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, fresh("lettable", "normal"))} == {"repair"}
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, fresh("not lettable", "normal"))} == {"purchase"}
+
+
+def test_one_open_work_alone_is_no_question_of_the_house() -> None:
+    lines = "4 Jul 2025 repaired roof £900.00\n4 Jul 2025 paid legal fees £90.00 to cobb"
+
+    assert all(v.arguable for v in verdicts(lines, fresh("", "reduced")))
+    assert asked(lines, fresh("", "reduced")) == ()
+
+
+def test_what_was_worn_in_a_let_is_asked_by_itself() -> None:
+    """The wear of each thing is its own, so that no line about the house could settle it."""
+    later = WORKS.replace("Jul 2025", "Mar 2026")
+
+    assert all(v.arguable for v in verdicts(later, fresh("", "reduced")))
+    assert asked(later, fresh("", "reduced")) == ()
