@@ -18,6 +18,7 @@ from ..verdicts.verdict import Kind
 from .audit import AuditItem, houses_of
 from .kinds import PLAIN, TAXED
 
+WORKS = frozenset({Kind.REPAIR, Kind.IMPROVEMENT, Kind.DOMESTIC})
 LINE = re.compile(r"(?:(?P<file>.+):|:)?(?P<line>\d+)")
 
 
@@ -51,7 +52,7 @@ def choose(book: Book, every: Sequence[AuditItem], wanted: Wanted) -> list[Audit
     return [
         item
         for item in every
-        if (wanted.wide or item.verdict.item.line.kind == "works" or item.verdict.arguable or _off_works(item))
+        if (wanted.wide or item.verdict.item.line.kind == "works" or item.verdict.arguable or _about_works(item))
         and (wanted.houses is None or wanted.houses & set(houses_of(item)))
         and (words is None or item.number in words)
         and (not room or room in _rooms(item))
@@ -91,9 +92,11 @@ def room_called(book: Book, words: str) -> str:
     raise NotInBook(_sorry(f'the book has no room called "{words}"', near(said, rooms), sorted(rooms)))
 
 
-def _off_works(item: AuditItem) -> bool:
-    """Whether it is money back that makes works cheaper: it stands beside them."""
-    return any(part.kind is Kind.NETS and part.category in ("repairs", "domestic", "") for part in item.verdict.parts)
+def _about_works(item: AuditItem) -> bool:
+    """Whether it pays for works, as labour does, or is money back that makes them cheaper: it stands beside them."""
+    back = any(part.kind is Kind.NETS and part.category in ("repairs", "domestic", "") for part in item.verdict.parts)
+    paid = any(part.kind in WORKS for part in item.verdict.parts)
+    return back or paid or any(fired.decided and fired.stage == "C" for fired in item.verdict.path)
 
 
 def _rooms(item: AuditItem) -> set[str]:

@@ -9,7 +9,8 @@ Each line has one place, the first of these that fits; so no sum is counted twic
    boiler is another job.
 3. Its paper: a line against a quote, an order or an invoice goes where that paper went.
 4. What it serves: `goes with`, `making good after`, `making way for`, or `for` behind money that came back.
-5. Else, in the time of the works, it is unplanned: a job of its own by thing and room.
+5. Else, in the time of the works, it is unplanned: a job of its own by thing and room. So is a payment for what serves
+   works, such as labour.
 
 The time of the works runs from the purchase, or the end of the let before, to the day before the let that was aimed at;
 prices asked, agreed and booked count from half a year before it.
@@ -50,6 +51,7 @@ DONE = {
 OF_ROOMS = frozenset("decorated cleaned cleared".split())
 PAPERS = {"estimated": "quote", "quoted": "quote", "agreed": "quote", "ordered": "order"}
 LEFT = frozenset({"sold", "scrapped", "took home"})
+COMES_IN = frozenset({"received", "kept", "banked"})
 NOWHERE = "no room told"
 EARLY = timedelta(183)  # so long before the works begin prices may have been asked for: ours, no source
 
@@ -222,7 +224,8 @@ class _Gatherer:
             return bool(paid)
         if line.kind not in ("works", "plan", "bill", "money") or line.verb in ("drew", "recharged"):
             return False
-        if line.kind == "money" and not told and (line.verb not in ("received", "kept") or not line.purpose):
+        back = line.verb in ("received", "kept") and line.purpose
+        if line.kind == "money" and not told and not back and not self._serves(line):
             return False
         jobs = self._jobs_of(line, head, bool(told)) if sure else self._unplanned(line, bool(told))
         whole = self._of_room(line)
@@ -232,6 +235,11 @@ class _Gatherer:
         if jobs:
             self._file(line, head, jobs[0])
         return bool(jobs)
+
+    def _serves(self, line: Entry) -> bool:
+        """Whether a payment was for what serves works: labour, a skip, building control."""
+        known = self.history.known(line.thing, line.verb) if line.things and line.verb not in COMES_IN else None
+        return known is not None and known.again == "job"
 
     def _file(self, line: Entry, head: Entry, job: Job) -> None:
         """Remember where the papers of a line went."""
@@ -340,7 +348,7 @@ class _Gatherer:
         """A job of its own, or the one such work has already."""
         if not told and not self._in_works(line) or not line.things:
             return []
-        if line.kind in ("money", "bill") and not told:
+        if line.kind in ("money", "bill") and not told and not self._serves(line):
             return []
         rooms = " and ".join(sorted(self._rooms(line))) or NOWHERE
         words = line.verb if self._of_room(line) else line.thing

@@ -131,11 +131,14 @@ class Catalogue:
         return tuple(best.values())[:n]
 
     def extend(self, words: Mapping[str, str]) -> Catalogue:
-        """This catalogue and the things a book declares, each with its nature; the book's word wins.
+        """This catalogue and the things a book declares, each with its nature; where they differ the book's word wins.
 
-        ValueError where the nature is none a book may give.
+        A thing of that very nature stays as it is known here, which is more than its nature. ValueError where the
+        nature is none a book may give.
         """
-        own = [(" ".join(split(phrase)), declared(phrase, nature)) for phrase, nature in words.items()]
+        told = [(" ".join(split(phrase)), declared(phrase, nature)) for phrase, nature in words.items()]
+        known = {phrase: thing.nature for phrase, thing in self._words}
+        own = [(phrase, thing) for phrase, thing in told if known.get(phrase) != thing.nature]
         keys = {phrase.replace(" ", "") for phrase, _ in own}
         kept = [(phrase, thing) for phrase, thing in self._words if phrase.replace(" ", "") not in keys]
         return Catalogue(own + kept, self._before)

@@ -32,6 +32,7 @@ MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
 BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
+NO_JOBS = LEAVES | {"hired", "inspected", "tested", "certified"}
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 
 
@@ -140,7 +141,7 @@ class History:
         jobs: dict[str, tuple[list[date], list[tuple[str, int]]]] = {}
         for position, item in enumerate(self.items):
             line = item.line
-            served = line.kind == "works" and line.verb not in LEAVES and line.amount
+            served = line.kind == "works" and line.verb not in NO_JOBS and line.amount
             if not served or not line.thing or self.known(line.thing, line.verb).again == "job":
                 continue
             for share in line.homes:

@@ -7,9 +7,11 @@ should be; any other is written in place of what the line says.
 
 from __future__ import annotations
 
-from .case import Case
+from ..book.items import same_party
+from .case import BUILDING, Case
 from .declared import parts_of
 from .told import EVENTS
+from .trades import step_of, steps
 from .verdict import Kind, Part
 
 RULINGS = {
@@ -24,6 +26,7 @@ RULINGS = {
 COMPARE = (", like for like", ", modern equivalent", ", better", ", does more")
 HARM = EVENTS | {"broken"}
 NEAR = 120  # days between a job and what served it: ours, no source
+SOON = 60  # days within which the biggest job is the likelier one: ours, no source
 
 
 def rule_as(*verdicts: str) -> tuple[str, ...]:
@@ -65,6 +68,33 @@ def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swa
 def same_or_part(one: str, two: str) -> bool:
     """Whether two names of the catalogue are one, or one of them names a part of the other."""
     return one in parts_of({two}) or two in parts_of({one})
+
+
+def could_serve(case: Case, most: int = 3) -> tuple[str, ...]:
+    """Things of priced jobs in the same house about that time that a skip, or labour, may have been for.
+
+    First those of the trade in the firm's name ("Brannock Electrical"), then those of the same firm, then those of the
+    step of the trades that the line names ("first fix"), then the biggest, those near in time before the others.
+    """
+    history, line = case.history, case.line
+    named = [step.name for step in steps() if step.name in line.thing.lower()]
+    said = map(history.catalogue.find, line.who.full.split() if line.who else ())
+    trade = parts_of({thing.name for thing in said if thing is not None and thing.nature in BUILDING})
+
+    def rank(job: tuple[int, str, int]) -> tuple[bool, bool, bool, bool, int, int]:
+        apart, thing, position = job
+        other = history.items[position].line
+        step = step_of(other.verb, [history.known(thing, other.verb)]) if named else None
+        same_firm = line.who is not None and other.who is not None and same_party(line, other)
+        in_step = step is not None and step.name in named
+        of_trade = history.key(thing, other.verb) in trade
+        return not of_trade, not same_firm, not in_step, apart > SOON, -history.items[position].amount, apart
+
+    jobs = sorted(history.jobs_near(case.house, case.position, NEAR), key=rank)
+    found: dict[str, str] = {}
+    for _, words, _ in jobs:
+        found.setdefault(history.key(words), words)
+    return tuple(found.values())[:most]
 
 
 def goes_with(case: Case) -> tuple[str, ...]:

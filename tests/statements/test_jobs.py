@@ -71,6 +71,19 @@ def test_what_serves_a_job_goes_with_it_and_money_back_too() -> None:
     assert found == {"whole house: replace wiring": ["replaced wiring", "sold scrap copper", "received refund"]}
 
 
+def test_labour_goes_to_the_job_it_is_for_or_stands_by_itself_and_other_payments_do_not() -> None:
+    found = jobs(
+        "1 Apr 2025 replaced wiring in hall £700.00 by volt\n2 Apr 2025 paid first fix £550.00 to volt for wiring\n"
+        "3 Apr 2025 paid labour £90.00 to pell\n4 Apr 2025 paid insurance £240.00 to pell\n"
+        "5 Apr 2025 received refund £20.00 from volt\n"
+    )
+
+    assert found == {
+        "whole house: replace wiring": ["replaced wiring", "paid first fix"],
+        "no room told: labour *": ["paid labour"],
+    }  # fmt: skip
+
+
 def test_what_a_thing_becomes_is_the_same_job() -> None:
     doors = "    in hall\n        1 replace 4 internal doors with fire doors £900\n"
     found = jobs('1 Apr 2025 ordered 4 fire doors £800.00 from "Doors"\n', "    contingency 10%\n" + doors)

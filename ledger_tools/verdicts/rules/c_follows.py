@@ -7,8 +7,7 @@ from functools import reduce
 from ..answer import Answer, Carved, Said
 from ..case import Case, either
 from ..following import like, other_jobs, outcomes, targets
-from ..offers import goes_with as offers_near
-from ..offers import rule_as
+from ..offers import could_serve, rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind, Part, less_sure
 
@@ -226,7 +225,7 @@ def survey_design_overheads(case: Case) -> Said:
         else None
     )
     named = linked(case, "goes with")
-    offers = offers_near(case)
+    offers = tuple(f", goes with {thing}" for thing in could_serve(case))
     if case.line.kind != "works":  # a money line has a purpose where works have a link
         offers = tuple(offer.replace(", goes with", " for") for offer in offers)
         if case.thing.category == "professional" and not case.line.purpose:
