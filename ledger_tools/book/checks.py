@@ -15,8 +15,9 @@ from ..money import pounds
 from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
 from .advances import other_houses, purposes
+from .credits_told import credits_untold
 from .entries import Entry
-from .items import money_in, party
+from .items import credits, money_in, party
 from .lets_told import EARLY, strangers, unprotected
 from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_houses
 from .plans import agreed_twice, booked_late
@@ -438,6 +439,9 @@ def papers(book: Book) -> Iterator[Problem]:
         elif paper.kind == "invoice" and entry.verb in ("paid", "received"):
             key = (party(found), found.facts.number.lower())
             before = paid[key]
+            if credits(entry):  # after the bill was paid in full it is money back
+                paid[key] = max(before, min(found.total, before + entry.total))
+                continue
             paid[key] += entry.total
             if before <= found.total < paid[key]:
                 yield _problem(
@@ -524,8 +528,8 @@ def missing_files(book: Book, look: Callable[[str, str], str]) -> Iterator[Probl
 
 CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
-    overlaps, houses_in_time, turned_round, papers, purposes, receipts_twice, twice, strangers, unprotected,
-    rents_missing, other_houses, occupied_twice, bills_of_others, rules_twice, schemes_for_houses,
+    overlaps, houses_in_time, turned_round, papers, credits_untold, purposes, receipts_twice, twice, strangers,
+    unprotected, rents_missing, other_houses, occupied_twice, bills_of_others, rules_twice, schemes_for_houses,
     agreed_twice, booked_late,
 )  # fmt: skip
 

@@ -58,14 +58,25 @@ def settles(entry: Entry) -> bool:
     return entry.verb in ("paid", "repaid", "received") and entry.paper is not None and not entry.lines
 
 
+CREDITS = frozenset({"refund", "credit", "credit note", "rebate", "money back"})
+
+
+def credits(entry: Entry) -> bool:
+    """Whether a firm gave credit against its own bill: `received credit £65.00 from yard against invoice 118`.
+
+    It settles the bill like a payment, and makes smaller what it was for.
+    """
+    return entry.verb == "received" and settles(entry) and entry.thing.lower() in CREDITS
+
+
 def items(book: Book) -> tuple[Item, ...]:
     """All money items of a book, in its order."""
     return tuple(item for entry in book.entries for item in items_of(entry))
 
 
 def items_of(entry: Entry) -> Iterator[Item]:
-    """The money items of one dated line. Plans, words and settlements have none; nor has a line without a sum."""
-    if entry.kind in ("plan", "booking", "told", "answer", "noted") or settles(entry):
+    """The money items of one dated line. Plans, words and payments of bills have none; nor has a line without a sum."""
+    if entry.kind in ("plan", "booking", "told", "answer", "noted") or settles(entry) and not credits(entry):
         return
     jobs = [line for line in entry.lines if line.kind != "spent"]
     if not jobs:

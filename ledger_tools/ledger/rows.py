@@ -13,7 +13,7 @@ from datetime import date
 
 from ..book.council_bills import replaced
 from ..book.entries import Entry, Share
-from ..book.items import money_in, party, settles
+from ..book.items import credits, money_in, party, settles
 from ..book.world import Book
 from ..money import share
 from ..verdicts.verdict import Cgt, Kind, Part, Verdict
@@ -279,6 +279,8 @@ def _old_ones(book: Book) -> Iterator[Row]:
 def _paid_ahead(settling: _Settling) -> Iterator[Row]:
     """Payments against a paper that no bill took up: money gone, still to be earned."""
     for payment in settling.told:
+        if credits(payment):  # money back beyond what was still owed; its own row tells it
+            continue
         left = payment.total - settling.taken[id(payment)]
         for home, pence in _over_houses(left, payment):
             yield _plain_row(home, payment.day.first, way(payment), pence, Kind.IGNORED, Cgt.NONE, "paid ahead",

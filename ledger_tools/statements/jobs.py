@@ -25,7 +25,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from ..book.entries import Entry, Thing
-from ..book.items import same_party, settles
+from ..book.items import credits, same_party, settles
 from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Schedule, Tenancy, Todo
 from ..days import Period, day_before, months_after
@@ -217,14 +217,14 @@ class _Gatherer:
             return False
         if line.kind == "booking":
             return sure and self._booked(line)
-        if settles(line):
+        if settles(line) and not credits(line):
             paid = self._by_paper(line, head) if sure else []
             for job in paid:
                 job.lines.append(Event(line, head, True))
             return bool(paid)
         if line.kind not in ("works", "plan", "bill", "money") or line.verb in ("drew", "recharged"):
             return False
-        back = line.verb in ("received", "kept") and line.purpose
+        back = line.verb in ("received", "kept") and (line.purpose or credits(line))
         if line.kind == "money" and not told and not back and not self._serves(line):
             return False
         jobs = self._jobs_of(line, head, bool(told)) if sure else self._unplanned(line, bool(told))
@@ -256,13 +256,12 @@ class _Gatherer:
                 found.append(job)
         if found and line.purpose and line.kind == "money":
             return found
-        if not found:
-            found = self._by_paper(line, head)
-        if not found:
-            words = [t.name for link in line.facts.links for t in link.things]
-            words += [line.purpose] if line.purpose and line.kind == "money" else []
+        words = [line.purpose] if line.purpose and line.kind == "money" else []
+        words += [t.name for link in line.facts.links for t in link.things]
+        paper = self._by_paper(line, head) if not found else []
+        if not found and (not paper or credits(line)):  # a credit names the job of its bill that it is for
             found = [job for word in words if (job := self._served(line, word))][:1]
-        return found
+        return found or paper
 
     def _by_thing(self, line: Entry, thing: Thing, told: bool) -> Job | None:
         if line.kind == "money" and not told:

@@ -60,10 +60,11 @@ def like(amount: int, found: list[Outcome]) -> tuple[tuple[Part, ...], tuple[Par
 
 
 def costs(case: Case) -> list[Outcome]:
-    """The settled answers of the lines this money is about: `for roof`, `goes with roof`."""
+    """The settled answers of the lines this money is about: `for roof`, `goes with roof`, `against invoice 118`."""
     words = [case.line.purpose] if case.line.purpose else []
     words += [t.name for link in case.facts.links for t in link.things]
     positions = dict.fromkeys(p for name in words for p in targets(case, name))
+    positions = positions or dict.fromkeys(case.history.credited(case.position))
     return [found for p in positions if (found := case.settled_of(p)) is not None]
 
 

@@ -14,7 +14,7 @@ from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
-from ..book.items import Item, items, money_in
+from ..book.items import Item, credits, items, money_in, same_party
 from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
@@ -204,7 +204,8 @@ class History:
         asked = house, position, words
         if asked not in self._meant:
             key = self.key(words)
-            bill = [p for p in self.bill_of(position) if p != position and self._about(p, key)]
+            near = (p for p in (*self.bill_of(position), *self.credited(position)) if p != position)
+            bill = [p for p in near if self._about(p, key)]
             self._meant[asked] = bill or self.nearest(house, key, position)
         return self._meant[asked]
 
@@ -219,6 +220,23 @@ class History:
         """When an item has its turn: by its day; of one day the smaller first, whichever stands first in the book."""
         item = self.items[position]
         return item.line.day.first, item.amount, position
+
+    def credited(self, position: int) -> list[int]:
+        """The positions of the items of the bill that a firm's credit is against; nothing for any other item."""
+        line = self.items[position].line
+        if line.paper is None or not credits(line):
+            return []
+        number = line.paper.number.lower()
+        return [p for p in self._numbered.get(number, ()) if same_party(self.items[p].head, line)]
+
+    @cached_property
+    def _numbered(self) -> dict[str, list[int]]:
+        """The positions of the items of each bill that has a number."""
+        found: dict[str, list[int]] = defaultdict(list)
+        for position, item in enumerate(self.items):
+            if item.head.facts.number and not money_in(item.line):
+                found[item.head.facts.number.lower()].append(position)
+        return found
 
     def bill_of(self, position: int) -> list[int]:
         """The positions of all items of the same bill or statement."""

@@ -24,9 +24,10 @@ def settled(case: Case, words: str) -> list[Outcome]:
 
 
 def about(case: Case) -> str:
-    """What the money is for: as told, else the words before "refund" in "service charge refund"."""
+    """What the money is for: as told, else the words before "refund" in "service charge refund", else its bill."""
     first, _, last = case.line.thing.rpartition(" ")
-    return case.line.purpose or (first if last in ("refund", "rebate") else "")
+    bill = f"invoice {case.line.paper.number}" if case.line.paper is not None else ""
+    return case.line.purpose or (first if last in ("refund", "rebate") else "") or bill
 
 
 @rule(
