@@ -66,7 +66,7 @@ def _opening(a: Audit, folder: str) -> list[str]:
         "end you find what each rule rests on, what would change its answer, and what to keep."
     )
     if any(item.verdict.item.line.kind != "works" for item in a.items):
-        said += " Payments that are no works stand here too, by whether and when they come off."
+        said += " Besides works you find payments and money that came in, with whether it comes off the rents and when."
     if folder:
         said += f" Places are lines of files in {folder}."
     return [TITLE, "", *paragraph(said, "", "")]
@@ -160,8 +160,13 @@ def _how(stakes: Sequence[Stake]) -> str:
             " Where the book does not say where an owner lives, the rates of England, Wales and Northern Ireland are "
             "taken; write `lives in scotland` under a landlord for Scotland's."
         )
-    if any(stake.tax is None and stake.each for stake in stakes):
-        said += f" To see a sum in place of rates, write `other income £… in {stakes[-1].year}` under the landlord."
+    lacking: dict[str, list[str]] = {}
+    for stake in stakes:
+        if stake.tax is None and stake.each:
+            lacking.setdefault(f"`other income £… in {stake.year}`", []).append(f"`landlord {stake.owner}`")
+    if lacking:
+        told = [f"{line} under {' and under '.join(owners)}" for line, owners in lacking.items()]
+        said += f" To see a sum in place of rates, write {', and '.join(told)}."
     return said
 
 
@@ -289,4 +294,4 @@ def as_data(a: Audit) -> dict[str, Any]:
 
 
 def _totals_json(totals: Sequence[Total]) -> list[dict[str, Any]]:
-    return [{"verdict": str(t.kind), "items": t.items, "amount": plain(t.pence)} for t in totals]
+    return [{"verdict": str(t.kind), "answer": t.name, "items": t.items, "amount": plain(t.pence)} for t in totals]

@@ -101,7 +101,7 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
     if v.ruled:
         yield "your ruling", v.ruled
     else:
-        also = f" (and {', '.join(fired.slug for fired in item.also)})" if item.also else ""
+        also = _also(item.also)
         for fired in item.reasons:
             yield "why", fired.says
             yield "", f"{fired.slug}, {fired.confidence}: {fired.authority}{also}"
@@ -129,6 +129,16 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "changes if", "; ".join(item.would_change)
     if item.keep:
         yield "keep", "; ".join(item.keep)
+
+
+def _also(others: Sequence[Fired]) -> str:
+    """The rules that changed the day it counts on, or what it does for the gain, by their names."""
+    told = ""
+    for stage, what in (("F", "for its day"), ("H", "for the gain")):
+        slugs = [fired.slug for fired in others if fired.stage == stage]
+        told += f"; {what}: {', '.join(slugs)}" if slugs else ""
+    slugs = [fired.slug for fired in others if fired.stage not in ("F", "H")]
+    return told + (f"; besides: {', '.join(slugs)}" if slugs else "")
 
 
 def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole: bool) -> str:
@@ -196,7 +206,10 @@ def stake_words(stake: Stake) -> str:
     if not stake.each:
         return f"no rates are held for {stake.year}, so there is no estimate of {of} (on {pounds(stake.pence)})"
     rates = [pounds(each).removesuffix(".00") for each in stake.each]
-    return f"{', '.join(rates[:-1])} or {rates[-1]} of income tax for each £100 of {pounds(stake.pence)} of {of}"
+    return (
+        f"{of}: on {pounds(stake.pence)}, {', '.join(rates[:-1])} or {rates[-1]} of income tax in each £100, by how "
+        "much else was earned that year, which your book does not tell"
+    )
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────

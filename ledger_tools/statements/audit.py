@@ -11,6 +11,7 @@ from datetime import date
 from functools import cache
 
 from ..book.entries import Entry, Thing
+from ..book.items import money_in
 from ..book.world import Book, Property
 from ..collector import collector_paused
 from ..days import TaxYear
@@ -343,7 +344,8 @@ def _totals(parts: Iterable[tuple[AuditItem, Part]]) -> tuple[Total, ...]:
     sums: dict[tuple[Kind, str, str], int] = defaultdict(int)
     members: dict[tuple[Kind, str, str], set[int]] = defaultdict(set)
     for item, part in parts:
-        key = (part.kind, plain(part), effect(part))
+        came_in = part.kind is Kind.ARGUABLE and money_in(item.verdict.item.line)  # never added to costs that are open
+        key = (part.kind, plain(part) + (", money in" if came_in else ""), effect(part))
         sums[key] += part.amount
         members[key].add(item.number)
     order = list(Kind)

@@ -17,7 +17,7 @@ PLAIN = {
     Kind.NETS: "off a cost",
     Kind.INCOME: "income",
     Kind.CAPITAL_RECEIPT: "capital sum",
-    Kind.IGNORED: "moves nothing",
+    Kind.IGNORED: "neither cost nor income",
 }
 EFFECT = {
     Kind.RUNNING: "comes off the rents",
@@ -32,7 +32,7 @@ EFFECT = {
     Kind.NETS: "money in that makes a cost smaller",
     Kind.INCOME: "income of the letting",
     Kind.CAPITAL_RECEIPT: "no rent; may count as a gain",
-    Kind.IGNORED: "neither cost nor income",
+    Kind.IGNORED: "counts neither in a year nor at a sale",
 }
 # Answers that need another word than their kind's: the cost of borrowing for a dwelling, of selling it, and what was
 # capital and of which nothing is left for the gain.

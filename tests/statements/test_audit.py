@@ -546,7 +546,7 @@ def test_as_data() -> None:
             "why": None,
         }
     ]
-    assert told["totals"][0] == {"verdict": "arguable", "items": 1, "amount": "400.00"}
+    assert told["totals"][0] == {"verdict": "arguable", "answer": "open", "items": 1, "amount": "400.00"}
 
 
 def test_a_stake_without_tax_has_rates_as_money() -> None:
@@ -555,7 +555,10 @@ def test_a_stake_without_tax_has_rates_as_money() -> None:
     stake = Stake("wren", "Wren", TaxYear(2025), 105_00, None, (20_00, 40_00, 45_00), "wales")
 
     assert stake_json(stake)["each_hundred"] == ["20.00", "40.00", "45.00"]
-    assert stake_words(stake) == "£20, £40 or £45 of income tax for each £100 of £105.00 of Wren, 2025-26"
+    assert stake_words(stake) == (
+        "Wren, 2025-26: on £105.00, £20, £40 or £45 of income tax in each £100, by how much else was earned that year, "
+        "which your book does not tell"
+    )
 
 
 def test_how_sure_a_rule_is_as_a_rule_and_of_the_items_shown() -> None:
@@ -628,3 +631,26 @@ def test_a_payment_whose_bill_is_not_shown_counts() -> None:
         '7 Jul 2025 paid council tax £176.91 to "Town"\n'
     )
     assert [total.pence for total in audit(made, list(items(made))[1:]).totals] == [176_91]
+
+
+def test_money_in_that_is_open_is_not_added_to_open_costs() -> None:
+    told = audit(accounts('4 Mar 2025 replaced worktop £300.00\n5 Mar 2025 received insurance £500.00 from fen\n'))
+
+    assert [(t.name, t.items, t.pence) for t in told.houses[0].totals] == [
+        ("open", 1, 300_00), ("open, money in", 1, 500_00),
+    ]  # fmt: skip
+
+
+def test_the_advice_names_every_owner_and_year_whose_other_income_is_lacking() -> None:
+    two = 'landlord wren "Wren"\n    other income £20,000 in 2025-26\nlandlord lark "Lark"\n'
+    open_ = "4 Mar 2025 replaced worktop £300.00\n4 Mar 2026 replaced worktop £200.00\n"
+    page = said(render.text(audit(accounts(open_, people=two, more="owners wren 50% and lark 50%"))))
+
+    assert (
+        "write `other income £… in 2024-25` under `landlord lark` and under `landlord wren`, and "
+        "`other income £… in 2025-26` under `landlord lark`." in page
+    )
+    both = two.replace("£20,000 in 2025-26", "£20,000 in 2025-26\n    other income £20,000 in 2024-25")
+    whole = both + "    other income £1 in 2024-25\n    other income £1 in 2025-26\n"
+    told = audit(accounts(open_, people=whole, more="owners wren 50% and lark 50%"))
+    assert "in place of rates" not in said(render.text(told))

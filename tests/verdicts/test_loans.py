@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from ledger_tools.book.build import build
+from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.history import History
+from ledger_tools.verdicts.loans import Loans
 from ledger_tools.verdicts.verdict import Verdict
 
 HOUSE = """\
@@ -115,3 +120,76 @@ def test_what_settles_it_is_the_line_that_borrowed_with_its_purpose() -> None:
     for offer in offers:
         now = judged(lines.replace("3 Apr 2019 borrowed £80,000.00 from cas-1", offer))
         assert not now.arguable and not now.ask
+
+
+# ── how much of a payment can be interest ────────────────────────────────────────────────────────────────────────
+
+RATED = HOUSE.replace("loan cas-1 on a from cas\n", "loan cas-1 on a from cas\n    rate 5% from 1 May 2015\n")
+LENT = "4 Mar 2024 borrowed £73,000.00 from cas for purchase\n"
+
+
+def payment(lines: str, house: str = RATED) -> Verdict:
+    return judge(build({"a.book": house + lines}))[-1]
+
+
+def could_be(verdict: Verdict) -> list[tuple[int, str]]:
+    return [(part.amount, part.kind.value) for part in verdict.parts]
+
+
+def test_no_more_of_a_payment_is_open_than_interest_can_have_grown() -> None:
+    """£73,000 at 5% is £10 a day; with each day's interest bearing interest too, £300.60 in the 30 days of June."""
+    first = LENT + "1 Jun 2024 paid mortgage interest £890.00 to cas\n"
+    verdict = payment(first + "1 Jul 2024 paid mortgage £430.00 to cas\n")
+
+    assert could_be(verdict) == [(129_40, "ignored"), (300_60, "arguable")]
+    assert any("At 5% a year no more than £300.60 can have grown since 1 Jun 2024" in f.says for f in verdict.path)
+    assert could_be(payment(first + "1 Jul 2024 paid mortgage £250.00 to cas\n")) == [(250_00, "arguable")]
+
+
+def test_the_loan_paid_back_in_one_sum_is_no_open_cost() -> None:
+    """Interest told apart on the same day takes up what can have grown; what is left of the payment is capital."""
+    apart = "1 Jul 2024 paid mortgage interest £1,300.00 to cas\n"
+    told = payment(LENT + apart + "1 Jul 2024 repaid mortgage £73,000.00 to cas\n")
+    after = payment(LENT + "1 Jul 2024 repaid mortgage £73,000.00 to cas\n" + apart.replace("1,300", "300"))
+    turned = judge(build({"a.book": RATED + LENT + "1 Jul 2024 repaid mortgage £73,000.00 to cas\n" + apart}))[1]
+
+    assert could_be(told) == could_be(turned) == [(73_000_00, "ignored")]
+    assert any("is told apart, so this pays back what was borrowed" in fired.says for fired in told.path)
+    assert could_be(after) == [(300_00, "running-expense")]
+    half = payment(LENT + apart.replace("1,300", "300") + "1 Jul 2024 repaid mortgage £73,000.00 to cas\n")
+    assert could_be(half)[1][1] == "arguable" and 890_00 < could_be(half)[1][0] < 900_00
+
+
+@pytest.mark.parametrize("house", [HOUSE, RATED.replace("5% from 1 May 2015", "5% from 1 May 2015 to 31 May 2015")])
+def test_without_a_rate_of_the_time_all_of_it_stays_open(house: str) -> None:
+    assert could_be(payment(LENT + "1 Apr 2024 paid mortgage £430.00 to cas\n", house)) == [(430_00, "arguable")]
+
+
+def test_without_what_is_owed_all_of_it_stays_open_and_a_balance_told_is_enough() -> None:
+    owed = RATED.replace("    rate", "    owed £73,000 on 1 Jun 2024\n    rate")
+    paid = "1 Jul 2024 paid mortgage £430.00 to cas\n"
+
+    assert could_be(payment(paid)) == [(430_00, "arguable")]
+    assert could_be(payment(paid, owed)) == [(129_40, "ignored"), (300_60, "arguable")]
+
+
+def test_the_highest_rate_of_the_time_is_taken() -> None:
+    two = RATED.replace("5% from 1 May 2015\n", "5% from 1 May 2015 to 30 Jun 2024\n    rate 10% from 1 Jul 2024\n")
+    first = LENT + "1 Jun 2024 paid mortgage interest £890.00 to cas\n"
+
+    assert could_be(payment(first + "1 Jul 2024 paid mortgage £430.00 to cas\n", two)) == [(430_00, "arguable")]
+    june = payment(first + "30 Jun 2024 paid mortgage £430.00 to cas\n", two)
+    assert could_be(june)[1][0] < 300_00
+
+
+def test_capital_that_is_sure_makes_the_loan_smaller() -> None:
+    back = LENT + "1 Jul 2024 repaid mortgage £60,000.00 to cas\n"
+    later = payment(back + "1 Aug 2024 repaid mortgage £5,000.00 to cas\n")
+
+    assert could_be(later)[1][1] == "arguable" and could_be(later)[1][0] < 70_00
+
+
+def test_interest_told_alone_says_nothing_of_what_is_owed() -> None:
+    told = Loans(build({"a.book": RATED + INTEREST}), History(build({"a.book": RATED}), catalogue()).known)
+
+    assert told.stood("cas-1", date(2025, 4, 5)) is None

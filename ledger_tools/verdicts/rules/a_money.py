@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 from ...book.advances import told_purpose
-from ...days import Period, TaxYear
+from ...days import Period, TaxYear, day_words
 from ...money import pounds, share
 from ..answer import Answer, Carved, Said, tidy
 from ..case import Case, either
 from ..following import like, outcomes, targets
+from ..interest_grown import Grown
 from ..offers import goes_with, rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind, Part
@@ -116,13 +117,32 @@ def interest_and_capital(case: Case) -> Said:
         if len(parts) > 1 or cautious:
             says += " " + why(case)
         return Answer(parts, says, USUAL, cautious, ask=asked(case, cautious))
-    return either(
-        case.all(Kind.RUNNING, FINANCE),
-        case.all(Kind.IGNORED),
+    most = case.history.loans.most_interest(case.line)
+    interest = min(most.pence, case.amount) if most else case.amount
+    if most and not interest:
+        says = f"{grown_in_words(most)}, so this pays back what was borrowed, which is no cost."
+        return Answer(case.all(Kind.IGNORED), says, USUAL)
+    says = (
         "A mortgage payment is part interest, part capital paid back; only the interest counts, "
-        "and your book does not say how much of it that is.",
+        "and your book does not say how much of it that is."
+    )
+    if most and interest < case.amount:
+        says += f" {grown_in_words(most)}, so the rest pays back what was borrowed."
+    return either(
+        tidy((Part(interest, Kind.RUNNING, FINANCE), Part(case.amount - interest, Kind.IGNORED))),
+        case.all(Kind.IGNORED),
+        says,
         (", of which interest £…", ", of which capital £…"),
     )
+
+
+def grown_in_words(most: Grown) -> str:
+    """The most that can be interest, and why: the rate, since when, and what was told apart."""
+    percent = f"{float(most.percent):g}%"
+    apart = f", besides the {pounds(most.apart)} told apart," if most.apart else ""
+    if not most.pence:
+        return f"All interest that can have grown since {day_words(most.since)} at {percent} a year is told apart"
+    return f"At {percent} a year no more than {pounds(most.pence)}{apart} can have grown since {day_words(most.since)}"
 
 
 @rule(
