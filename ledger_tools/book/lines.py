@@ -183,7 +183,7 @@ def _when(d: Draft, c: Clause) -> None:
 
 
 def _purpose(d: Draft, c: Clause) -> None:
-    d.told["purpose"] = bare(c.values[0].value)
+    d.told["purpose"] = " and ".join(bare(word.value) for word in c.values)
 
 
 def _home(d: Draft, c: Clause) -> None:

@@ -285,7 +285,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "knocked down the shed £90.00", "unknown-verb", "knocked down", D + "removed whole shed £90.00", "removed whole"),
     (D + "topped up oil £300.00", "unknown-verb", "topped up", D + "paid oil £300.00", "paid"),
     (D + "returned deposit £900.00 to osei", "unknown-verb", "returned deposit", D + "repaid deposit £900.00 to osei", "repaid"),
-    (D + "returned fan £30.00 to volt", "unknown-verb", "returned", None, "`received refund £30.00 from …`"),
+    (D + "returned fan £30.00 to volt", "unknown-verb", "returned", None, "`received credit £30.00 from … against invoice …`"),
     (D + "got rent £850.00 from osei", "unknown-verb", "got rent", D + "received rent £850.00 from osei", "received rent"),
     (D + "got paint £24.00 from volt", "unknown-verb", "got", D + "bought paint £24.00 from volt", "bought"),
     (D + "reclaimed council tax £40.00 from fenbury", "unknown-verb", "reclaimed",
