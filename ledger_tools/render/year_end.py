@@ -19,7 +19,7 @@ LEFT_OUT = {
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",
-    Kind.CAPITAL_RECEIPT: "Things sold, no income",
+    Kind.CAPITAL_RECEIPT: "Capital sums, no income: things sold, money for damage beyond its repair",
 }
 
 

@@ -14,7 +14,7 @@ from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from ..book.entries import Entry
-from ..book.items import Item, credits, items, money_in, same_party
+from ..book.items import Item, credits, items, money_in, party, same_party
 from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
@@ -116,6 +116,12 @@ class History:
         """What lines about the same thing share: its name in the catalogue, else the words themselves."""
         return self.known(words, verb).name or words.lower()
 
+    def named(self, words: str) -> tuple[str, ...]:
+        """The things that money is told to be for: "burst pipe and ceiling" are two, "carpet and underlay" is one."""
+        if " and " not in words or self.known(words) is not UNKNOWN:
+            return (self.key(words),)
+        return tuple(self.key(name) for name in words.split(" and "))
+
     def told(self, house: str, key: str) -> list[Line]:
         """Every line of works about a thing in a house, in order."""
         return self.lines.get((house, key), [])
@@ -184,9 +190,13 @@ class History:
     def nearest(self, house: str, key: str, position: int) -> list[int]:
         """The positions of what was paid for such a thing on the day nearest to an item's; the earlier of two days.
 
-        All of that day: which of them stands first in a file tells nothing.
+        All of that day: which of them stands first in a file tells nothing. Money back is about what was paid to the
+        firm it came from, where that had such a thing.
         """
         priced, day = self._priced.get((house, key), []), self.items[position].line.day.first
+        firm = party(self.items[position].line) if money_in(self.items[position].line) else ""
+        theirs = [line for line in priced if line.position is not None and self._firm(line.position) == firm]
+        priced = theirs if firm and theirs else priced
         first, end = on_day(priced, day)
         found = [line for line in priced[first:end] if line.position != position]
         around = [line.day for line in (*priced[max(0, first - 1) : first], *priced[end : end + 1])]
@@ -196,13 +206,19 @@ class History:
         positions = [line.position for line in found if line.position is not None]
         return sorted(positions, key=lambda p: (self.items[p].amount, self.items[p].line.verb))
 
+    def _firm(self, position: int) -> str:
+        """Who did the work of an item, or sold it: told on its line or its bill."""
+        return party(self.items[position].line) or party(self.items[position].head)
+
     def meant(self, house: str, position: int, words: str) -> list[int]:
         """The positions of the items that an item's words mean: on its own bill, else of the nearest day in the house.
 
         What left the house is meant by none: such words ask what was paid for a thing.
         """
         asked = house, position, words
-        if asked not in self._meant:
+        if asked not in self._meant and len(each := self.named(words)) > 1:
+            self._meant[asked] = list(dict.fromkeys(p for name in each for p in self.meant(house, position, name)))
+        elif asked not in self._meant:
             key = self.key(words)
             near = (p for p in (*self.bill_of(position), *self.credited(position)) if p != position)
             bill = [p for p in near if self._about(p, key)]
@@ -302,7 +318,8 @@ class History:
             line = item.line
             if line.verb in MONEY_IN and line.purpose and self.known(line.thing, line.verb).name in COVERS:
                 for share in line.homes:
-                    found[share.house, self.key(line.purpose)].append(position)
+                    for name in self.named(line.purpose):
+                        found[share.house, name].append(position)
         return found
 
     def _left_by_seller(self) -> frozenset[tuple[str, str]]:

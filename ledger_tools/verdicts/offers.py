@@ -70,6 +70,26 @@ def same_or_part(one: str, two: str) -> bool:
     return one in parts_of({two}) or two in parts_of({one})
 
 
+def damage_near(case: Case, of: str = "", most: int = 3) -> tuple[str, ...]:
+    """Things whose damage was mended about that time, for money that may have paid for it: before the money, and after
+    it only where nothing was mended before.
+
+    First what says how it was harmed (storm, water), then what was just broken, the nearest first. of: only what stands
+    where this thing stands, in the grounds or in the house, where the catalogue knows it.
+    """
+    history = case.history
+    nature = history.known(of, "repaired").nature if of else ""
+    found: list[tuple[bool, bool, int, str]] = []
+    for apart, thing, position in history.jobs_near(case.house, case.position, NEAR):
+        line = history.items[position].line
+        elsewhere = nature and (nature in OUTSIDE) != (history.known(thing, line.verb).nature in OUTSIDE)
+        if not elsewhere and not HARM.isdisjoint(line.facts.causes):
+            later, plain = line.day.first > case.day, EVENTS.isdisjoint(line.facts.causes)
+            found.append((later, plain, apart, thing))
+    before = [job for job in sorted(found) if not job[0]] or sorted(found)
+    return tuple(dict.fromkeys(thing for *_, thing in before))[:most]
+
+
 def could_serve(case: Case, most: int = 3) -> tuple[str, ...]:
     """Things of priced jobs in the same house about that time that a skip, or labour, may have been for.
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...book.entries import Entry
+from ...money import pounds
 from ..answer import Answer, Said, tidy
 from ..case import Case, either
 from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, open_ones, targets
 from ..history import History
-from ..offers import jobs_near
+from ..offers import damage_near
 from ..registry import rule
+from ..told import EVENTS
 from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -114,17 +116,44 @@ def off_the_work(case: Case) -> Said:
         says = f"There was no repair that this could come off ({case.line.purpose}), so it is a capital sum."
         return Answer(parts, says, USUAL)
     said = "Money for damage comes off the repair it paid for"
-    over = any(p.kind is Kind.CAPITAL_RECEIPT for p in parts)
-    said += "; what goes beyond the cost, all payments together, is a capital sum." if over else "."
+    beyond = sum(p.amount for p in parts if p.kind is Kind.CAPITAL_RECEIPT)
+    said += "; what goes beyond the cost, all payments together, is a capital sum." if beyond else "."
     capital = any(p.kind in CAPITAL for o in found for p in o.parts)
+    besides = other_damage(case) if beyond and parts == cautious else []
+    if besides:
+        more = costs(case.but(line=replace(case.line, purpose=f"{case.line.purpose} and {' and '.join(besides)}")))
+        met = insured(before, case.amount, [o.cautious or o.parts for o in more])
+        return either(
+            parts,
+            met,
+            f"{said} Other damage was mended about that time ({', '.join(besides)}): was the money for that too? Then "
+            "it comes off that as well.",
+            (f" for {case.line.purpose} and {' and '.join(besides)}", f", of which lost value {pounds(beyond)}"),
+        )
     if parts == cautious:
         return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
     return Answer(parts, said + OPEN, cautious=cautious, follows=open_ones(found))
 
 
+def other_damage(case: Case) -> list[str]:
+    """What else was harmed and mended before money that went beyond the cost of what it names, with no money of its
+    own."""
+    history, named = case.history, set(targets(case, case.line.purpose))
+    paid = {p for words in history.payouts if words[0] == case.house for m in history.payouts[words]
+            for p in history.meant(case.house, m, history.items[m].line.purpose)}  # fmt: skip
+    found = []
+    for thing in damage_near(case):
+        mine = set(targets(case, thing))
+        lines = [history.items[p].line for p in mine]
+        harmed = any(not EVENTS.isdisjoint(line.facts.causes) and line.day.first <= case.day for line in lines)
+        if harmed and mine.isdisjoint(named) and mine.isdisjoint(paid):
+            found.append(thing)
+    return found
+
+
 def no_cost_told(case: Case) -> Said:
     """An insurer's money where the book has no cost it could come off."""
-    jobs = tuple(f" for {thing}" for thing in jobs_near(case, damage=True, of=case.line.purpose))
+    jobs = tuple(f" for {thing}" for thing in damage_near(case, of=case.line.purpose))
     if case.line.purpose and case.history.known(case.line.purpose, "repaired").nature and not jobs:
         return Answer(
             case.all(Kind.CAPITAL_RECEIPT),
@@ -144,10 +173,11 @@ def no_cost_told(case: Case) -> Said:
 
 def paid_before(case: Case) -> int:
     """Pence that earlier payments brought for the same work, what they named as something else left out."""
-    history, mine = case.history, targets(case, case.line.purpose)
-    others = history.payouts.get((case.house, history.key(case.line.purpose)), ())
+    history, mine = case.history, set(targets(case, case.line.purpose))
+    named = history.named(case.line.purpose)
+    others = dict.fromkeys(p for name in named for p in history.payouts.get((case.house, name), ()))
     earlier = (p for p in others if history.turn(p) < history.turn(case.position))
-    same = [history.items[p] for p in earlier if history.meant(case.house, p, case.line.purpose) == mine]
+    same = [i for p in earlier if mine & set(history.meant(case.house, p, (i := history.items[p]).line.purpose))]
     return sum(i.amount - sum(part.amount for part in headings(history, i.line, i.amount)) for i in same)
 
 
