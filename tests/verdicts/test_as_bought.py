@@ -373,3 +373,15 @@ def test_a_ruling_leaves_no_third_answer() -> None:
     ruled = last(f'{BEFORE} replaced bath £480.00, treat as repair because "as it was"', STATES["inherited"])
 
     assert ruled.answers == ()
+
+
+def test_a_kitchen_put_in_since_brought_its_worktop() -> None:
+    units = "4 Aug 2025 replaced kitchen £4,870.00, like for like, worn out\n"
+    worktop = f"{LATER} replaced worktop in kitchen £400.00, like for like"
+    house = STATES["unfit"]
+
+    assert short(last(units + worktop, house).parts) == "400.00 repair"
+    assert any("replaced 4 Aug 2025" in fired.says for fired in last(units + worktop, house).path)
+    assert last(worktop, house).arguable
+    assert last(units.replace("kitchen", "part of kitchen") + worktop, house).arguable
+    assert last(units + f"{LATER} replaced bath £400.00, like for like", house).arguable
