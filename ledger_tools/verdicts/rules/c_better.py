@@ -53,6 +53,12 @@ def altered(case: Case) -> Said:
     return Answer(case.improvement, "An alteration changes the house rather than mending it.")
 
 
+THOUGH_ORDERED = (
+    "That a law or a licence asks for it does not decide: a repair mends or renews what was there, and what was not "
+    "there is new, whoever asked for it. What takes its place one day is a repair."
+)
+
+
 @rule(
     "C",
     "something-new",
@@ -80,23 +86,19 @@ def something_new(case: Case) -> Said:
         and not case.because("required")
         or case.thing.first == "arguable"
     ):
+        small = f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
+        small += "of letting."
         return either(
             case.repair,
             case.improvement,
-            f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
-            "of letting."
+            small + (f" {THOUGH_ORDERED}" if case.because("required") else "")
             if case.thing.small
             else f"The first here ({case.what}): an addition to the house, or the cure of something that was wrong "
             "with it? Honest people differ.",
         )
     sure = CLEAR if case.thing.first == "cap" else USUAL
-    why = (
-        "and that licence or law asked for it does not make it a repair"
-        if case.because("required")
-        else "however small"
-    )
-    also = f", {why}" if case.because("required") or case.thing.small else ""
-    return Answer(case.improvement, f"The first here ({case.what}): it adds to the house{also}.", sure)
+    says = f"The first here ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
+    return Answer(case.improvement, says + (f" {THOUGH_ORDERED}" if case.because("required") else ""), sure)
 
 
 @rule(
