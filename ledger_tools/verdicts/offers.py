@@ -45,11 +45,10 @@ OUTSIDE = frozenset({"garden", "outbuilding"})
 SWAPS = frozenset({"replaced", "rebuilt"})
 
 
-def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swaps: bool = False) -> tuple[str, ...]:
+def jobs_near(case: Case, most: int = 3, of: str = "", swaps: bool = False) -> tuple[str, ...]:
     """Things of priced jobs in the same house about that time, the nearest first: what a line may go with.
 
-    damage: only those that mended damage; of: only those that stand where this thing stands, in the grounds or in the
-    house, where the catalogue knows it; swaps: only those that put another in place of this thing, or of what it is
+    of: only those that stand where this thing stands, in the grounds or in the house, where the catalogue knows it; swaps: only those that put another in place of this thing, or of what it is
     part of or made of.
     """
     history = case.history
@@ -58,7 +57,7 @@ def jobs_near(case: Case, damage: bool = False, most: int = 3, of: str = "", swa
     for _, thing, position in sorted(history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
         line = history.items[position].line
         apart = nature and (nature in OUTSIDE) != (history.known(thing, line.verb).nature in OUTSIDE)
-        if apart or (damage and HARM.isdisjoint(line.facts.causes)):
+        if apart:
             continue
         if not swaps or (line.verb in SWAPS and same_or_part(history.key(of), history.key(thing, line.verb))):
             found.append(thing)
