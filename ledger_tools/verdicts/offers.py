@@ -43,23 +43,31 @@ def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
 
 OUTSIDE = frozenset({"garden", "outbuilding"})
 SWAPS = frozenset({"replaced", "rebuilt"})
+METAL_IN = {  # what the scrap of a metal may have been part of: common practice, no source
+    "copper": ("wiring", "central heating", "pipework", "water supply"),
+    "lead": ("flashing", "roof", "lead pipe"),
+    "iron": ("radiator", "bath", "gutter", "boiler", "soil pipe"),
+}
 
 
 def jobs_near(case: Case, most: int = 3, of: str = "", swaps: bool = False) -> tuple[str, ...]:
     """Things of priced jobs in the same house about that time, the nearest first: what a line may go with.
 
-    of: only those that stand where this thing stands, in the grounds or in the house, where the catalogue knows it; swaps: only those that put another in place of this thing, or of what it is
-    part of or made of.
+    of: only those that stand where this thing stands, in the grounds or in the house, where the catalogue knows it;
+    swaps: only those that put another in place of this thing, of what it is part of, or of what such a metal is in.
     """
     history = case.history
     nature = history.known(of, "repaired").nature if of else ""
+    metal = parts_of({name for word in of.lower().split() for name in METAL_IN.get(word, ())})
     found: list[str] = []
     for _, thing, position in sorted(history.jobs_near(case.house, case.position, NEAR), key=lambda job: job[0]):
         line = history.items[position].line
         apart = nature and (nature in OUTSIDE) != (history.known(thing, line.verb).nature in OUTSIDE)
         if apart:
             continue
-        if not swaps or (line.verb in SWAPS and same_or_part(history.key(of), history.key(thing, line.verb))):
+        key = history.key(thing, line.verb)
+        of_it = key in metal if metal else same_or_part(history.key(of), key)
+        if not swaps or (line.verb in SWAPS and of_it):
             found.append(thing)
     return tuple(dict.fromkeys(found))[:most]
 

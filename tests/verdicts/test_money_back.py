@@ -68,3 +68,17 @@ def test_a_refund_comes_off_what_was_paid_to_that_shop() -> None:
     assert short(last(own + TILES + refund.format('"Tile Barn"')).parts) == "36.00 nets [enhancement]"
     assert short(last(own + TILES + refund.format('"B. Rowe"')).parts) == "36.00 nets repairs"
     assert short(last(own + TILES + refund.format("cobb")).parts) == "36.00 nets repairs"  # of the nearest day
+
+
+def test_scrap_goes_with_what_such_a_metal_is_in() -> None:
+    jobs = (
+        "10 Oct 2024 replaced wiring £640.00, like for like\n4 Nov 2024 replaced boiler £2,350.00, like for like\n"
+        "18 Nov 2024 replaced plaster £380.00, like for like\n20 Nov 2024 replaced gutters £200.00, like for like\n"
+    )
+
+    def offers(scrap: str) -> tuple[str, ...]:
+        return next(v.ask for v in verdicts(f"{jobs}6 Oct 2024 sold {scrap} £118.00") if v.item.line.verb == "sold")
+
+    assert offers("scrap copper") == (", goes with wiring", ", goes with boiler", ", left by seller")
+    assert offers("scrap iron") == (", goes with boiler", ", goes with gutters", ", left by seller")
+    assert offers("scrap lead") == (", left by seller",)
