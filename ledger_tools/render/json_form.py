@@ -85,7 +85,6 @@ def _owner(o: OwnerYear) -> dict[str, Any]:
         "ticks": [{"box": number, "put": put} for number, put in o.ticks],
         "boxes": [{"box": b.number, "caption": b.caption, "pounds": b.pounds, **figure(b.figure)} for b in o.boxes],
         "open": [_open(i) for i in o.open],
-        "questions": [asked_once.as_data(each.question) | {"amount": plain(each.pence)} for each in o.asked],
         "left_out": [{**trace(i.trace), "kind": str(i.kind), "why": i.why} for i in o.left_out],
         "notes": list(o.notes),
         "loss_carried_forward": o.loss_on,
@@ -99,7 +98,8 @@ def _open(i: OpenItem) -> dict[str, Any]:
         {"tax": plain(w.tax), "finance_carried": plain(w.finance_on), "loss_carried": plain(w.loss_on)} if w else None
     )
     told = {"box": i.box, "answers": list(i.answers), "add": list(i.ask), "worth": worth, "follows": list(i.follows)}
-    return {**trace(i.trace), **told}
+    question = {"question": asked_once.as_data(i.question)} if i.question else {}
+    return {**trace(i.trace), **told, **question}
 
 
 def _in_tax(t: InTax) -> dict[str, Any]:

@@ -133,12 +133,12 @@ class Catalogue:
     def extend(self, words: Mapping[str, str]) -> Catalogue:
         """This catalogue and the things a book declares, each with its nature; where they differ the book's word wins.
 
-        A thing of that very nature stays as it is known here, which is more than its nature. ValueError where the
-        nature is none a book may give.
+        What is known to follow the job it serves, as labour does, does so where it is called a service too. ValueError
+        where the nature is none a book may give.
         """
         told = [(" ".join(split(phrase)), declared(phrase, nature)) for phrase, nature in words.items()]
-        known = {phrase: thing.nature for phrase, thing in self._words}
-        own = [(phrase, thing) for phrase, thing in told if known.get(phrase) != thing.nature]
+        serves = {phrase for phrase, thing in self._words if (thing.nature, thing.again) == ("service", "job")}
+        own = [(phrase, thing) for phrase, thing in told if phrase not in serves or thing.nature != "service"]
         keys = {phrase.replace(" ", "") for phrase, _ in own}
         kept = [(phrase, thing) for phrase, thing in self._words if phrase.replace(" ", "") not in keys]
         return Catalogue(own + kept, self._before)

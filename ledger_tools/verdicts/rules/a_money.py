@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from ...book.advances import told_purpose
 from ...days import Period, TaxYear, day_words
@@ -138,7 +139,7 @@ def interest_and_capital(case: Case) -> Said:
 
 def grown_in_words(most: Grown) -> str:
     """The most that can be interest, and why: the rate, since when, and what was told apart."""
-    percent = f"{float(most.percent):g}%"
+    percent = f"{(Decimal(most.percent.numerator) / most.percent.denominator).normalize():f}%"
     apart = f", besides the {pounds(most.apart)} told apart," if most.apart else ""
     if not most.pence:
         return f"All interest that can have grown since {day_words(most.since)} at {percent} a year is told apart"
