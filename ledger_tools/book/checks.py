@@ -120,6 +120,17 @@ def _borrowed(book: Book, name: str) -> int:
     return max([sum(lent), *owed]) or 10**15
 
 
+def _paid_to_lender(book: Book, name: str, pence: int) -> str:
+    """What a payment to a lender is: the debt itself where no interest runs or it is no month's payment; a mortgage
+    payment where the loan is told to be of that kind or a lender's; "" where it may be either."""
+    loans = [loan for loan in book.loans.values() if name in (loan.name, loan.lender)]
+    free = [loan for loan in loans if loan.rates and not any(rate for rate, _, _ in loan.rates)]
+    if free and len(free) == len(loans) or pence * 10 >= _borrowed(book, name):
+        return "loan"
+    mortgage = not loans or any(loan.kind or loan.monthly or loan.lender in book.parties for loan in loans)
+    return "mortgage" if mortgage else ""
+
+
 def _what_for(book: Book, line: Entry) -> Problem:
     """Money to or from somebody, and not what for. What goes to a lender is a mortgage payment: that much is sure."""
     headline = f"This line does not say what was {line.verb}."
@@ -131,9 +142,8 @@ def _what_for(book: Book, line: Entry) -> Problem:
     if kind == "lender" and line.verb in ("paid", "repaid"):
         place = line.place.mark()
         at = place.text.find("£", place.column - 1) + 1
-        large = (line.amount or 0) * 10 >= _borrowed(book, name)  # no month's payment, so the debt itself
-        word = "loan" if large else "mortgage"
-        fix = Fix(Mark(place.file, place.line, at, at, place.text), f"{word} ") if at else None
+        word = _paid_to_lender(book, name, line.amount or 0)
+        fix = Fix(Mark(place.file, place.line, at, at, place.text), f"{word} ") if at and word else None
         help = (
             f"Say what it was. Of a mortgage payment only the interest counts: `{line.verb} mortgage {sum_}{to}, of "
             f"which interest £…`, as the lender's statement says. What only went off the debt is `repaid loan "
@@ -465,7 +475,7 @@ def receipts_twice(book: Book) -> Iterator[Problem]:
     for entry in book.entries:
         for line in (entry, *entry.lines):
             for proof in line.facts.proofs:
-                if proof.kind != "receipt":
+                if proof.kind != "receipt" or proof.on_paper:
                     continue
                 first = seen.setdefault(proof.file, (entry, proof.place))
                 if first[0] is not entry and entry.kind not in ("told", "noted", "answer"):
@@ -512,7 +522,7 @@ def missing_files(book: Book, look: Callable[[str, str], str]) -> Iterator[Probl
     folders that papers may lie in."""
     for proof in book.proofs:
         where = look(proof.place.file, proof.file)
-        if where == "missing":
+        if where == "missing" and not proof.on_paper:
             yield _problem(
                 "file-missing", Level.DOUBT, f'The {proof.kind} "{proof.file}" is not there.', proof.place,
                 "no such file", "Put the file beside your book, or correct its name.",

@@ -5,6 +5,7 @@ Amounts are whole pence and positive; the verb says which way the money went.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
@@ -132,13 +133,21 @@ class Paper:
     place: Place = field(compare=False)
 
 
+_FILE = re.compile(r"[/\\]|\.\w{1,5}$")
+
+
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """A file beside the book: receipt, photo, before or after."""
+    """A file beside the book, or words for where a paper one is kept: receipt, photo, before or after."""
 
     kind: str
     file: str
     place: Place = field(compare=False)
+
+    @property
+    def on_paper(self) -> bool:
+        """Whether it names no file: no folder, and no ending such as .pdf ("shoebox 1")."""
+        return _FILE.search(self.file) is None
 
 
 @dataclass(frozen=True, slots=True)

@@ -143,10 +143,11 @@ class Receipt:
 
 def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     """The rent received of each let, in order of day: from its tenants by name, or on the house while it had one let.
+    What was kept of a deposit for rent is rent too.
 
     A line that fits no let, or several, is left out; `unplaced` tells it.
     """
-    return _by_let(book, {"received": 1, "repaid": -1})
+    return _by_let(book, {"received": 1, "repaid": -1, "kept": 1})
 
 
 def first_lines(book: Book) -> dict[str, date]:
@@ -204,8 +205,11 @@ RENT_TOO = frozenset(
 
 
 def is_rent(line: Entry) -> bool:
-    """Whether money of a line is rent of a let, by what the line calls it."""
-    said = " ".join((line.thing or line.purpose).lower().split())
+    """Whether money of a line is rent of a let, by what it is called; of a deposit kept, by what it was kept for."""
+    kept = line.verb == "kept"  # of a deposit, and what for
+    said = " ".join(((line.purpose if kept else line.thing) or line.purpose).lower().split())
+    if kept and not said:
+        return False
     if not said:
         return line.who is not None
     *before, last = said.split()

@@ -23,12 +23,16 @@ from .files import MANIFEST
 from .filling import Filling, Written
 from .opening import Opened
 from .pages import Pages
-from .papers import MISSING, OUTSIDE, Found, Shelf, open_plain
+from .papers import MISSING, ON_PAPER, OUTSIDE, Found, Shelf, open_plain
 from .progress import say
 from .year_pages import Names, file_name
 
 WORKBOOK, BODIES, BOOK, PAPERS = "figures.xlsx", "for-the-tax-office", "book", "receipts-and-photos"
-TOLD = {MISSING: "not there, so not in this pack", OUTSIDE: "outside the folder of the book, so left alone"}
+TOLD = {
+    MISSING: "not there, so not in this pack",
+    OUTSIDE: "outside the folder of the book, so left alone",
+    ON_PAPER: "kept on paper",
+}
 
 
 @dataclass
@@ -81,6 +85,8 @@ class Packing:
         lines: dict[tuple[Found, str, str], list[str]] = defaultdict(list)
         for proof in sorted(self.opened.book.proofs, key=lambda proof: (proof.place.file, proof.place.line)):
             found = self.shelf.find(proof.place.file, proof.file)
+            if found.state == MISSING and proof.on_paper:
+                found = Found(ON_PAPER)
             where = "" if found.file else proof.place.file  # what is not there is no other's file
             lines[found, proof.file, where].append(proof.place.short)
         papers: list[Paper] = []

@@ -17,12 +17,13 @@ import click
 
 from .opening import folder_of
 
-THERE, MISSING, OUTSIDE = "there", "missing", "outside"
+THERE, MISSING, OUTSIDE, ON_PAPER = "there", "missing", "outside", "on paper"
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What became of a name: "there" with the file it leads to, "missing", or "outside" of the folders allowed."""
+    """What became of a name: "there" with the file it leads to, "missing", "outside" of the folders allowed, or "on
+    paper" where it is no name of a file."""
 
     state: str
     file: Path | None = None

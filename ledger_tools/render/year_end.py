@@ -30,6 +30,10 @@ TICKS = {
 }
 
 
+NO_LANDLORD = (
+    'Your book has no landlord, so there is nobody whose pages these are: add `landlord NAME "Full Name"` in the first '
+    "column."
+)
 BOXES = (
     Column("box", right=True), Column("what goes in it"), Column("exact", right=True), Column("to type", right=True),
 )  # fmt: skip
@@ -41,7 +45,8 @@ LINES = (Column("line"), Column("what"), Column("sum", right=True))
 def page(s: YearEnd, so_far: str = "") -> Page:
     """The pages of every owner, the days to keep, then the cautions and how far the figures were checked; so_far: which
     year it is."""
-    nobody = Section(f"Nothing in this book falls in the tax year {s.year}.", ())
+    said = NO_LANDLORD if s.no_landlord else f"Nothing in this book falls in the tax year {s.year}."
+    nobody = Section(said, ())
     owners = tuple(_owner(owner, s) for owner in s.owners)
     sections = (*owners, _due(s)) if owners else (nobody,)
     return Page("year-end", f"The tax year {s.year}", sections, s.checked, s.cautions, so_far=so_far)

@@ -22,6 +22,7 @@ from .figures import Figure, Trace, figure, together, total, trace
 from .land_tax import is_land_tax
 
 NO_MONEY = frozenset({"drove", "took home"})  # a trip in one's own car, a thing kept: no money moves
+PAPERS = frozenset({"certified", "inspected", "tested"})
 GIFT = frozenset({"inherited", "given"})
 LABELS = {
     "price": "price of land and buildings",
@@ -162,7 +163,8 @@ def slug_of(accounts: Accounts, row: Row, first_let: date | None) -> str:
     if row.kind is Kind.ARGUABLE:
         return "open"
     if row.kind in EXPENSES or row.kind is Kind.PENDING:
-        return "repairs" if accounts.verdicts[row.verdict].item.line.kind == "works" else "holding"
+        line = accounts.verdicts[row.verdict].item.line
+        return "repairs" if line.kind == "works" and line.verb not in PAPERS else "holding"
     return ""
 
 

@@ -86,11 +86,15 @@ def by_tax_year(accounts: Accounts, house: str, first: date, last: date) -> tupl
 
 
 def a_year_of(held: Earned) -> Earned:
-    """The same as sums of a year: of fewer days every line is scaled up by days, to the penny."""
+    """The same as sums of a year: of fewer days a sum is scaled up by days, to the penny, with its lines as they stand
+    and what scaling adds."""
 
     def scaled(f: Figure) -> Figure:
-        times = Fraction(365, held.days.days)
-        return figure(f.slug, f.label, (replace(t, pence=round_half_up(t.pence * times)) for t in f.trail))
+        more = round_half_up(f.pence * Fraction(365, held.days.days)) - f.pence
+        if not more:
+            return f
+        words = f"scaled up from {held.days.days} days to a year"
+        return figure(f.slug, f.label, (*f.trail, Trace("", held.days.last, words, more, -1)))
 
     if held.days.days >= 365:
         return held

@@ -71,7 +71,8 @@ def _span(book: Book, facts: Facts, on: date) -> Period:
     first = max(voids[-1].first, facts.ours.first)
     last = min(voids[-1].last or on, on)
     held = {y for council, y in book.schemes if council == facts.council}
-    years = [y for y in _years(first, last) if y in held] or [council_year(last)]
+    years = [y for y in _years(first, last) if y in held or not held]
+    years = years or [council_year(last)]
     return Period(days_of(years[0]).first, days_of(council_year(last)).last)
 
 

@@ -76,7 +76,8 @@ def _walked(accounts: Accounts, owner: OwnerYear, year: TaxYear, box: BoxLine, f
 def _steps(accounts: Accounts, box: BoxLine) -> Iterator[Step]:
     for trace in box.figure.trail:
         verdict = accounts.verdicts[trace.verdict] if trace.verdict >= 0 else None
-        whole = verdict.item.amount if verdict and verdict.item.amount != abs(trace.pence) else None
+        item = verdict.item if verdict else None  # a trip has no sum of its own
+        whole = item.amount if item and item.amount and item.amount != abs(trace.pence) else None
         yield Step(trace, whole, deciding(verdict)[0] if verdict else ())
 
 

@@ -99,6 +99,7 @@ class YearEnd:
     checked: str
     due: tuple[DueDays, ...]  # the same for every owner
     late: str
+    no_landlord: bool = False  # the book names none, so nobody has pages
 
 
 def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearEnd:
@@ -113,7 +114,9 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
     for number in sorted(numbers - {-1}):
         for caution in accounts.verdicts[number].cautions:
             cautions.setdefault(caution)
-    return YearEnd(year, owners, tuple(cautions), checked(year), due_days(year), late(year))
+    return YearEnd(
+        year, owners, tuple(cautions), checked(year), due_days(year), late(year), not accounts.book.landlords
+    )
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) -> OwnerYear | None:

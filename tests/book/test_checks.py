@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 
 from ledger_tools.book.build import build
-from ledger_tools.book.checks import in_the_future
+from ledger_tools.book.checks import in_the_future, missing_files
 from ledger_tools.problems import Level, Problem
 
 HOUSE = """
@@ -339,6 +339,16 @@ def test_money_to_a_lender_is_the_mortgage(verb: str, to: str) -> None:
     assert ", of which interest £…" in told.help
 
 
+@pytest.mark.parametrize("rate, word", [("0%", "loan"), ("3%", None)])
+def test_a_private_loan_is_no_mortgage(rate: str, word: str | None) -> None:
+    dad = f'loan dad on a from "Hal Penn"\n    rate {rate} from 1 Jan 2020\nat a\n'
+    lent = "1 Jan 2020 borrowed £9,000.00 from dad for purchase\n"
+    (told,) = problems(f"{HOUSE}{dad}{lent}1 Jun 2020 paid £50.00 to dad\n", "what-for")
+
+    assert (told.fix.line if told.fix else None) == (f"1 Jun 2020 paid {word} £50.00 to dad" if word else None)
+    assert "`repaid loan £50.00 to dad`" in told.help
+
+
 @pytest.mark.parametrize("sum_, word", [("£799.99", "mortgage"), ("£800.00", "loan"), ("£8,000.00", "loan")])
 def test_a_large_part_of_what_was_borrowed_is_the_debt_itself(sum_: str, word: str) -> None:
     borrowed = "1 May 2020 borrowed £8,000.00 from cas-1 for works\n"
@@ -515,3 +525,22 @@ def test_a_payment_for_a_loan_on_another_house_is_a_doubt(lines: str, mended: st
 )
 def test_a_loan_of_its_own_house_or_that_lent_for_the_other_is_none(lines: str) -> None:
     assert not problems(TWO + lines, "loan-of-another-house")
+
+
+# ── papers kept on paper ─────────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(("named", "told_"), [("shoebox 1", False), ("tap.pdf", True), ("June/tap", True)])
+def test_words_that_name_no_file_say_where_a_paper_is_kept(named: str, told_: bool) -> None:
+    book = build({"a.book": f'{HOUSE}1 Jun 2020 repaired tap £9.00, worn out, receipt "{named}"\n'})
+
+    found = [p.code for p in missing_files(book, lambda file, name: "missing")]
+    assert found == (["file-missing"] if told_ else [])
+
+
+def test_one_box_of_papers_proves_many_lines() -> None:
+    line = '1 Jun 2020 repaired {} £9.00, worn out, receipt "{}"\n'
+
+    for named, twice in (("shoebox 1", False), ("tap.pdf", True)):
+        lines = line.format("tap", named) + line.format("door", named)
+        assert bool(problems(HOUSE + lines, "same-receipt-twice")) is twice

@@ -494,3 +494,12 @@ def test_without_the_libraries_the_first_page_tells_what_is_lacking(
     text = (tmp_path / "p" / "index.html").read_text(encoding="utf-8")
     assert "landlord-books[xlsx]" in text and "landlord-books[pages]" in text
     assert not (tmp_path / "p" / "figures.xlsx").exists()
+
+
+def test_a_receipt_kept_on_paper_is_listed_as_such(book: Path, tmp_path: Path) -> None:
+    name_receipt(book, "shoebox 1")
+    result = pack(book, tmp_path / "p")
+
+    assert result.exit_code == 0 and "is not there" not in result.output
+    (told,) = manifest(tmp_path / "p")["papers"]
+    assert (told["file"], told["told"]) == (None, "kept on paper")

@@ -193,3 +193,16 @@ def test_a_house_whose_rent_all_came_says_nothing_of_its_last_line() -> None:
     fields, lines = "    rent £600 a month\n    ended 30 Jun 2021\n", "at a\n1 Jun 2021 received rent £600.00 from t\n"
 
     assert "The last line" not in text([shown(fields, lines, date(2022, 1, 1))])
+
+
+def test_what_was_kept_of_a_deposit_for_rent_pays_rent() -> None:
+    fields = "    rent £600 a month\n    deposit £650, received 1 Jun 2021\n    ended 31 Jul 2021\n"
+    lines = "at a\n1 Jun 2021 received rent £600.00 from t\n5 Aug 2021 kept deposit £400.00 from t{}\n"
+    on = date(2021, 9, 1)
+
+    def owed(what: str) -> int:
+        (made,) = shown(fields, lines.format(what), on).lets
+        return made.rent.arrears if made.rent else -1
+
+    assert owed(" for rent") == 200_00
+    assert owed(" for carpet") == owed(', because "dirty"') == 600_00

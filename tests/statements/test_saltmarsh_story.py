@@ -148,9 +148,9 @@ COST = {
     "chattels": d("900"),
     "land_tax": d("125000") * 5 / 100 + d("20100") * 7 / 100,
     "fees": d("480") + d("1790"),
-    "repairs": d("4161") + d("270") + d("75") + d("180") + d("65") + d("110"),
+    "repairs": d("4161") + d("270") + d("110"),
     "furnishing": d("279") + d("150") + d("130"),
-    "holding": d("286") + d("58.20") + d("63.40") + d("95") + d("179.92"),
+    "holding": d("286") + d("58.20") + d("63.40") + d("95") + d("179.92") + d("75") + d("180") + d("65"),
     "open": d("410") + d("329") + d("46"),
     "improvements": d("1171.60"),
     "sold": -(d("240") + d("60")),
@@ -198,7 +198,7 @@ INTEREST_LINES = [d("474.50")] * 8
 
 
 def yearly(lines: list[Decimal]) -> Decimal:
-    return sum((penny(line * 365 / 245) for line in lines), Decimal(0))
+    return penny(sum(lines, Decimal(0)) * 365 / 245)
 
 
 def test_what_it_brought() -> None:

@@ -393,3 +393,11 @@ def test_northern_ireland_has_rates_and_is_told_who_pays_them() -> None:
     assert "not handled here" in notes
     for words in ("up to a capital value of £150,000", "multiple occupation", "above that the tenant, unless the"):
         assert words in notes
+
+
+def test_a_void_over_the_first_of_april_is_shown_whole_where_the_book_has_no_scheme_at_all() -> None:
+    scheme = ("scheme", "    charge", "    empty free", "    works", "    furnished full", "    premium")
+    head = "\n".join(line for line in HEAD.splitlines() if not line.startswith(scheme))
+    made = found("bought 1 Jul 2024 for £1; empty since 1 Feb 2025; as bought lettable", head=head + "\n")
+
+    assert (made.span.first, made.span.last) == (date(2024, 4, 1), date(2026, 3, 31))

@@ -39,3 +39,13 @@ def test_every_box_is_made_of_its_lines_or_of_other_boxes(name: str, year: int) 
 def test_a_box_the_year_does_not_have() -> None:
     with pytest.raises(law.NoFigure):
         walk_back(Accounts(build({"a.book": 'landlord x "X"\n'})), TaxYear(2016), "20.1")
+
+
+def test_a_trip_has_no_sum_of_its_own_to_be_a_part_of() -> None:
+    text = (
+        'landlord x "X"\nproperty a "A"\n    bought 1 Jun 2020 for £90,000\nat a\n1 Jun 2025 received rent £6,000.00\n'
+        "2 Jun 2025 drove 22 miles\n"
+    )
+    (found,) = walk_back(Accounts(build({"a.book": text})), TaxYear(2025), "29")
+
+    assert [(step.trace.pence, step.whole) for step in found.steps] == [(9_90, None)]

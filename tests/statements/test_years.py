@@ -9,6 +9,7 @@ import pytest
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
+from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.profit import profit
 from ledger_tools.statements.year_end import OwnerYear, year_end
@@ -513,3 +514,12 @@ def test_the_limit_of_the_cash_basis_is_cut_to_the_days_of_letting() -> None:
 
     assert "above £101,917.80, the most for the cash basis for the 248 days" in said[0]
     assert "Not to be sent" not in said[1]
+
+
+def test_a_book_without_a_landlord_has_nobody_whose_pages_they_are() -> None:
+    lines = 'property a "A"\n    bought 1 Jun 2020 for £90,000\nat a\n1 Jun 2025 received rent £600.00\n'
+    made = year_end(Accounts(build({"a.book": lines})), TaxYear(2025))
+    named = year_end(Accounts(build({"a.book": 'landlord x "X"\n' + lines})), TaxYear(2025))
+
+    assert made.owners == () and made.no_landlord and not named.no_landlord
+    assert 'add `landlord NAME "Full Name"`' in page(made).sections[0].title
