@@ -107,7 +107,7 @@ def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
     if line.kind == "money" and not line.things and not line.lines and not line.paper and not line.purpose:
         if line.verb in ("borrowed", "recharged", "wrote off", "banked"):
             return
-        if line.verb == "received" and line.who and line.who.name in book.tenancies:
+        if line.verb == "received" and line.who and line.who.name in book.tenancies and not line.note:
             return  # money from a tenant, with nothing said, is rent
         yield _what_for(book, line)
 

@@ -527,6 +527,13 @@ def test_a_loan_of_its_own_house_or_that_lent_for_the_other_is_none(lines: str) 
     assert not problems(TWO + lines, "loan-of-another-house")
 
 
+@pytest.mark.parametrize(("note", "asked"), [('', False), (' "gift for Christmas"', True)])
+def test_money_from_a_tenant_is_rent_unless_words_of_its_own_may_say_otherwise(note: str, asked: bool) -> None:
+    let = "tenancy bell at a\n    periodic from 1 Jan 2020\n"
+
+    assert bool(problems(f"{HOUSE}{let}at a\n1 Jun 2020 received £25.00 from bell{note}\n", "what-for")) is asked
+
+
 # ── papers kept on paper ─────────────────────────────────────────────────────────────────────────────────────────
 
 

@@ -13,6 +13,7 @@ from .tables import PLAIN_ENGLISH, TURNS, homes, next_words
 from .verbs import at_verb, behind_date, typed_as
 
 _FIGURES = re.compile(r"[ \t:.#]*[\"']?[\w/-]*\d")
+_ALONE = re.compile(r"[ \t]*(?:[,#\n]|$)")
 
 
 def other_word(spot: Spot) -> Problem | None:
@@ -221,4 +222,8 @@ def unknown(spot: Spot) -> Problem | None:
     help = entry.say
     if behind_date(spot):
         help = f"After the date comes what happened, as a verb. {what_to_write(spot)}"
-    return spot.error(code, f'"{spot.typed}" is not {what}.', label="not known", help=help)
+    fix = None
+    if spot.last_type == "_COMMA" and "REASON" in spot.accepts and _ALONE.match(spot.text, spot.end):
+        fix = spot.mend(spot.start, spot.end, f'because "{spot.typed}"')
+        help += f' Words of your own stand in double quotation marks: because "{spot.typed}".'
+    return spot.error(code, f'"{spot.typed}" is not {what}.', label="not known", help=help, fix=fix)

@@ -17,6 +17,7 @@ _MEASURED = re.compile(
     r"|(?:less )?(?:the |my |our |policy )*excess\b(?: of)?(?: £?[\d,.]+\d)?",
     re.I,
 )
+_BY_TENANT = re.compile(r"by (?:(?:the|a|my|our|old|last|outgoing) )*(?:tenants?|lodgers?|renters?)\b", re.I)
 _LAST = re.compile(r"[ \t]*(?:[,#\n]|$)")
 _FACTS = ("CAUSE", "COMPARED", "FIXING", "WAS_THERE")
 
@@ -78,6 +79,15 @@ def fact_with_more(spot: Spot) -> Problem | None:
     last = spot.last
     if last is None or last.type not in _FACTS or spot.back(2) != "_COMMA" or spot.unfinished or spot.begins_line:
         return None
+    if tenants := _BY_TENANT.match(spot.text, spot.start):
+        return spot.error(
+            "unknown-fact",
+            f'"{spot.text[last.start_pos : tenants.end()]}" is told in one fact of the book.',
+            at=(last.start_pos, tenants.end()),
+            label="tenant damage",
+            help='What tenants broke is "tenant damage"; `by` names who did the work.',
+            fix=spot.mend(last.start_pos, tenants.end(), "tenant damage"),
+        )
     if spot.typed.lower() == "by" and last.value != "required" or not spot.typed[:1].isalpha():
         return None
     if spot.piece.type not in ("NAME", "WORDS", "WHO") or "REASON" not in accepts_at(f"{spot.text[: last.end_pos]}, "):
