@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ..verdicts.asked_once import HouseQuestion
-from .page import Block, Code, Words
+from .page import Block, Code, Section, Words
 from .text import indent, paragraph, settling
 
 LABEL = "Asked once for the house, above."
@@ -15,22 +15,25 @@ LABEL = "Asked once for the house, above."
 def blocks(q: HouseQuestion, count: str) -> tuple[Block, ...]:
     """The question as a page has it: what it is about, the lines to write, and what they mean."""
     before, lines, after = _said(q, count)
-    return Words(before), Code(lines), Words(after)
+    return Words(before), Section("Write:", (Code(lines),)), *((Words(after),) if after else ())
 
 
 def text(q: HouseQuestion, count: str) -> list[str]:
     """The same as lines."""
     before, lines, after = _said(q, count)
-    return ["", *paragraph(before, "", ""), *indent(lines, "    "), *paragraph(after, "", "")]
+    return ["", *paragraph(before, "", ""), "  Write:", *indent(lines, "      "), *paragraph(after, "", "")]
 
 
 def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
     either = f"either {'; or '.join(q.answers)}"
     before = f"One question about {q.full} stands behind {count}. {q.asks} Each is {either}. "
-    before += f"Under `property {q.house}` "
     if not q.leave_out:
-        return before + ("write one of:" if len(q.lines) > 1 else "write, if it is so:"), q.lines, ""
-    before += f"write this in place of the line that begins `{q.field}`, and leave out what it does not hold for:"
+        which = "the one that is so" if len(q.lines) > 1 else "if it is so"
+        return f"{before}Under `property {q.house}` put, {which}:", q.lines, ""
+    before += (
+        f"Under `property {q.house}` put this in place of the line that begins `{q.field}`, and leave out what it does "
+        "not hold for."
+    )
     own = settling([words for words in q.ask if words[:1] == ","])
     after = f"What this line names is then part of what the house cost. What you leave out stays open by itself; {own}"
     after += " on its own line."

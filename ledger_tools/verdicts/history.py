@@ -190,11 +190,12 @@ class History:
     def nearest(self, house: str, key: str, position: int) -> list[int]:
         """The positions of what was paid for such a thing on the day nearest to an item's; the earlier of two days.
 
-        All of that day: which of them stands first in a file tells nothing. Money back is about what was paid to the
+        All of that day: which of them stands first in a file tells nothing. A refund is about what was paid to the
         firm it came from, where that had such a thing.
         """
         priced, day = self._priced.get((house, key), []), self.items[position].line.day.first
-        firm = party(self.items[position].line) if money_in(self.items[position].line) else ""
+        mine = self.items[position].line
+        firm = party(mine) if mine.things and self.known(mine.thing, mine.verb).name == "refund" else ""
         theirs = [line for line in priced if line.position is not None and self._firm(line.position) == firm]
         priced = theirs if firm and theirs else priced
         first, end = on_day(priced, day)

@@ -124,7 +124,7 @@ def test_no_line_is_wider_than_its_page(outputs: dict[str, list[str]]) -> None:
         page = ACROSS if command.startswith("next") and not lines[0].startswith(("Usage", "There")) else WIDTH
         kept = False  # what is to be written stands as it is
         for line in lines:
-            kept = line == "  Write:" or kept and line.startswith("      ")
+            kept = line.strip() == "Write:" or kept and line.startswith("      ")
             wide += [(command, line)] if len(line) > page and not kept else []
 
     assert wide == []

@@ -136,14 +136,15 @@ def test_parts_and_other_add_up_to_the_item(book: Written) -> None:
 
 # ── what cannot matter ───────────────────────────────────────────────────────────────────────────────────────────
 
+# Who did it is idle unless a refund came from that very firm: of the books here, from cobb.
 IDLE = [", says \"a letter\"", ", receipt \"r-1.pdf\"", ", photo \"p-1.jpg\"", ", because \"so it was\"",
-        ", number Z-7", " in kitchen", " by cobb", "  # a note"]  # fmt: skip
+        ", number Z-7", " in kitchen", " by lowe", "  # a note"]  # fmt: skip
 
 
 def with_idle(line: str, fact: str) -> str:
     """The line with a fact that tells nothing about the answer."""
     head, *rest = line.split("\n")
-    if fact == " in kitchen" or fact == " by cobb":
+    if fact == " in kitchen" or fact == " by lowe":
         if f" {fact.split()[0]} " in head or re.search(r" (from|to|across) ", head) or "drove" in head:
             return line
         at = head.index("£") if "£" in head else len(head)
@@ -151,7 +152,7 @@ def with_idle(line: str, fact: str) -> str:
             head = f"{head[:at].rstrip()} in kitchen {head[at:]}"
         else:
             found = SUM.search(head)
-            head = f"{head[: found.end()]} by cobb{head[found.end() :]}" if found else head
+            head = f"{head[: found.end()]} by lowe{head[found.end() :]}" if found else head
     elif fact.strip(", ").split()[0] not in head:
         head += fact
     return "\n".join([head, *rest])
