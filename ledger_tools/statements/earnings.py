@@ -10,14 +10,14 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from fractions import Fraction
 
-from ..book.world import Rent, Tenancy
+from ..book.world import Loan, Rent, Tenancy
 from ..days import Period, TaxYear, day_words, months_after
 from ..ledger.rows import Row
 from ..money import pounds, rate_words, round_half_up
 from ..taxes.council.years import days_of
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, INCOME, Accounts
-from .cost_in import NO_MONEY, before_let, first_rent, is_finance, letting_began
+from .cost_in import NO_MONEY, before_let, first_rent, is_finance, letting_began, loans_of
 from .figures import Figure, Trace, figure, together, total, trace
 from .returns import TIMES, WEEKS, per_year
 
@@ -155,20 +155,41 @@ def _target(accounts: Accounts, house: str) -> Figure | None:
 def agreed_interest(accounts: Accounts, house: str, owed: Figure, day: date, rate: Fraction | None = None) -> (
     Figure | None
 ):  # fmt: skip
-    """A year of interest on what is owed, at a rate in per cent or that in force; None where several loans, or a loan
-    without a rate, leave it open."""
+    """A year of interest on what is owed on each loan, at the rate in force, or at a rate in per cent for all that bear
+    interest; None where a loan without a rate leaves it open."""
     if owed.pence <= 0:
         return figure("interest", "loan interest", ())
-    place = owed.trail[0].source
-    if rate is None:
-        told = [(loan.place.short, percent) for loan in accounts.book.loans.values() if loan.house == house
-                for percent, since, until in loan.rates if since <= day <= (until or date.max)]  # fmt: skip
-        if len(told) != 1:
+    lent = [loan for loan in accounts.book.loans.values() if loan.house == house]
+    each = _owed_on_each(accounts, lent, owed, day)
+    rates = [_rate(loan, day) for loan in lent]
+    if each is None or rate is None and None in rates:
+        if rate is None:
             return None
-        place, rate = told[0]
-    words = f"{rate_words(rate)} a year of {pounds(owed.pence)}"
-    return figure("interest", "loan interest",
-                  (Trace(place, day, words, round_half_up(owed.pence * rate / 100), -1),))  # fmt: skip
+        lent, each, rates = [], [owed.pence], [rate]
+    elif rate is not None:
+        rates = [rate if own is None or own else own for own in rates]
+    places = [loan.place.short for loan in lent] or [owed.trail[0].source]
+    traces = (
+        Trace(place, day, f"{rate_words(held)} a year of {pounds(pence)}", round_half_up(pence * held / 100), -1)
+        for place, pence, held in zip(places, each, rates, strict=True)
+        if pence and held is not None
+    )
+    return figure("interest", "loan interest", traces)
+
+
+def _owed_on_each(accounts: Accounts, lent: list[Loan], owed: Figure, day: date) -> list[int] | None:
+    """The pence owed on each of some loans; None where they do not make what is owed."""
+    if len(lent) == 1:
+        return [owed.pence]
+    stood = [loans_of(accounts.book).stood(loan.name, day) for loan in lent]
+    pence = [use.letting + use.untold for use in stood if use is not None]
+    return pence if len(pence) == len(lent) and sum(pence) == owed.pence else None
+
+
+def _rate(loan: Loan, day: date) -> Fraction | None:
+    """The rate of a loan in force on a day in per cent, the last told that has begun; None where none is told."""
+    told = [(since, percent) for percent, since, until in loan.rates if since <= day <= (until or date.max)]
+    return max(told)[1] if told else None
 
 
 # ── an empty week ────────────────────────────────────────────────────────────────────────────────────────────────

@@ -22,6 +22,7 @@ from .accounts import Accounts
 from .basis_change import changed
 from .brought import Brought, brought
 from .digital_duty import digital_duty
+from .interest_short import interest_short
 from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
@@ -302,6 +303,22 @@ def _rents_missing(a: About) -> str:
     )
 
 
+def _interest_missing(a: About) -> str:
+    """Loans of the owner's houses of which far less is told as paid than their interest comes to."""
+    houses = [house for house in a.accounts.book.properties if any(fractions(a.accounts, a.owner, house, a.year))]
+    each = [
+        f"{pounds(one.paid)} was paid on {one.loan.name}, and its interest comes to about {pounds(one.interest)}"
+        for house in houses
+        for one in interest_short(a.accounts, house, a.year)
+    ]
+    if not each:
+        return ""
+    return (
+        f"In {a.year}, as your book tells, {'; '.join(each)}. Payments that are not written down earn no relief: "
+        "compare with the lender's statement of the year."
+    )
+
+
 def _unpaid(a: About) -> str:
     """Bills of the owner's houses, by their share, that were not paid when the year ended."""
     if a.way != "cash":
@@ -436,8 +453,8 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
-    _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing, _unpaid,
-    _council_bills, _agent_holds, _not_let, _stopped, _no_let, _allowance_might,
+    _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing,
+    _interest_missing, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let, _allowance_might,
 )  # fmt: skip
 
 
