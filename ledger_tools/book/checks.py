@@ -20,7 +20,7 @@ from .entries import Entry
 from .items import credits, money_in, party
 from .lets_told import EARLY, strangers, unprotected
 from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_houses
-from .plans import agreed_twice, booked_late
+from .plans import agreed_twice, booked_late, varied_nothing
 from .rooms_told import rooms, rooms_twice
 from .silent_lets import rents_missing
 from .splits import runs_on
@@ -540,7 +540,7 @@ CHECKS: tuple[Callable[[Book], Iterator[Problem]], ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, rooms_twice, before_bought, rent_outside,
     overlaps, houses_in_time, turned_round, papers, credits_untold, purposes, receipts_twice, twice, strangers,
     unprotected, rents_missing, other_houses, occupied_twice, bills_of_others, rules_twice, schemes_for_houses,
-    agreed_twice, booked_late,
+    agreed_twice, booked_late, varied_nothing,
 )  # fmt: skip
 
 

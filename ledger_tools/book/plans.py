@@ -10,6 +10,7 @@ from datetime import date, timedelta
 
 from ..days import day_words
 from ..problems import Fix, Level, Place, Problem
+from ..spelling import near
 from .entries import Entry
 from .items import party
 from .world import Book, Schedule
@@ -56,6 +57,26 @@ def booked_late(book: Book) -> Iterator[Problem]:
             "Ask for an earlier day and correct this line; or put off the day you aim at. What each day costs, `next` "
             "tells.",
             fix=_put_off(target, day_words(aim), day_words(last + timedelta(days=1))),
+        )  # fmt: skip
+
+
+def varied_nothing(book: Book) -> Iterator[Problem]:
+    """Doubts "varied-nothing": a change to a price that the book does not have, so that it would be lost."""
+    priced = [entry for entry in book.entries if entry.verb in ("estimated", "quoted", "agreed")]
+    for entry in book.entries:
+        if entry.verb != "varied" or entry.paper is not None or not entry.thing:
+            continue
+        own = {home.house for home in entry.homes}
+        here = [one.thing for one in priced if one.thing and own & {home.house for home in one.homes}]
+        if entry.thing in here:
+            continue
+        meant = [thing for thing in dict.fromkeys(here) if thing in entry.thing] or near(entry.thing, here)
+        mend = f"Did you mean {' or '.join(meant)}? " if meant else ""
+        yield Problem(
+            "varied-nothing", Level.DOUBT, f'Your book has no price for "{entry.thing}" that this could change.',
+            (entry.place.mark("a change of what?"),),
+            f"{mend}Name the thing as the line of the price does, or the quote by its number: `varied quote Q-1 £… "
+            "more`. A job of its own gets a price of its own: `agreed …`.",
         )  # fmt: skip
 
 

@@ -159,8 +159,11 @@ def _totals(r: Refurb, lines: bool) -> list[str]:
 def about_totals(r: Refurb) -> list[str]:
     """What the totals take, and what in them is not paid."""
     left = f"{r.open_jobs} {'job' if r.open_jobs == 1 else 'jobs'} of the schedule not done yet"
+    if not r.open_jobs:
+        none = "The schedule has no jobs, so all of it is new"
+        left = "All jobs of the schedule are done" if r.planned_jobs else none
     said = [
-        f'{left if r.open_jobs else "All jobs of the schedule are done"}. "When done" takes the bills of what is '
+        f'{left}. "When done" takes the bills of what is '
         "done; of the rest what was agreed with its changes, else the price asked, else the first figure. What it cost "
         "meanwhile (council tax, insurance, interest and the like) is up to this day, for the days of the works; it "
         "goes on until it is let: see `next`."

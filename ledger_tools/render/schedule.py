@@ -20,6 +20,11 @@ FOOTER = (
 PAPERS = {"gas": "gas safety record", "wiring": "report on the wiring", "energy": "energy certificate",
           "alarms": "alarms fitted and tested"}  # fmt: skip
 DELAY, NOBODY = "A day's delay costs", "Nobody: all is booked or done."
+NO_JOBS = (
+    "No job stands in this schedule yet, so nothing can be booked or ticked off. Under it write the rooms, `in "
+    "kitchen`, and indented under each a job a line with its priority and a rough figure: `1 replace boiler £2,000 by "
+    "gas engineer`."
+)
 NO_NATION = "What papers a let needs differs by nation: add `nation …` to the property."
 ASK_COUNCIL = "Which of them the law wants, ask the council."
 BOOK_FIRST, HOLD, LEFT_BY_SELLER = "Book first", "Hold and look", "Left by the seller"
@@ -59,7 +64,7 @@ def _top(s: Schedule) -> list[list[str]]:
 def standing(s: Schedule) -> list[str]:
     """How many jobs are done, and how far the letting is."""
     done = sum(n.done for n in s.planned)
-    out = [f"On {day_words(s.on)}: {done} of {len(s.planned)} jobs done."]
+    out = [f"On {day_words(s.on)}: {done} of {len(s.planned)} jobs done." if s.planned else NO_JOBS]
     if s.let:
         late = f", {_days(s.late)} after the day you aimed at" if s.late else ""
         cost = f" At {pounds(s.cost.pence)} a day that came to {pounds(s.late_cost)}." if s.late_cost else ""
@@ -179,9 +184,14 @@ def _goods(state: State) -> str:
 # ── whom to book, where to hold ──────────────────────────────────────────────────────────────────────────────────
 
 
+def nobody(s: Schedule) -> str:
+    """What stands where nobody is to be booked."""
+    return NOBODY if s.planned else "Nobody yet: there is no job to book them for."
+
+
 def _book(s: Schedule) -> list[list[str]]:
     out = [wrap(words, "", "  ") for words in ask_first(s)] + [_under(head, told) for head, told in to_book(s)]
-    return [*(out or [[NOBODY]]), *map(wrap, untold(s))]
+    return [*(out or [wrap(nobody(s))]), *map(wrap, untold(s))]
 
 
 def ask_first(s: Schedule) -> list[str]:

@@ -64,7 +64,7 @@ def _book(s: Schedule) -> Section:
     rows = [*((words, "") for words in said.ask_first(s)),
             *((head, "; ".join(told)) for head, told in said.to_book(s))]  # fmt: skip
     table = Table("book", f"{s.full}: {said.BOOK_FIRST}", WHAT, tuple(map(Row, rows)))
-    return Section(said.BOOK_FIRST, (table if rows else Words(said.NOBODY), *map(Words, said.untold(s))))
+    return Section(said.BOOK_FIRST, (table if rows else Words(said.nobody(s)), *map(Words, said.untold(s))))
 
 
 def _hold(s: Schedule) -> Section:

@@ -151,6 +151,11 @@ class Refurb:
         return sum(j.job.planned and not j.done and not j.prices.called_off for j in self.jobs)
 
     @property
+    def planned_jobs(self) -> int:
+        """How many jobs stand on the schedule."""
+        return sum(j.job.planned for j in self.jobs)
+
+    @property
     def unplanned(self) -> int:
         """What work nobody planned has cost so far."""
         return sum(j.billed.pence for j in self.jobs if not j.job.planned)

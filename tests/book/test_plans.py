@@ -93,3 +93,19 @@ def test_a_paper_that_ran_out_before_it_was_given() -> None:
     leap = found(line.format("29 Feb 2024"), "expired-at-once")[0]
     assert leap.fix and leap.fix.line.endswith("expires 28 Feb 2026")
     assert found(line.format("9 Apr 2025"), "expired-at-once") == []
+
+
+@pytest.mark.parametrize(
+    ("line", "doubt"),
+    [
+        ("4 Apr 2025 varied wiring £150.00 more by volt\n", False),
+        ("4 Apr 2025 varied quote Q-1 £150.00 more by volt\n", False),
+        ("4 Apr 2025 varied wiring extra £150.00 by volt\n", True),
+        ("4 Apr 2025 varied wiring £150.00 more by volt at b\n", True),  # a price of another house
+    ],
+)
+def test_a_change_to_a_price_that_is_not_there(line: str, doubt: bool) -> None:
+    told = found(QUOTED + line, "varied-nothing")
+
+    assert bool(told) is doubt
+    assert not doubt or ("at b" in line) is not ("Did you mean wiring?" in told[0].help)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from ledger_tools.render.refurb import notes
+from ledger_tools.render.refurb import about_totals, notes
 from ledger_tools.statements.refurb import NOTHING, NOW, OPEN, SALE
 from tests.statements.works_books import SCHEDULE, book, control, money, pounds
 
@@ -208,3 +208,11 @@ def test_the_order_of_lines_changes_no_price(lines: list[str]) -> None:
 
     assert (found.prices.committed, found.forecast) == (230_000, 230_000)
     assert book("".join(lines)).entries[0].verb == "estimated"
+
+
+def test_without_a_job_on_the_schedule_nothing_is_called_done() -> None:
+    lines = "2 May 2025 replaced fence £90.00 by pell, like for like\n"
+    bare = "    target let from 1 Jul 2025 at £600 a month\n"
+
+    assert "The schedule has no jobs" in about_totals(control(lines, schedule=bare))[0]
+    assert "not done yet" in about_totals(control(lines))[0]

@@ -177,3 +177,13 @@ def test_every_screen_fits_a_phone_and_no_job_is_lost(todos: list[tuple[int, str
     kitchen = [line for screen in screens if screen[0].startswith("kitchen") for line in screen[1:]]
     assert all(any(f"replace x{i}" in line for line in kitchen) for i in range(len(todos)))
     assert sum(line[:2].strip().isdigit() for line in kitchen) == len(todos)
+
+
+def test_a_schedule_without_jobs_gives_no_all_clear() -> None:
+    target = "    target let from 1 Jul 2025 at £600 a month\n"
+    empty, told = (" ".join(text([plan("", ON, words)]).split()) for words in (target, SCHEDULE))
+
+    for all_clear in ("0 of 0 jobs", "all is booked or done"):
+        assert all_clear not in empty
+    assert "No job stands in this schedule yet" in empty and "there is no job to book them for" in empty
+    assert "No job stands" not in told
