@@ -148,7 +148,7 @@ def _audit(a: Year, only_open: bool = False) -> Statement:
     from ..verdicts.conflicts import conflicts
 
     accounts = a.opened.accounts
-    wanted = Wanted(only_open=True) if only_open else Wanted(year=a.year)
+    wanted = Wanted(only_open=only_open, year=a.year)
     found = choose(accounts.book, list(items(accounts)), wanted)
     told = () if only_open else conflicts(accounts.book, accounts.verdicts)
     page = render.page(audit(accounts, found), sections(told))

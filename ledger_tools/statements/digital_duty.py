@@ -48,3 +48,20 @@ def digital_duty(accounts: Accounts, owner: str, year: TaxYear) -> str:
         f"digital records and send quarterly updates from {day_words(start.period.first)} (SI 2026/336); `quarter` "
         "makes them. Receipts of a trade of yours, or of lets abroad, would be added."
     )
+
+
+def not_bound(accounts: Accounts, owner: str, year: TaxYear) -> str:
+    """That the updates of a year are no duty by what the book tells, and what decides; "" where they are one."""
+    gross = receipts(accounts, owner)
+    start = bound_from(accounts, owner, gross)
+    if start is not None and start <= year:
+        return ""
+    by = year.before.before
+    try:
+        limit = law.figure("digital.income_limit", year)
+    except law.NoFigure:
+        return ""
+    decides = f"rents and takings of a trade above {pounds(limit.pence)} in {by} (SI 2026/336)"
+    if by not in gross:
+        return f"Whether you must send it hangs on {decides}; your book tells nothing of that year."
+    return f"By your book you need not send it: what decides are {decides}, and it tells {pounds(gross[by])}."

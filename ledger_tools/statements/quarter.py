@@ -23,7 +23,7 @@ from ..verdicts.verdict import Kind
 from .accounts import Accounts, tax_sign
 from .basis_change import changed
 from .brought import Carried, brought
-from .digital_duty import digital_duty
+from .digital_duty import digital_duty, not_bound
 from .figures import Figure, Trace, figure, together, trace
 from .labels import LABELS
 from .loan_ceiling import cuts
@@ -239,7 +239,7 @@ def _notes(
             f"Loan costs are cut by {pounds(-cut)} when the year ends, as `year-end` tells (ITTOIA 2005 ss. 307C-307D);"
             " that is not in this update yet."
         )
-    if duty := digital_duty(accounts, owner, year):
+    if duty := not_bound(accounts, owner, year) or digital_duty(accounts, owner, year):
         yield duty
     if year in landlord.allowance_years:
         yield "The property income allowance is claimed, so no expense is sent."

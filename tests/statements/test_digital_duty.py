@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
-from ledger_tools.statements.digital_duty import digital_duty, receipts
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.digital_duty import digital_duty, not_bound, receipts
 from tests.ledger.books import HOUSE, work
 
 HALVES = HOUSE.replace('landlord x "X"\n', 'landlord x "X"\nlandlord y "Y"\n').replace(
@@ -48,3 +50,24 @@ def test_a_first_let_has_the_time_until_its_first_return() -> None:
     head = HOUSE.replace("1 Jun 2015", "1 Jun 2025")
 
     assert "6 Apr 2027" in duty("1 Jul 2025 received rent £60,000.00 from t\n", 2025, head)
+
+
+@pytest.mark.parametrize(
+    ("year", "rent", "said"),
+    [
+        (2026, "£50,000.00", "By your book you need not send it"),
+        (2026, "£50,000.01", ""),
+        (2026, "", "Whether you must send it hangs on"),
+        (2025, "£50,000.01", ""),  # a year of testing says so itself
+    ],
+)
+def test_an_update_says_first_whether_it_must_be_sent(year: int, rent: str, said: str) -> None:
+    """What decides is the year two before: 2024-25 for 2026-27 (SI 2026/336)."""
+    lines = f"1 May 2024 received rent {rent} from t\n" if rent else ""
+    text = (
+        'landlord x "X"\nproperty a "A"\n    bought 1 Jun 2016 for £90,000\ntenancy t at a\n'
+        f"    periodic from 1 Jul 2016\nat a\n{lines}1 May 2026 received rent £900.00 from t\n"
+    )
+    told = not_bound(Accounts(build({"a.book": text})), "x", TaxYear(year))
+
+    assert told.startswith(said) and bool(told) is bool(said)
