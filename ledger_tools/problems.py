@@ -109,3 +109,14 @@ class Place(NamedTuple):
     def short(self) -> str:
         """ "file:line", the way figures name their sources."""
         return f"{self.file}:{self.line + self.block.count(chr(10), 0, self.start)}"
+
+
+def placed(
+    code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "",
+    other: tuple[Place, str] | None = None,
+) -> Problem:  # fmt: skip
+    """A problem marked at one place, and at another that it has to do with."""
+    marks = [place.mark(label)]
+    if other is not None:
+        marks.append(other[0].mark(other[1]))
+    return Problem(code, level, headline, tuple(marks), help)

@@ -39,7 +39,8 @@ def proof(book: Path, form: str, on: date, allowed: tuple[Path, ...], quiet: boo
 
     found, problems, _ = problems_of(book)
     if found is not None:
-        from ..book.checks import in_the_future, missing_files
+        from ..book.checks import in_the_future
+        from ..book.papers_told import missing_files
         from ..verdicts.checks import doubts
         from ..verdicts.state_told import state_untold
 

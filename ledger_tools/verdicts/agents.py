@@ -12,7 +12,7 @@ from datetime import date
 from fractions import Fraction
 from math import ceil, floor
 
-from ..book.checks import lines_come_to
+from ..book.sums_told import lines_come_to
 from ..book.entries import Entry, Extra
 from ..book.rents import dues, is_rent, let_of
 from ..book.world import Book, Charge, Party

@@ -9,7 +9,8 @@ from datetime import date
 import pytest
 
 from ledger_tools.book.build import build
-from ledger_tools.book.checks import in_the_future, missing_files
+from ledger_tools.book.checks import in_the_future
+from ledger_tools.book.papers_told import missing_files
 from ledger_tools.problems import Level, Problem
 
 HOUSE = """
