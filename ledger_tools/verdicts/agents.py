@@ -12,9 +12,9 @@ from datetime import date
 from fractions import Fraction
 from math import ceil, floor
 
-from ..book.sums_told import lines_come_to
 from ..book.entries import Entry, Extra
 from ..book.rents import dues, is_rent, let_of
+from ..book.sums_told import lines_come_to
 from ..book.world import Book, Charge, Party
 from ..days import months_after
 from ..money import per_cent, pounds, round_half_up
