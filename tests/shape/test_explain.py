@@ -93,7 +93,7 @@ def test_the_example_of_a_verdict_gives_it(subject: str) -> None:
 # ── problem codes ────────────────────────────────────────────────────────────────────────────────────────────────
 
 # Functions whose first argument is the code of a problem.
-MAKERS = frozenset({"Problem", "placed", "tell", "CannotSplit", "_unreadable", "_unknown", "error"})
+MAKERS = frozenset({"Problem", "placed", "_problem", "tell", "CannotSplit", "_unreadable", "_unknown", "error"})
 # In these modules codes also stand in tuples and behind other arguments, and nothing else looks like one.
 LOOSELY = [path for path in (PACKAGE / "language" / "mistakes").glob("*.py") if path.stem != "tables"]
 LIKE_A_CODE = re.compile(r"[a-z]+(?:-[a-z0-9]+)+")
