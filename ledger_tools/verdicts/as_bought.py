@@ -17,6 +17,7 @@ from .verdict import ALLOWED, Confidence, Kind, Part
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 FREE = ("inherited", "given")
 YEAR = 365.25
+SERVED = 60  # days of letting that show that a thing worked when its owners got the house: ours, no source
 
 
 # ── the house ────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -30,10 +31,8 @@ def poor(case: Case) -> bool:
 
 
 def fairly_bought(case: Case) -> bool:
-    """Whether it could be let as bought, or was let as it stood, at a price that was not cut or with none to cut."""
-    if poor(case) or not (case.as_bought == "lettable" or case.price == "normal" and days_let(case)):
-        return False
-    return case.price == "normal" or case.got_how in FREE
+    """Whether it could be let as bought, or was let as it stood, at a price, or value, that was not cut."""
+    return not poor(case) and case.price == "normal" and (case.as_bought == "lettable" or days_let(case) > 0)
 
 
 def was_lived_in(case: Case) -> bool:
@@ -55,12 +54,18 @@ def days_let(case: Case) -> int:
 
 
 def let_for(case: Case) -> str:
-    """How long it had been let before this work, in words: "36 days", "7 months", "9 years"."""
+    """How long it had been let before this work, in words: "36 days", "7 months", "9 years".
+
+    Where tenants came with the house: "36 days as yours, and from 2001 under those who had it before".
+    """
     days = days_let(case)
-    if days < 61:
-        return f"{days} day{'s' * (days != 1)}"
     years = int(days / YEAR)
-    return f"{years} years" if years >= YEARS else f"{int(days * 12 / YEAR)} months"
+    said = f"{years} years" if years >= YEARS else f"{int(days * 12 / YEAR)} months"
+    said = f"{days} day{'s' * (days != 1)}" if days < 61 else said
+    first, got = case.history.lets.first_let(case.house), case.place.got if case.place else None
+    if first is None or got is None or first.year >= got.day.year or not let_when_got(case):
+        return said
+    return f"{said} as yours, and from {first.year} under those who had it before"
 
 
 def let_for_years(case: Case) -> bool:
@@ -91,9 +96,7 @@ def may_be_older(case: Case) -> bool:
     if poor(case) and not let:
         return True
     since = EVENTS & set(case.facts.causes) - (set() if let else {"tenant damage"})
-    if since or wanted or let and case.facts.was_there == "used by tenant":
-        return False
-    return not let or not case.because("broken") or bool(named(case))
+    return not since and not wanted and not (let and case.facts.was_there == "used by tenant")
 
 
 def why_not_bought(case: Case) -> Remark | None:
@@ -106,6 +109,12 @@ def why_not_bought(case: Case) -> Remark | None:
         return None
     if trifle(case):
         says = f"No letting hangs on such a thing ({case.what}), so the state of the house as bought does not touch it."
+        return Remark(says, Confidence.USUAL)
+    if case.because("broken") and days_let(case) >= SERVED:
+        says = (
+            f"You tell that it broke ({case.what}), and it had served tenants for {let_for(case)}. Had it been failing "
+            "when you got the house, it could still be part of what that cost."
+        )
         return Remark(says, Confidence.USUAL)
     others = other_faults(case)
     if not let_for_years(case) or poor(case) and not others:
@@ -189,6 +198,12 @@ def _all_of_it(case: Case, things: tuple[Thing, ...]) -> bool:
     )
 
 
+def worn_or_broken(case: Case) -> tuple[str, ...]:
+    """What to offer where tenants may have worn it out: the measure, that it broke where that settles it, a ruling."""
+    broke = (", broken",) if days_let(case) >= SERVED and not named(case) else ()
+    return (MEASURE, *broke, *rule_as("repair", "purchase cost"))
+
+
 # ── answers ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -231,4 +246,5 @@ def open_between(case: Case, cautious: tuple[Part, ...], says: str, ask: tuple[s
     return either(work.parts, cautious, says, (*ask, *better), work.cautious)
 
 
+MEASURE = ", of which worn since bought £…"
 BY_ITSELF = "In what state the house was bought makes no difference here: the work is capital by itself"

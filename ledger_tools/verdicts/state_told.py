@@ -47,7 +47,7 @@ def _soon(book: Book, house: str, day: date) -> bool:
 
 def _may_lack(book: Book, house: Property) -> bool:
     """Whether its state or price is not told, and something was done there before its first let or not long after."""
-    told = house.as_bought == "not lettable" or house.as_bought and (house.price or not _priced(house))
+    told = house.as_bought == "not lettable" or house.as_bought and house.price
     if house.got is None or told:
         return False
     return any(
@@ -80,8 +80,8 @@ def _note(house: Property, hang: list[Verdict]) -> Problem:
     sums = f"{len(hang)} sums, {total} together, hang" if len(hang) > 1 else f"One sum of {total} hangs"
     lettable = "`as bought lettable`, if it could have been let as it stood, or `as bought not lettable`"
     state = "" if house.as_bought else lettable
-    cut = "`price normal`, or `price reduced` if it cost less for its state"
-    price = cut if _priced(house) and not house.price else ""
+    less = "it cost less" if _priced(house) else "its value was cut"
+    price = "" if house.price else f"`price normal`, or `price reduced` if {less} for its state"
     both = "two lines" if state and price else "a line"
     assert house.got is not None
     return Problem(

@@ -874,8 +874,10 @@ MORE: dict[str, C] = {
     ),
     "inherited with the tenant in": C(
         "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",
-        "3000.00 repair",
+        "3000.00 open repairs [acquisition]",
         fresh(got="inherited 10 Jun 2025 at £120,000, with tenant in").replace("1 Oct 2025", "1 Feb 2019"),
+        other="3000.00 repair",
+        ask="price normal",
     ),
     "inherited with the tenant in, not fit to let all the same": C(
         "4 Jul 2025 replaced roof £3,000.00, like for like, worn out",

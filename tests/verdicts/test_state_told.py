@@ -41,10 +41,12 @@ def test_only_what_is_lacking_is_asked_for(fields: str, asked: str) -> None:
         assert (f"`{words}`" in "".join(found)) is (words == asked)
 
 
-def test_of_a_house_that_had_no_price_only_the_state_is_asked() -> None:
+def test_of_a_house_that_had_no_price_its_value_is_asked_as_well() -> None:
     (said,) = notes("", "inherited 1 May 2025 at £100,000")
-    assert "`as bought lettable`" in said and "`price" not in said
-    assert notes("    as bought lettable\n", "inherited 1 May 2025 at £100,000") == []
+    assert "`as bought lettable`" in said and "if its value was cut for its state" in said
+    (said,) = notes("    as bought lettable\n", "inherited 1 May 2025 at £100,000")
+    assert "`as bought" not in said and "if its value was cut for its state" in said
+    assert notes("    as bought lettable\n    price normal\n", "inherited 1 May 2025 at £100,000") == []
 
 
 def test_a_house_let_for_years_before_its_works_is_not_asked_one_let_for_weeks_is() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ..answer import Remark, Said
 from ..as_bought import (
     FREE,
+    MEASURE,
     PUTS_RIGHT,
     comes_off,
     days_let,
@@ -20,6 +21,7 @@ from ..as_bought import (
     poor,
     price_cut_for,
     was_lived_in,
+    worn_or_broken,
 )
 from ..case import Case
 from ..declared import parts_of
@@ -30,8 +32,7 @@ from ..verdict import Confidence
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 EVIDENCE = ("the survey and photographs from the purchase", "an agent's word on whether it could be let as it stood")
 STATE = ("as bought lettable", "as bought not lettable")
-MEASURED = (", of which worn since bought £…", *rule_as("repair", "purchase cost"))
-WORN = (MEASURED[0], ", broken", *MEASURED[1:])
+MEASURED = (MEASURE, *rule_as("repair", "purchase cost"))
 
 
 def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
@@ -73,12 +74,10 @@ def no_price_paid(case: Case) -> Said:
             case.purchase,
             "It came to you without a price, in a state that needed work. That such work finishes a purchase is said "
             f"of buyers; of what is inherited or given it is only argued.{since}",
-            ((", broken",) if since and not named(case) else ()) + rule_as("repair", "purchase cost"),
+            worn_or_broken(case)[1:],
         )
-    if not case.as_bought and let_when_got(case):
-        return Remark("It was let when it came to you, so it could be let; this finishes no purchase.", USUAL)
-    if case.as_bought == "lettable":
-        return None if since else Remark("It was lettable when it came to you, so this finishes no purchase.", USUAL)
+    if case.as_bought == "lettable" or let_when_got(case):
+        return None  # what is left is its value: see `price-not-told`
     return open_between(
         case,
         case.purchase,
@@ -139,7 +138,7 @@ def not_usable_as_bought(case: Case) -> Said:
             case.purchase,
             f"It could not be let as bought, yet it had been let for {let_for(case)} before this work. As far as it "
             "was worn when you bought, this is part of what the house cost; as far as it wore out since, a repair.",
-            WORN,
+            worn_or_broken(case),
         )
     if kept_from_letting(case):  # where the price was cut as well, a rule below asks of that
         lead = "What kept it from being let was"
@@ -167,7 +166,7 @@ def usable_for_a_while_only(case: Case) -> Said:
             case.purchase,
             f"It could be let for a while as bought, and had been let for {let_for(case)} before this work. Was it "
             "this that letting would have had to stop for? The longer that letting, the more this is a repair.",
-            WORN,
+            worn_or_broken(case),
         )
     if kept_from_letting(case):  # where the price was cut as well, a rule below asks of that
         lead = "What letting would have had to stop for was"
@@ -197,7 +196,7 @@ def price_cut_for_disrepair(case: Case) -> Said:
             case,
             case.purchase,
             f"The price was cut for its state, yet it had been let for {let_for(case)} before this work.",
-            WORN,
+            worn_or_broken(case),
         )
     if price_cut_for(case):
         return for_another_fault(case, "What the price was cut for was", price_cut_for(case))
@@ -238,7 +237,7 @@ def facts_disagree(case: Case) -> Said:
         "It could be let as bought, which speaks for a repair; the price was cut for its state, which speaks for a "
         "part of the price. A cut that only allowed for age, or that tidy houses nearby had too, is none; then it is "
         f"`price normal`.{since}",
-        (*(WORN if since else rule_as("repair", "purchase cost")), "price normal"),
+        (*(worn_or_broken(case) if since else rule_as("repair", "purchase cost")), "price normal"),
     )
 
 
@@ -306,10 +305,21 @@ def state_not_told(case: Case) -> Said:
     keep=EVIDENCE,
 )
 def price_not_told(case: Case) -> Said:
-    """Lettable as bought, not let for long yet, and the book does not say whether the price was cut for its state."""
-    if case.as_bought != "lettable" or case.price or case.got_how in FREE or not fault_bought(case):
+    """Lettable when got, not let for long yet, and the book does not say whether the price, or value, was cut."""
+    free = case.got_how in FREE
+    lettable = case.as_bought == "lettable" or free and not case.as_bought and let_when_got(case)
+    if not lettable or case.price or not fault_bought(case):
         return None
     so_far = f"Let for {let_for(case)} before this work" if days_let(case) else "Not let yet"
+    if free:
+        return open_between(
+            case,
+            case.purchase,
+            f"{so_far}, and your book does not say whether its value was cut for its state, as a valuation for probate "
+            "or for a gift would show; if it was cut for this, the work may be part of what the house cost, though "
+            "where no price was paid that is only argued.",
+            ("price normal", "price reduced"),
+        )
     return open_between(
         case,
         case.purchase,

@@ -149,11 +149,17 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
         return None
     payer = payer[:1].upper() + payer[1:]
     return Change(
-        f"{payer} bore it and owns no part of the house; only who spends it and lets may claim it.",
-        turned(outcome.parts, nothing),
-        turned(outcome.cautious, nothing),
+        f"{payer} bore it, no owner of the house; only who spends it and lets may claim it.{_estate(payer)}",
+        *[tidy(map(nothing, parts)) for parts in (outcome.parts, outcome.cautious)],
         instead=True,
     )
+
+
+def _estate(payer: str) -> str:
+    """What to add where those bore it who wound up an estate."""
+    if not {"executors", "executor", "estate", "administrators", "administrator"} & set(payer.lower().split()):
+        return ""
+    return " It may come off the rents that came to them before the estate was settled, in their own return."
 
 
 @adjustment(
