@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,7 +16,7 @@ from ledger_tools.verdicts.history import BUILDS, History
 from ledger_tools.verdicts.offers import NEAR
 from ledger_tools.verdicts.told import MORE
 
-from .books import book, last
+from .books import book, last, short
 
 POOR = fresh("not lettable", "normal")
 ASKED = "What of it made good after other work goes with that work: did it ("
@@ -50,6 +51,33 @@ def test_of_one_thing_the_last_work_counts() -> None:
     )
 
     assert asked(works + "9 Mar 2024 decorated kitchen £300.00") == "window, extractor fan"
+
+
+@pytest.mark.parametrize(
+    ("work", "comes"),
+    [
+        ("converted hall £900.00, for more rent", "300.00 open repairs [enhancement]"),
+        ("altered hall £900.00, chosen", "300.00 open repairs [enhancement]"),
+        ("replaced wiring £900.00, better", "300.00 open repairs [enhancement]"),
+        ("replaced wiring in hall £900.00, better", "300.00 repair"),  # the other rooms were not touched
+        ("replaced wiring £900.00, like for like", "300.00 repair"),
+        ("replaced kitchen £900.00, better", "300.00 repair"),
+    ],
+)
+def test_a_whole_house_painted_after_capital_work_in_all_of_it_is_open(work: str, comes: str) -> None:
+    """BIM46915 and BIM46935: redecoration after an improvement, or after new plumbing bought with it, is capital."""
+    found = last(f"1 Mar 2024 {work}\n9 Mar 2024 decorated house £300.00")
+
+    assert short(found.parts) == comes
+    room = last(f"1 Mar 2024 {work}\n9 Mar 2024 decorated bathroom £300.00")
+    assert short(room.parts) == "300.00 repair"
+    told = last(f"1 Mar 2024 {work}\n9 Mar 2024 decorated house £300.00, improvement £50.00")
+    assert short(told.parts) == "250.00 repair + 50.00 improvement"
+
+
+def test_work_of_a_house_long_let_is_not_called_work_straight_after_buying() -> None:
+    assert "straight after" not in last("9 Mar 2024 decorated house £300.00").path[0].says
+    assert "straight after" in last("5 Jul 2025 decorated house £300.00", POOR).path[0].says
 
 
 LINES = st.lists(

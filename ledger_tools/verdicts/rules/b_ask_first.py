@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..answer import Answer, Remark, Said, tidy
+from ..answer import Answer, Outcome, Remark, Said, tidy
 from ..as_bought import (
     FREE,
     PUTS_RIGHT,
@@ -21,7 +21,7 @@ from ..as_bought import (
 from ..case import Case, either
 from ..offers import NEAR, rule_as
 from ..registry import rule
-from ..verdict import Confidence
+from ..verdict import CAPITAL, Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
@@ -52,7 +52,7 @@ def missing_at_purchase(case: Case) -> Said:
 @rule(
     "B",
     "ordinary-cycle",
-    "BIM46935; BIM35450",
+    "BIM46935; BIM35450; BIM46915",
     CLEAR,
     "read",
     verbs="decorated",
@@ -64,21 +64,58 @@ def missing_at_purchase(case: Case) -> Said:
 )
 def ordinary_cycle(case: Case) -> Said:
     """Decorating comes round every few years, whoever owned the house."""
-    says = "Decorating comes round every few years, so it is a repair even straight after buying."
+    says = "Decorating comes round every few years, so it is a repair"
+    says += "." if days_let(case) or case.let_before else " even straight after buying."
     if "outside" in case.line.thing.split():
         return Answer(case.repair, says)
-    after = building_before(case)
-    if after and case.facts.improvement is None:
-        says += f" What of it made good after other work goes with that work: did it ({', '.join(after)})?"
-    return Answer(case.repair, says, USUAL if after or poor(case) and not days_let(case) else None)
+    jobs = building_before(case)
+    sure = USUAL if jobs or poor(case) and not days_let(case) else None
+    names = ", ".join(tuple(dict.fromkeys(thing for _, thing in jobs))[:3])
+    if jobs and case.facts.improvement is not None:
+        says += f" What of it made good after other work ({names}) is the part you tell as an improvement."
+    elif opened_up := throughout(case, jobs):
+        return after_work_throughout(case, opened_up)
+    elif jobs:
+        says += f" What of it made good after other work goes with that work: did it ({names})?"
+    return Answer(case.repair, says, sure)
 
 
-def building_before(case: Case) -> tuple[str, ...]:
-    """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase."""
+def building_before(case: Case) -> tuple[tuple[int, str], ...]:
+    """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase: position
+    and thing, the nearest first."""
     places = {""} if case.dwelling else {case.line.thing, *(room.text for room in case.line.rooms)} - {""}
     found = {job for place in places for job in case.history.built(case.house, place, case.day, not poor(case))}
-    near = sorted((apart, position, thing) for apart, position, thing in found if apart <= NEAR)
-    return tuple(dict.fromkeys(thing for _, _, thing in near))[:3]
+    return tuple((position, thing) for apart, position, thing in sorted(found) if apart <= NEAR)
+
+
+REMADE = frozenset({"converted", "extended", "altered"})
+IN_EVERY_ROOM = frozenset({"wiring", "central heating", "pipework", "plaster"})  # common practice, no source
+
+
+def throughout(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Outcome]:
+    """The answers of those jobs that remade the house, or went through all its rooms, and are or may be capital; only
+    where the whole house was decorated after them."""
+    found: dict[str, Outcome] = {}
+    for position, thing in jobs if case.dwelling else ():
+        line = case.history.items[position].line
+        wide = not line.rooms and case.history.known(thing, line.verb).name in IN_EVERY_ROOM
+        answer = case.outcome_of(position) if wide or line.verb in REMADE else None
+        if answer and any(part.kind in CAPITAL for part in (*answer.parts, *answer.cautious)):
+            found.setdefault(thing, answer)
+    return found
+
+
+def after_work_throughout(case: Case, jobs: dict[str, Outcome]) -> Said:
+    """Both answers for decorating a whole house after such work: no part of it is told apart."""
+    kinds = {part.kind for answer in jobs.values() for part in (*answer.parts, *answer.cautious)}
+    bought = Kind.IMPROVEMENT not in kinds
+    return either(
+        case.repair,
+        case.purchase if bought else case.improvement,
+        "Decorating that was due comes off whoever owned the house; what of it made good after work that is capital "
+        f"is capital with it, and your book does not tell how much of this did ({', '.join(jobs)}).",
+        (", improvement £…", *rule_as("repair", "purchase cost" if bought else "improvement")),
+    )
 
 
 @rule(
