@@ -8,10 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from functools import cached_property
 
-from .. import law
 from ..book.entries import Entry
 from ..book.world import Book
 from ..problems import Level, Problem
@@ -19,14 +17,12 @@ from .catalogue import catalogue
 from .declared import Matter, Stake, Told, declares, told
 from .engine import judge
 from .history import History
+from .near_purchase import WALLS, near_purchase, put_right, says_otherwise, touches
 from .registry import rules_for
 from .verdict import ALLOWED, Cgt, Fired, Kind, Verdict
 
-PUTS_RIGHT = frozenset({"repaired", "replaced", "treated", "rebuilt", "removed", "moved"})
 COMES_OFF = ALLOWED | {Kind.PENDING}
-# Of the poor states a book can tell, the one that stage B still asks about once the home is let; before that, both are
-# answered alike.
-POOR = "lettable for a while"
+POOR = "not lettable"
 MOST = 6  # lines marked in one doubt
 
 
@@ -73,48 +69,11 @@ def _conflicts(book: Book, verdicts: Callable[[], Sequence[Verdict]]) -> tuple[C
     if not declares(book):
         return ()
     history = History(book, catalogue())
-    said = tuple(t for t in told(history) if _near(history, t))
+    said = tuple(t for t in told(history) if near_purchase(history, t))
     if not said:
         return ()
     asked = _Asked(history, verdicts(), said)
     return tuple(found for t in said if (found := _compare(asked.matter(t))))
-
-
-# ── near the purchase ────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _near(history: History, t: Told) -> bool:
-    """Whether it speaks of the state in which the home was got: said up to the first letting, or about that day."""
-    first, day = history.lets.first_let(t.house.name), t.entry.day.first
-    if t.band:
-        return _too_low(t, first or day) and _in_force(history, t)
-    return t.question.whenever or first is None or day <= first
-
-
-def _too_low(t: Told, day: date) -> bool:
-    """Whether a home of this energy band may not be newly let on a day, in its nation."""
-    if t.house.nation not in ("", "england", "wales") or not "a" <= t.band <= "g":
-        return False
-    try:
-        lowest = law.figure("letting.lowest_energy_band", day).whole
-    except law.NoFigure:
-        return False
-    return ord(t.band) - ord("a") + 1 > lowest
-
-
-def _in_force(history: History, t: Told) -> bool:
-    """Whether it is the certificate the home was got with: the last one by then, else the first up to the letting."""
-    bands = [
-        line.day.first
-        for entry in history.book.entries
-        for line in (entry, *entry.lines)
-        if line.facts.energy_band and any(share.house == t.house.name for share in line.homes)
-    ]
-    got = t.house.got.day if t.house.got else None
-    before = [day for day in bands if got is None or day <= got]
-    first = history.lets.first_let(t.house.name)
-    chosen = max(before) if before else min(bands)
-    return t.entry.day.first == chosen and (first is None or chosen <= first)
 
 
 # ── what is at stake ─────────────────────────────────────────────────────────────────────────────────────────────
@@ -130,20 +89,29 @@ class _Asked:
         """What a rule sees of one thing that was told."""
         others = tuple(o for o in self.said if o is not t and o.house.name == t.house.name)
         repairs = () if t.word == "fit" else tuple(self._repairs(t))
-        return Matter(t, repairs, tuple(self._purchase(t)), others)
+        return Matter(t, repairs, tuple(self._purchase(t)), others, tuple(self._resting(t)))
 
     def _repairs(self, t: Told) -> Iterable[Stake]:
         first = self.history.lets.first_let(t.house.name)
         for now, then in zip(self.verdicts, self._poor, strict=True):
             line = now.item.line
-            if line.kind != "works" or not _of(line, t) or not self._same_defect(line, t):
+            if line.kind != "works" or not _of(line, t) or not touches(self.history, line, t):
                 continue
             let = first is not None and first < line.day.first
-            if let and (not t.things or self._put_right(line, t)):
+            if let and (not t.things or put_right(self.history, line, t)):
                 continue
-            pence = min(_claimed(now), _finishes(then))
-            if pence > 0:
-                yield Stake(now, pence, any(part.kind is Kind.ARGUABLE for part in now.parts))
+            walls = line.verb == "decorated" and not let and not WALLS.isdisjoint(t.things)
+            yield from _stake(now, _claimed(now) if walls else _finishes(then))
+
+    def _resting(self, t: Told) -> Iterable[Stake]:
+        """What rests on the record that it could be let, where a claim that it could not was granted."""
+        first = self.history.lets.first_let(t.house.name)
+        if not t.won or t.word != "unfit" or not says_otherwise(self.history, t):
+            return
+        for now, then in zip(self.verdicts, self._poor, strict=True):
+            line = now.item.line
+            if line.kind == "works" and _of(line, t) and (first is None or line.day.first <= first):
+                yield from _stake(now, _finishes(then))
 
     def _purchase(self, t: Told) -> Iterable[Stake]:
         for now in self.verdicts:
@@ -160,25 +128,12 @@ class _Asked:
         homes = {t.house.name: replace(t.house, as_bought=POOR) for t in self.said}
         return judge(replace(book, properties={**book.properties, **homes}))
 
-    def _same_defect(self, line: Entry, t: Told) -> bool:
-        """Whether work touches what was told: all work where no thing was named, else the thing or its room."""
-        if not t.things:
-            return True
-        return not t.things.isdisjoint(self._keys(line)) or not t.rooms.isdisjoint(room.text for room in line.rooms)
 
-    def _keys(self, line: Entry) -> set[str]:
-        swapped = line.becomes.things if line.becomes else ()
-        linked = (thing for link in line.facts.links for thing in link.things)
-        return {self.history.key(thing.name, line.verb) for thing in (*line.things, *swapped, *linked)}
-
-    def _put_right(self, line: Entry, t: Told) -> bool:
-        """Whether a named defect had been put right once since the home was got, before this line."""
-        got = t.house.got.day if t.house.got else date.min
-        return any(
-            before.verb in PUTS_RIGHT and got <= before.day < line.day.first
-            for key in self._keys(line) & t.things
-            for before in self.history.told(t.house.name, key)
-        )
+def _stake(now: Verdict, finishes: int) -> Iterable[Stake]:
+    """What of a sum comes off, or may, and would be part of the purchase; nothing where that is nothing."""
+    pence = min(_claimed(now), finishes)
+    if pence > 0:
+        yield Stake(now, pence, any(part.kind is Kind.ARGUABLE for part in now.parts))
 
 
 def _of(line: Entry, t: Told) -> bool:
@@ -221,7 +176,7 @@ def _compare(m: Matter) -> Conflict | None:
     if not raised:
         return None
     level = Level.DOUBT if Level.DOUBT in levels else Level.NOTE
-    items = m.purchase if m.told.word == "fit" else m.repairs
+    items = m.purchase if m.told.word == "fit" else m.held
     return Conflict(level, m.told, items, (*raised, *beside), _to_do(m), tuple(dict.fromkeys(keep)))
 
 

@@ -139,13 +139,20 @@ class Matter:
 
     repairs: what comes off the rents, or may, and would be part of the purchase had the home been unfit as told.
     purchase: what the book counts as part of the purchase. others: what else was told of the same house near its
-    purchase.
+    purchase. resting: what rests on a record that says the contrary of a claim that was granted.
     """
 
     told: Told
     repairs: tuple[Stake, ...]
     purchase: tuple[Stake, ...]
     others: tuple[Told, ...]
+    resting: tuple[Stake, ...] = ()
+
+    @property
+    def held(self) -> tuple[Stake, ...]:
+        """All the sums that what was told is held against, in the order of the book."""
+        found = {id(stake.verdict): stake for stake in (*self.resting, *self.repairs)}
+        return tuple(sorted(found.values(), key=lambda stake: stake.verdict.item.line.day.first))
 
     @property
     def pence(self) -> int:

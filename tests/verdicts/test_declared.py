@@ -20,6 +20,7 @@ from ledger_tools.verdicts.conflicts import Conflict, conflicts, doubts
 from ledger_tools.verdicts.declared import answer_to, question_of, questions, systems
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.registry import STATUSES, all_rules
+from ledger_tools.verdicts.verdict import Confidence, Verdict
 
 from .books import LET, PEOPLE, book, fresh
 
@@ -67,6 +68,34 @@ def test_a_rule_speaks_of_its_case_and_not_of_the_near_miss(page: dict[str, str]
 
     assert page["rule"] in slugs(found(page["like"].strip() + "\n", house))
     assert page["rule"] not in slugs(found(page["unlike"].strip() + "\n", house))
+
+
+@pytest.mark.parametrize(
+    ("answer", "state", "things"),
+    [
+        ("granted", "lettable", ["boiler", "roof", "hall"]),
+        ("granted", "lettable for a while owing to roof", ["boiler", "hall"]),  # of the roof no relief was asked
+        ("granted", "lettable for a while owing to walls and roof", ["hall"]),
+        ("refused", "lettable", ["hall"]),  # decorating is work on the walls that were named
+    ],
+)
+def test_a_claim_granted_stands_beside_a_record_that_says_otherwise(answer: str, state: str, things: list[str]) -> None:
+    """I3 of the rules in words: having won such a claim speaks against a home that could be let, whatever it named."""
+    claim = f"{UNFIT} owing to walls\n1 Jul 2025 {answer} works discount by wold\n"
+    conflict = only(claim + WORKS, fresh(state, "normal"))
+
+    assert [thing for thing, _ in held(conflict)] == things
+    assert ("record-says-otherwise" in slugs((conflict,))) is (len(things) > 1)
+    assert (conflict.level is Level.DOUBT) and ("won-or-lost" in slugs((conflict,)))
+
+
+def test_work_that_was_called_unfit_is_no_clear_repair_and_names_what_was_said() -> None:
+    boiler, roof, hall = judge(book(WORKS + f"{UNFIT} owing to boiler", FAIR))
+    others = judge(book(WORKS, FAIR))
+
+    assert [v.confidence for v in (boiler, roof, hall)] == [Confidence.USUAL, Confidence.CLEAR, Confidence.CLEAR]
+    assert "you told Wold Council that the house was unfit" in " ".join(fired.says for fired in boiler.path)
+    assert [v.parts for v in (boiler, roof, hall)] == [v.parts for v in others]
 
 
 # ── what is at stake ─────────────────────────────────────────────────────────────────────────────────────────────
@@ -220,7 +249,8 @@ def test_a_lost_claim_proves_nothing_and_a_won_one_nearly_all() -> None:
 
     assert [f.decided for f in lost.path if f.slug == "won-or-lost"] == [False]
     assert [f.decided for f in won.path if f.slug == "won-or-lost"] == [True]
-    assert "won-or-lost" not in slugs((discount,))
+    assert [f.decided for f in discount.path if f.slug == "won-or-lost"] == [False]
+    assert "does not settle it" in " ".join(f.says for f in discount.path)
 
 
 # ── how loud ─────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -341,13 +371,17 @@ def test_what_is_told_elsewhere_never_changes_a_verdict(said: list[str], jobs: l
     after = judge(with_words)
     found = conflicts(with_words, after)
 
-    assert [(v.parts, v.other, v.path, v.when, v.ask) for v in after] == [
-        (v.parts, v.other, v.path, v.when, v.ask) for v in plain
-    ]
+    def answers(verdicts: tuple[Verdict, ...]) -> list[object]:
+        return [(v.parts, v.other, v.when, v.ask, *(f.slug for f in v.path if f.slug != REMARK)) for v in verdicts]
+
+    assert answers(after) == answers(plain)
+    assert all(v.confidence is Confidence.USUAL or v.confidence is old.confidence
+               for v, old in zip(after, plain, strict=True))  # fmt: skip
     assert all(0 < item.pence <= item.verdict.item.amount for conflict in found for item in conflict.items)
     assert all(conflict.rule.stage == "I" and conflict.rule.decided and conflict.do for conflict in found)
 
 
+REMARK = "called-unfit-elsewhere"
 LATE = UNFIT.replace("24 Jun 2025", "1 Mar 2026") + "\n"
 
 

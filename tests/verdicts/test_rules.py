@@ -143,6 +143,7 @@ COMES: dict[str, Comes] = {
         "350.00 open domestic", "220.00 replaced + 130.00 none", other="350.00 replaced", ask=", same again £…"
     ),
     "replacement-relief": Comes("320.00 replaced + 130.00 none", "450.00 none"),
+    "called-unfit-elsewhere": Comes("2310.00 repair", "2310.00 repair"),
     "missing-at-purchase": Comes("4900.00 purchase", "4900.00 repair"),
     "ordinary-cycle": Comes("850.00 repair", "850.00 purchase"),
     "damage-since": Comes(

@@ -15,15 +15,47 @@ from ..as_bought import (
     may_be_older,
     open_between,
     poor,
+    put_in_since,
+    trifle,
     was_lived_in,
     why_not_bought,
 )
 from ..case import Case, either
+from ..near_purchase import put_right, says_otherwise, touches, unfit_near
 from ..offers import NEAR, rule_as
 from ..registry import rule
 from ..verdict import CAPITAL, Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
+
+
+@rule(
+    "B",
+    "called-unfit-elsewhere",
+    "by inference from BIM46935",
+    USUAL,
+    "read",
+    verbs=PUTS_RIGHT,
+    flips=("what you said was about another fault, or a later time",),
+    keep=("what you sent, with its day and its words",),
+)
+def called_unfit_elsewhere(case: Case) -> Said:
+    """The landlord told somebody near the purchase that the house was unfit, and this work may be what it lacked."""
+    if case.as_bought == "not lettable" or case.verb == "decorated" or was_lived_in(case):
+        return None
+    if put_in_since(case) or trifle(case):
+        return None
+    history, line = case.history, case.history.items[case.position].line
+    for told in unfit_near(history):
+        later = bool(days_let(case)) and (not told.things or put_right(history, line, told))
+        speaks = touches(history, line, told) or told.won and not days_let(case) and says_otherwise(history, told)
+        if told.house.name == case.house and speaks and not later and not capital_by_itself(case):
+            return Remark(
+                f'On {told.day} you told {told.who} that the house was unfit ("{told.words}"), which speaks against a '
+                "repair; `audit` shows it under what was said elsewhere.",
+                USUAL,
+            )
+    return None
 
 
 @rule(

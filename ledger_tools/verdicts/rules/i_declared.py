@@ -51,7 +51,7 @@ def _comes_off(m: Matter) -> str:
 )
 def won_or_lost(m: Matter) -> Finding | None:
     """A land tax refund or a deletion won all but rules out that it could be let; a claim lost proves nothing."""
-    if m.told.word != "unfit" or not m.repairs or m.told.answer is None:
+    if m.told.word != "unfit" or not m.held or m.told.answer is None:
         return None
     if m.told.lost:
         return Finding(
@@ -59,11 +59,38 @@ def won_or_lost(m: Matter) -> Finding | None:
             "boiler or safe wiring."
         )
     if not m.told.question.settles:
-        return None
+        return Finding(
+            "It was granted. That speaks strongly against a home that could be let as bought, though the question was "
+            "another one, so it does not settle it."
+        )
     return Finding(
         "It was granted. Whoever has won this can hardly say that the home could be used as bought and was fairly "
         "priced.",
         Level.DOUBT,
+    )
+
+
+@comparison(
+    "record-says-otherwise",
+    "by inference from BIM46935; Odeon v Jones (1971) 48 TC 257",
+    USUAL,
+    "read",
+    flips=("a paper of the time shows that it could be let", "what you said was about a later time than the purchase"),
+    keep=("the decision and its reasons", "a survey, photographs or an agent's note from the purchase"),
+)
+def record_says_otherwise(m: Matter) -> Finding | None:
+    """A claim that the home was unfit was granted, and the book says that it could be let, or for another fault not."""
+    named_too = {id(stake.verdict) for stake in m.repairs}
+    if all(id(stake.verdict) in named_too for stake in m.resting):
+        return None  # of what was named the rules above speak
+    home, named = m.told.house, m.told.entry.facts.called
+    faults = f" owing to {' and '.join(thing.name for thing in home.as_bought_faults)}" if home.as_bought_faults else ""
+    owing = f" owing to {' and '.join(thing.name for thing in named.things)}" if named and named.things else ""
+    pence = pounds(sum(stake.pence for stake in m.resting))
+    return Finding(
+        f"Your book says `as bought {home.as_bought}{faults}`, and you said that it was unfit{owing}, which was "
+        f"granted. On the first rests what {pence} of work before the first let comes to; both can hardly be so.",
+        Level.NOTE if m.evidence else Level.DOUBT,
     )
 
 
@@ -77,7 +104,7 @@ def won_or_lost(m: Matter) -> Finding | None:
 )
 def tests_are_not_the_same(m: Matter) -> Finding | None:
     """Council tax, land tax, lenders, insurers and the income tax each ask another question of a home."""
-    if m.told.word == "barred" or not (m.repairs or m.purchase):
+    if m.told.word == "barred" or not (m.held or m.purchase):
         return None
     return Finding(f"{m.told.question.asks} {RENTS}", authority=f"{m.told.question.authority}; BIM46935")
 
