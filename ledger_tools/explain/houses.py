@@ -83,7 +83,10 @@ HOUSES = {
         "In a house bought in June 2025 and let for the first time from October 2025, for two years:",
         fresh("lettable", "normal").replace("periodic from 1 Oct 2025", "from 1 Oct 2025 to 30 Sep 2027"),
     ),
-    "void": House("In a house let from 2018 to May 2025, and empty since:", LET + "    ended 31 May 2025\n"),
+    "void": House(
+        "In a house let from 2018 to May 2025, empty since and offered to let:",
+        LET.replace("    left by", "    marketed to let from 1 Jun 2025\n    left by") + "    ended 31 May 2025\n",
+    ),
     "let, nothing told": House(
         "In a house let since 2018, with nothing said about its state or price:",
         LET.replace("    as bought lettable\n    price normal\n", ""),

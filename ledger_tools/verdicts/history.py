@@ -135,6 +135,14 @@ class History:
         told = (house, key) in self.left or self._first_put.get((house, key), before) < before
         return told or self.inventory.moved_in(house, key, before)
 
+    def advertised(self, house: str, since: date) -> bool:
+        """Whether an advert for a house was paid for after a day."""
+        return any(
+            line.day.first > since and any(share.house == house for share in line.homes)
+            for line in (item.line for item in self.items)
+            if line.things and self.known(line.thing, line.verb).name == "advertising"
+        )
+
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""
         when, found = self._jobs.get(house, ([], []))

@@ -16,7 +16,9 @@ TWO = (
     LET + 'property dock-9 "9 Dock Road"\n    bought 1 May 2019 for £90,000\n    as bought lettable\n    price normal\n'
 )
 # Let for a year, then empty for good.
-ONCE = LET.replace("periodic from 1 Sep 2018", "periodic from 1 Sep 2018\n    ended 31 Aug 2019")
+ONCE = LET.replace("periodic from 1 Sep 2018", "periodic from 1 Sep 2018\n    ended 31 Aug 2019").replace(
+    "    left by", "    marketed to let from 1 Sep 2019\n    left by"
+)
 # Then the owner's own home, until a new let is sought; and let again after that.
 BACK = ONCE.replace("    price normal\n", "    price normal\n    own home from 1 Oct 2019 to 28 Feb 2025\n", 1)
 AGAIN = BACK.replace("to 28 Feb 2025", "to 28 Feb 2023") + (

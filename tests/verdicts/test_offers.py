@@ -22,6 +22,7 @@ FILLS = {
     "old one moved to": "dock-9",
     " for": "4 Mar 2025",
     "periodic from": "1 Sep 2025",
+    "marketed to let from": "1 Jun 2025",
     "council": "elder",
     " against invoice": "77",
     "installed": "hinge",
@@ -59,6 +60,8 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
     elif words.startswith(("as bought", "price")):
         house = re.sub(rf"    {'as bought' if head == 'as' else 'price'} .*\n", "", house)
         house = re.sub(r"(    (?:bought|inherited) \d.*\n)", rf"\1    {words}\n", house, count=1)
+    elif words.startswith("marketed"):
+        house = house.replace("    as bought", f"    {words}\n    as bought", 1)
     elif words.startswith("periodic"):
         house += f'tenancy bell at mill-3\n    tenants "A. Bell"\n    {words}\n    rent £700 a month\n'
     elif words.startswith("old one"):

@@ -339,7 +339,30 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             confidence=ARGUABLE,
             ask=("periodic from …",),
         )
-    return Change("Empty between lets and still meant for letting, so the letting goes on.")
+    if gap.again or still_meant_for_letting(case, gap.last):
+        return Change("Empty between lets and still meant for letting, so the letting goes on.")
+    if of_the_ended_let(case):
+        return Change("It is left from the let that ended, so it comes off whatever comes after.")
+    cautious = turned(outcome.cautious or outcome.parts, private)
+    return Change(
+        "Empty since the last let, and your book tells of no later let, no advert and no programme of works. Still "
+        "meant for letting, it comes off; meant for yourself or for a sale, it does not.",
+        cautious=cautious,
+        confidence=ARGUABLE,
+        ask=("marketed to let from …", "periodic from …", *treat_as(outcome.parts, cautious)),
+    )
+
+
+FOR_LETTING = frozenset({"marketed to let", "works", "needs works"})
+
+
+def still_meant_for_letting(case: Case, ended: date) -> bool:
+    """Whether anything told since a let ended says that the house is to be let again: offered to let, works, adverts."""
+    place, book = case.place, case.history.book
+    spells = place.spells if place else ()
+    planned = any(plan.house == case.house and plan.target and plan.target[0] > ended for plan in book.schedules)
+    offered = any(s.state in FOR_LETTING and (s.until is None or s.until > ended) for s in spells)
+    return planned or offered or case.history.advertised(case.house, ended)
 
 
 def _begins_afresh(outcome: Outcome, again: date | None, day: date, why: str) -> Change:
