@@ -57,6 +57,7 @@ class Change:
     says: str
     parts: tuple[Part, ...] | None = None
     cautious: tuple[Part, ...] | None = None
+    third: tuple[Part, ...] = ()  # beside a new cautious answer, as little favourable to the rents
     when: date | None = None
     confidence: Confidence | None = None
     ask: tuple[str, ...] = ()

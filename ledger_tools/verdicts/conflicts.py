@@ -186,7 +186,13 @@ def _to_do(m: Matter) -> tuple[str, ...]:
     if m.told.word == "fit":
         return (f"{shown} under the house.",)
     do = []
-    if not m.evidence:
+    if m.told.house.as_bought == "not lettable":
+        do.append(
+            f"Your book says that {m.told.house.name} could not be let as bought; if what you told was part of that, "
+            "name it there too, as in `as bought not lettable owing to boiler and wiring`: then these sums count when "
+            "it is sold."
+        )
+    elif not m.evidence:
         do.append(
             f"{shown} under the house; if it could not, write `as bought not lettable`: then these sums count when it "
             "is sold."

@@ -336,7 +336,7 @@ def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
     if change.parts is not None:
         outcome.parts = change.parts
     if change.cautious is not None and change.cautious != outcome.cautious:
-        outcome.cautious, outcome.third = change.cautious, ()
+        outcome.cautious, outcome.third = change.cautious, change.third
     outcome.when = change.when or outcome.when
     outcome.ask = (*outcome.ask, *change.ask)
 
@@ -432,6 +432,8 @@ def _words(part: Part) -> str:
     if part.kind is Kind.NETS and not part.category:
         capital = part.cgt is not Cgt.NONE
         return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"
+    if part.kind is Kind.ACQUISITION and part.cgt is Cgt.DISPOSAL:
+        return "a cost of selling: it counts when the house is sold"
     if part.kind is Kind.RUNNING and part.category == "finance_residential":
         return "a finance cost: it lowers the tax bill at the basic rate"
     return WORDS[part.kind]

@@ -1,8 +1,8 @@
 """The words a landlord may add to a line to settle an open question. Each offer must really settle it. Knows no rule.
 
 An offer that begins with a comma or a blank is added to the line; one that begins with "as bought", "price",
-"periodic", "marketed", "thing" or "council" is a line of a block; one that begins with a day is another line of the book, as it
-should be; any other is written in place of what the line says.
+"periodic", "marketed", "thing" or "council" is a line of a block; one that begins with a day is another line of the
+book, as it should be; any other is written in place of what the line says.
 """
 
 from __future__ import annotations

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
+from ..as_bought import FREE
 from ..case import Case, either
-from ..offers import rule_as
+from ..offers import SOON, rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind
 
@@ -293,6 +294,14 @@ def running_service(case: Case) -> Said:
     parts = case.all(Kind.RUNNING, upkeep_class(case))
     clears = case.verb in ("cleared", "cleaned") or case.thing.name in ("rubbish", "cleaning", "gardening")
     if clears and case.as_bought == "not lettable" and not case.let_before and case.nature != "garden":
+        if case.got_how in FREE:
+            return either(
+                parts,
+                case.no_relief,
+                "Clearing and cleaning are upkeep, but this house could not be let as it came to you, and no price was "
+                "paid that this could be part of: done to make it fit to let, or for the estate, it counts nowhere.",
+                rule_as("running cost", "no relief"),
+            )
         return either(
             parts,
             case.purchase,
@@ -300,7 +309,22 @@ def running_service(case: Case) -> Said:
             "may have been part of making it so.",
             rule_as("running cost", "purchase cost"),
         )
-    return Answer(parts, "Upkeep that leaves nothing new behind is a running cost.")
+    says = "Upkeep that leaves nothing new behind is a running cost."
+    remade = work_to_come(case) if clears and case.nature != "garden" else ""
+    if remade:
+        says += f" Was it the first step of the work that came soon after ({remade})? Then it goes with that."
+        return Answer(parts, says, USUAL)
+    return Answer(parts, says)
+
+
+def work_to_come(case: Case) -> str:
+    """What was converted, extended or altered in the house in the weeks after; nothing where nothing was."""
+    history = case.history
+    for _, thing, position in sorted(history.jobs_near(case.house, case.position, SOON)):
+        line = history.items[position].line
+        if line.verb in ("converted", "extended", "altered") and line.day.first >= case.day:
+            return thing
+    return ""
 
 
 def upkeep_class(case: Case) -> str:

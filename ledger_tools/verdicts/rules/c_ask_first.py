@@ -111,16 +111,20 @@ ABOVE_A_HOME = {
 def safety_above_a_home(case: Case) -> Said:
     """Fire doors for ordinary ones, a wired alarm for battery alarms, because licence or law asked for it."""
     does_more = ABOVE_A_HOME.get(case.new_one.name, "")
-    if not does_more or not case.changed or not case.because("required") or case.facts.compared in MORE:
+    if not does_more or not case.changed or case.facts.compared in MORE:
         return None
+    ordered = case.because("required")
+    if not ordered and case.new_one.name != "fire door":  # alarms wired or linked are the rule for any home by now
+        return None
+    why = "that it was ordered does not make it a repair" if ordered else "whether ordered or chosen, that is no repair"
     if case.facts.compared:
         return either(
             case.repair,
             case.improvement,
-            f"{does_more}, and that it was ordered does not make it a repair; "
-            "you call it no more than today's equivalent, which may hold where any home must have one.",
+            f"{does_more}, and {why}; you call it no more than today's equivalent, which may hold where any home must "
+            "have one.",
         )
-    return Answer(case.improvement, f"{does_more}; that it was ordered does not make it a repair.")
+    return Answer(case.improvement, f"{does_more}; {why}.")
 
 
 @rule(

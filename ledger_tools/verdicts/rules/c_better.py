@@ -96,9 +96,23 @@ def something_new(case: Case) -> Said:
             else f"The first here ({case.what}): an addition to the house, or the cure of something that was wrong "
             "with it? Honest people differ.",
         )
-    sure = CLEAR if case.thing.first == "cap" else USUAL
-    says = f"The first here ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
-    return Answer(case.improvement, says + (f" {THOUGH_ORDERED}" if case.because("required") else ""), sure)
+    ordered = case.because("required")
+    sure = CLEAR if case.thing.first == "cap" and not ordered else USUAL
+    lead = "More than there were" if there_are_others(case) else "The first here"
+    says = f"{lead} ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
+    return Answer(case.improvement, says + (f" {THOUGH_ORDERED}" if ordered else ""), sure)
+
+
+def there_are_others(case: Case) -> bool:
+    """Whether the line, or the book before it, tells of such things in the house already."""
+    if case.facts.was_there == "none before":
+        return False
+    mine, history = case.history.orders[case.position], case.history
+    told = any(line.order < mine and line.verb in STAY for line in history.told(case.house, case.key))
+    return case.verb == "added" or case.had_before or told
+
+
+STAY = frozenset({"replaced", "repaired", "moved", "installed", "added", "serviced"})  # after these it is there
 
 
 @rule(

@@ -78,14 +78,22 @@ def different_material_or_cheaper(case: Case) -> Said:
 )
 def sound_and_changed(case: Case) -> Said:
     """Today's equivalent by choice: the old one was sound."""
-    if case.facts.compared != "modern equivalent" or not case.because("chosen", "for more rent") or case.damaged:
+    if case.facts.compared != "modern equivalent" or case.damaged:
+        return None
+    if not case.because("chosen", "for more rent") and not told_sound(case):
         return None
     return either(
         case.repair,
         case.improvement,
         "It is today's equivalent, but the old one was sound and nothing forced the change.",
-        (", worn out",),
+        (*(() if told_sound(case) else (", worn out",)), *rule_as("improvement", "repair")),
     )
+
+
+def told_sound(case: Case) -> bool:
+    """Whether the landlord's own reason says that the old one was sound: "sound, but the rating was F"."""
+    said = " ".join(case.facts.because).lower()
+    return bool(re.search(r"\bsound\b", said)) and not re.search(r"\b(not|no longer|never|hardly) sound\b", said)
 
 
 @rule(
@@ -102,9 +110,12 @@ def closest_modern_equivalent(case: Case) -> Said:
     """Better only because that is what is sold or allowed today."""
     if case.facts.compared != "modern equivalent":
         return None
-    sure = None if case.name in ("boiler", "window") or case.damaged else USUAL
-    sure = USUAL if all_of_it_outside(case) else sure
-    return Answer(case.repair, "It is what is sold or allowed today in place of the old one, so it is a repair.", sure)
+    says = "It is what is sold or allowed today in place of the old one, so it is a repair."
+    forced = case.damaged or case.because("required")
+    if not forced:
+        says += " Was the old one worn out or broken? Of a sound one, changed for its energy rating, opinions differ."
+    sure = None if case.damaged or forced and case.name in ("boiler", "window") else USUAL
+    return Answer(case.repair, says, USUAL if all_of_it_outside(case) else sure)
 
 
 @rule(
@@ -205,7 +216,7 @@ def taken_away(case: Case) -> Said:
         f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
         "to gain by the change it is an improvement, to make way for something it is judged with that, and by itself "
         "it leaves nothing that counts at a sale.",
-        (", worn out", ", for more rent", ", making way for …", *rule_as("no relief")),
+        (", worn out", ", broken", ", for more rent", ", making way for …", *rule_as("no relief")),
         case.no_relief,
     )
 

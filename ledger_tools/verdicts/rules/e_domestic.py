@@ -169,9 +169,23 @@ def swapped_between_houses(case: Case) -> Said:
     old = case.facts.old_one
     if not case.domestic or old is None or old.fate != "moved":
         return None
+    if not own_both(case, old.to):
+        return Remark(
+            f"The old one went to {old.to}, which others own: it has left your letting. If its own cost came off the "
+            "rents once, what it was worth on that day is income (s.307E-307F); tell that as `old one sold £…`.",
+            USUAL,
+        )
     return Remark(
         f"The old one went to {old.to}: it can no longer be used in this house, and it costs nothing there.", USUAL
     )
+
+
+def own_both(case: Case, other: str) -> bool:
+    """Whether anybody owns a part of this house and of another one; yes where the book does not say."""
+    book = case.history.book
+    mine, theirs = ({name for name, _ in book.owners_on(house, case.day)} if house in book.properties else set()
+                    for house in (case.house, other))  # fmt: skip
+    return not mine or not theirs or not mine.isdisjoint(theirs)
 
 
 @rule(

@@ -97,7 +97,7 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
 @adjustment(
     "F",
     "after-the-last-let",
-    "TCGA 1992 s.39(2); Day v HMRC [2015] UKFTT 142",
+    "TCGA 1992 s.39(2), s.38(2)(b); Day v HMRC [2015] UKFTT 142",
     ARGUABLE,
     "read",
     flips=("it was let again first",),
@@ -109,10 +109,10 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
         return None
     sold = case.place.sold if case.place else None
     upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
-    upkeep = upkeep or case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
+    sells = case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
     if case.because("before sale"):
         says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
-    elif sold and upkeep and case.let_before and case.day <= sold.day and not of_the_ended_let(case):
+    elif sold and (upkeep or sells) and case.let_before and case.day <= sold.day and not of_the_ended_let(case):
         says = (
             f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
             "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
@@ -121,6 +121,12 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     else:
         return None
     cautious = turned(outcome.cautious or outcome.parts, nothing)
+    if sells and not outcome.cautious:
+        says += " Spent to find a buyer, it is a cost of the sale (TCGA 1992 s.38(2)(b))."
+        third = case.selling
+        return Change(says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, third))
+    if case.line.kind == "works":
+        says += " One tribunal let such work count for the gain (Day); it stands alone."
     return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
 
 
@@ -357,7 +363,7 @@ FOR_LETTING = frozenset({"marketed to let", "works", "needs works"})
 
 
 def still_meant_for_letting(case: Case, ended: date) -> bool:
-    """Whether anything told since a let ended says that the house is to be let again: offered to let, works, adverts."""
+    """Whether anything told since a let ended says that the house is to be let again: an offer, works, adverts."""
     place, book = case.place, case.history.book
     spells = place.spells if place else ()
     planned = any(plan.house == case.house and plan.target and plan.target[0] > ended for plan in book.schedules)

@@ -86,16 +86,18 @@ def towards_capital(case: Case, words: str) -> int:
     """Pence of a tenant's money that met what is capital, or may be, by the sizes of what the work came to."""
     if case.history.known(words).name in ALWAYS_MORE:
         return case.amount
-    return max(sum(p.amount for p in parts if p.kind in CAPITAL) for parts in like(case.amount, settled(case, words)))
+    answers = like(case.amount, settled(case, words))
+    return max(sum(p.amount for p in parts if p.kind in ADDS) for parts in answers)
 
 
+ADDS = frozenset({Kind.IMPROVEMENT, Kind.ACQUISITION})  # to the house; a furnishing without relief is none of it
 ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no repair, whatever else the book tells
 
 
 def from_tenant(case: Case) -> bool:
     """Whether the other party of a line is a tenant of the book, and it is no rent and no payment of an insurer."""
     who = case.line.who
-    named = not case.line.things or case.verb == "recharged"
+    named = not case.line.things or case.verb == "recharged" or case.thing.name == "recharge"
     return named and who is not None and who.name in case.history.book.tenancies
 
 

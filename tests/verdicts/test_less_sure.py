@@ -1,0 +1,171 @@
+"""Answers that rest on what nobody told: how sure they are, and what they ask. Mill Lane is invented."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.explain.houses import HOUSES
+from ledger_tools.verdicts.conflicts import conflicts
+from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.verdict import Confidence, Verdict
+
+from .books import LET, book, fresh, last, short
+
+CLEAR, USUAL = Confidence.CLEAR, Confidence.USUAL
+WAS_SOUND = "opinions differ"
+
+
+def says(verdict: Verdict) -> str:
+    """All that was said of it."""
+    return " ".join(fired.says for fired in verdict.path)
+
+
+@pytest.mark.parametrize("what", ["8 windows", "boiler"])
+@pytest.mark.parametrize(
+    ("why", "sure", "asked"),
+    [("", USUAL, True), (", worn out", CLEAR, False), (", broken", CLEAR, False), (", required", CLEAR, False)],
+)
+def test_todays_equivalent_asks_if_the_old_one_was_sound(what: str, why: str, sure: Confidence, asked: bool) -> None:
+    """C6 of the rules in words: clear for glazing and boilers, arguable where the old part was sound."""
+    found = last(f"4 Mar 2025 replaced {what} £2,400.00, modern equivalent{why}")
+
+    assert (short(found.parts), found.confidence) == ("2400.00 repair", sure)
+    assert (WAS_SOUND in says(found)) is asked
+
+
+@pytest.mark.parametrize(
+    ("why", "parts"),
+    [
+        ("sound, but the rating was F", "900.00 open repairs [enhancement]"),
+        ("the old ones were no longer sound", "900.00 repair"),
+        ("the frames were unsound", "900.00 repair"),
+    ],
+)
+def test_what_the_reason_calls_sound_was_changed_by_choice(why: str, parts: str) -> None:
+    found = last(f'4 Mar 2025 replaced 8 windows £900.00, modern equivalent, because "{why}"')
+
+    assert short(found.parts) == parts
+    assert not found.arguable or ', treat as improvement because "…"' in found.ask
+
+
+def test_fire_doors_for_ordinary_ones_do_more_whoever_asked_for_them() -> None:
+    """C9 and C8 of the rules in words; asked before the price, since they are capital either way."""
+    cheap = HOUSES["cheap"].book
+    plain = "4 Jul 2025 replaced 6 internal doors with fire doors £1,500.00"
+
+    assert short(last(plain, cheap).parts) == short(last(plain + ", required", cheap).parts) == "1500.00 improvement"
+    assert last("4 Mar 2025 replaced 6 internal doors with fire doors £1,500.00, modern equivalent").arguable
+    assert last("4 Mar 2025 replaced 6 fire doors £1,500.00").arguable  # were the old ones fire doors?
+
+
+@pytest.mark.parametrize(
+    ("lines", "lead"),
+    [
+        ("4 Mar 2025 installed 4 basins £1,700.00", "The first here"),
+        ("4 Mar 2025 replaced 2 basins £800.00, like for like\n4 Mar 2025 installed 4 basins £1,700.00", "More than"),
+        ("4 Mar 2025 added 2 wall units £240.00", "More than"),
+        ("4 Mar 2025 removed 2 basins £80.00, worn out\n5 Mar 2025 installed 4 basins £1,700.00", "The first here"),
+    ],
+)
+def test_one_more_is_not_called_the_first_here(lines: str, lead: str) -> None:
+    found = last(lines)
+
+    assert short(found.parts).endswith(" improvement") and lead in says(found)
+
+
+def test_what_a_licence_asks_for_is_new_less_surely() -> None:
+    """C9 of the rules in words is usual, C3 clear."""
+    assert last("4 Mar 2025 installed fire alarm £2,100.00, required").confidence is USUAL
+    assert last("4 Mar 2025 installed fire alarm £2,100.00").confidence is CLEAR
+
+
+def test_clearing_a_house_that_came_free_was_never_part_of_a_price() -> None:
+    got = "inherited 10 Jun 2025 at £120,000"
+    free, bought = (
+        last("4 Jul 2025 cleared house £280.00", fresh("not lettable", "normal", *how)) for how in ([got], [])
+    )
+
+    assert short(free.parts) == "280.00 open services" and ', treat as no relief because "…"' in free.ask
+    assert short(bought.parts) == "280.00 open services [acquisition]"
+
+
+@pytest.mark.parametrize(
+    ("day", "work", "sure"),
+    [
+        ("6 Mar 2025", "converted hall £3,500.00, for more rent", USUAL),
+        ("6 Aug 2025", "converted hall £3,500.00, for more rent", CLEAR),
+        ("2 Mar 2025", "converted hall £3,500.00, for more rent", CLEAR),
+        ("6 Mar 2025", "repaired hall £3,500.00, worn out", CLEAR),
+    ],
+)
+def test_clearing_just_before_a_conversion_may_be_its_first_step(day: str, work: str, sure: Confidence) -> None:
+    """A6 of the rules in words flips to C15 where it is the first step of a capital job."""
+    lines = ["4 Mar 2025 cleared house £340.00", f"{day} {work}"]
+    (cleared,) = (v for v in judge(book("\n".join(lines))) if v.item.line.verb == "cleared")
+
+    assert (short(cleared.parts), cleared.confidence) == ("340.00 running services", sure)
+    assert ("first step" in says(cleared)) is (sure is USUAL)
+
+
+@pytest.mark.parametrize(
+    ("owners", "said"), [("bram 100%", "s.307E-307F"), ("asha 50% and bram 50%", "costs nothing there")]
+)
+def test_what_moves_to_a_house_of_others_leaves_the_letting(owners: str, said: str) -> None:
+    """E10 speaks of another of my lets; E12 of what stops being used for the letting."""
+    dock = f'property dock-9 "9 Dock Road"\n    bought 1 May 2018 for £90,000\n    owners {owners}\n'
+    house = (
+        'landlord bram "Bram Ode"\n    accounting cash\n'
+        + dock
+        + LET.replace("    as bought", "    owners asha 100%\n    as bought")
+    )
+    found = last("4 Mar 2025 replaced sofa £900.00, like for like, used by tenant, old one moved to dock-9", house)
+
+    assert short(found.parts) == "900.00 replaced" and said in says(found)
+
+
+def test_a_certificate_before_a_sale_may_be_a_cost_of_selling() -> None:
+    sold = HOUSES["sold"].book
+    epc = last("4 Jul 2025 certified energy performance £60.00", sold)
+    paint = last("4 Jul 2025 decorated house £900.00, before sale", sold)
+
+    assert epc.answers[-1] == "a cost of selling: it counts when the house is sold"
+    assert len(paint.answers) == 2 and "One tribunal" in says(paint)
+
+
+@pytest.mark.parametrize("thing", ["contribution ", ""])
+@pytest.mark.parametrize(
+    ("work", "open_"),
+    [
+        ("installed tanking £1,200.00, none before", True),
+        ("repaired tanking £1,200.00, worn out", False),
+        ("repaired roof £1,200.00, worn out", False),
+        ("replaced mattress £180.00, used by tenant", False),
+    ],
+)
+def test_a_tenants_money_for_an_improvement_is_open_by_whatever_name(thing: str, work: str, open_: bool) -> None:
+    """G7 of the rules in words: income for repairs, arguable for improvements; a furnishing is no improvement."""
+    what = work.split()[1]
+    found = last(f"4 Mar 2025 {work}\n5 Mar 2025 received {thing}£60.00 from okoye for {what}")
+
+    assert found.arguable is open_, says(found)
+
+
+def test_a_house_that_the_book_calls_unfit_is_not_asked_to_be_called_so() -> None:
+    lines = "24 Jun 2025 claimed works discount from wold, called it unfit owing to roof\n"
+    lines += "9 Jul 2025 repaired roof £900.00, storm damage\n"
+    asks = {}
+    for state in ("not lettable owing to boiler", "lettable"):
+        made = book(lines, fresh(state, "normal"))
+        (found,) = conflicts(made, judge(made))
+        asks[state] = " ".join(found.do)
+
+    assert "write `as bought not lettable`" in asks["lettable"]
+    assert "write `as bought not lettable`" not in asks["not lettable owing to boiler"]
+    assert "name it there too" in asks["not lettable owing to boiler"]
+
+
+def test_what_leaned_and_was_taken_down_can_be_told_as_broken() -> None:
+    found = last('4 Mar 2025 removed chimney £900.00, because "leaning"')
+
+    assert found.arguable and ", broken" in found.ask
+    assert short(last("4 Mar 2025 removed chimney £900.00, broken").parts) == "900.00 repair"
