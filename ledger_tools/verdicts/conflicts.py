@@ -220,7 +220,9 @@ def _problem(code: str, c: Conflict) -> Problem:
     for item in c.items[:MOST]:
         said = "may come off the rents" if item.open else what
         marks.append(item.verdict.item.line.place.mark(said))
-    more = f" {len(c.items) - MOST} more lines are touched; `audit` shows them all." if len(c.items) > MOST else ""
+    over = len(c.items) - MOST
+    lines = "1 more line is" if over == 1 else f"{over} more lines are"
+    more = f" {lines} touched; `audit` shows them all." if over > 0 else ""
     return Problem(
         code,
         c.level,

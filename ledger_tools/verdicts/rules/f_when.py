@@ -156,7 +156,8 @@ def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     payer = payer[:1].upper() + payer[1:]
     return Change(
         f"{payer} bore it, no owner of the house; only who spends it and lets may claim it.{_estate(payer)}",
-        *[tidy(map(nothing, parts)) for parts in (outcome.parts, outcome.cautious)],
+        turned(outcome.parts, nothing),
+        turned(outcome.cautious, nothing),
         instead=True,
     )
 
