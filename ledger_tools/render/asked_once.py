@@ -59,6 +59,6 @@ def left_to_say(q: HouseQuestion, answers: Sequence[str], ask: Sequence[str]) ->
     if tuple(answers) != q.answers:
         for number, answer in enumerate(answers):
             yield "or" if number else "either", answer
-    own = [words for words in ask if words not in q.ask and not words.startswith(("as bought", "price "))]
+    own = [words for words in ask if words not in q.ask and not words.startswith(("as bought", "price ", "marketed"))]
     if own:
         yield "to settle", settling(own).removeprefix("to settle it ")

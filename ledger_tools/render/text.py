@@ -173,7 +173,7 @@ def _item(item: Item, margin: int) -> list[str]:
 def settling(ask: Sequence[str]) -> str:
     """What would settle an open question: facts to add to the line, or lines and words to write."""
     facts = [words for words in ask if words[:1] in (",", " ")]
-    house = [words for words in ask if words.startswith(("as bought", "price "))]
+    house = [words for words in ask if words.startswith(("as bought", "price ", "marketed"))]
     others = [words for words in ask if words not in facts and words not in house]
     said = []
     if facts:

@@ -56,7 +56,7 @@ def days_let(case: Case) -> int:
 def let_for(case: Case) -> str:
     """How long it had been let before this work, in words: "36 days", "7 months", "9 years".
 
-    Where tenants came with the house: "36 days as yours, and from 2001 under those who had it before".
+    Where tenants came with the house: "36 days as yours and from 2001 under earlier owners".
     """
     days = days_let(case)
     years = int(days / YEAR)
@@ -65,7 +65,7 @@ def let_for(case: Case) -> str:
     first, got = case.history.lets.first_let(case.house), case.place.got if case.place else None
     if first is None or got is None or first.year >= got.day.year or not let_when_got(case):
         return said
-    return f"{said} as yours, and from {first.year} under those who had it before"
+    return f"{said} as yours and from {first.year} under earlier owners"
 
 
 def let_for_years(case: Case) -> bool:

@@ -18,8 +18,8 @@ from .verdict import Confidence, Verdict
 
 FOR_WHAT = frozenset({"price-cut-for-disrepair", "facts-disagree"})
 WHAT_KEPT_IT = frozenset({"not-usable-as-bought", "usable-for-a-while-only"})
-NOT_TOLD = frozenset({"state-not-told", "price-not-told", "no-price-paid"})
-HOUSE_LINES = ("as bought", "price ")
+STATE = ("as bought", "price ")
+NOT_TOLD = {"state-not-told": STATE, "price-not-told": STATE, "no-price-paid": STATE, "void": ("marketed",)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +69,9 @@ def _open_for(history: History, verdict: Verdict, house: str) -> Iterable[str]:
             continue
         first = history.lets.first_let(house)
         fresh = first is None or verdict.item.line.day.first <= first
-        asked = any(words.startswith(HOUSE_LINES) for words in verdict.ask)
-        if fired.slug in FOR_WHAT | WHAT_KEPT_IT and fresh or fired.slug in NOT_TOLD and asked:
+        told_by = NOT_TOLD.get(fired.slug, ())
+        asked = any(words.startswith(told_by) for words in verdict.ask)
+        if fired.slug in FOR_WHAT | WHAT_KEPT_IT and fresh or asked:
             yield fired.slug
 
 
@@ -88,8 +89,8 @@ def _question(
         line = f"as bought {house.as_bought} owing to {_named(history, state, hang)}{says}"
         asks, lines = _kept(house, state), (line,)
     else:
-        asked = (words for verdict in hang for words in verdict.ask if words.startswith(HOUSE_LINES))
-        asks, lines = _not_told(slug), tuple(dict.fromkeys(asked))
+        asked = (words for verdict in hang for words in verdict.ask if words.startswith(NOT_TOLD[slug]))
+        asks, lines = _not_told(slug, house), tuple(dict.fromkeys(asked))
     [(answers, _)] = Counter(verdict.answers for verdict in hang).most_common(1)
     ask = tuple(words for words in hang[0].ask if all(words in verdict.ask for verdict in hang))
     return HouseQuestion(house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask)
@@ -119,7 +120,11 @@ def _kept(house: Property, state: Sequence[str]) -> str:
     )
 
 
-def _not_told(slug: str) -> str:
+def _not_told(slug: str, house: Property) -> str:
+    if slug == "void":
+        return "It is empty since its last let, and your book does not say that it is still meant for letting."
+    if slug == "price-not-told" and house.got and house.got.how != "bought":
+        return "It could be let as it came to you; your book does not say whether its value was cut for its state."
     if slug == "price-not-told":
         return "It could be let as bought, and your book does not say whether the price was cut for its state."
     if slug == "no-price-paid":

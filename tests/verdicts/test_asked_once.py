@@ -7,7 +7,7 @@ import pytest
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.verdicts.asked_once import HouseQuestion
 
-from .books import book, fresh, short, verdicts
+from .books import LET, book, fresh, short, verdicts
 
 WORKS = """4 Jul 2025 replaced wiring £640.00, like for like
 4 Jul 2025 replaced consumer unit £165.00, modern equivalent
@@ -75,3 +75,20 @@ def test_what_was_worn_in_a_let_is_asked_by_itself() -> None:
 
     assert all(v.arguable for v in verdicts(later, fresh("", "reduced")))
     assert asked(later, fresh("", "reduced")) == ()
+
+
+def test_whether_an_empty_house_is_still_to_be_let_is_asked_once() -> None:
+    ended = LET + "    ended 31 May 2025\n"
+    [question] = asked(WORKS, ended)
+    told = ended.replace("    as bought", "    marketed to let from 1 Jun 2025\n    as bought")
+
+    assert (question.rule, question.lines, question.numbers) == ("void", ("marketed to let from …",), (0, 1, 2, 3))
+    assert "still meant for letting" in question.asks
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, told)} == {"repair"}
+
+
+def test_of_a_house_that_came_free_its_value_is_asked_once() -> None:
+    [question] = asked(WORKS, fresh("lettable", got="inherited 10 Jun 2025 at £120,000"))
+
+    assert (question.rule, question.lines) == ("price-not-told", ("price normal", "price reduced"))
+    assert "its value" in question.asks and "the price" not in question.asks
