@@ -46,29 +46,19 @@ def ceiling(accounts: Accounts, owner: str, year: TaxYear) -> Ceiling | None:
     if basis(accounts.book, owner, year) != "cash" or year.period.first < law.began("finance.loan_ceiling"):
         return None
     costs: dict[str, int] = defaultdict(int)
-    mine: dict[str, int] = defaultdict(int)  # by loan
+    mine: dict[str, None] = {}  # the loans they are costs of
     for row, _, pence in accounts.of_owner(owner, year, "cash"):
         if row.category in COSTS and (sign := tax_sign(row)):
             costs[row.category] += sign * pence
-            mine[_loan(accounts, row) or ""] += sign * pence
+            mine.setdefault(_loan(accounts, row) or "")
     if sum(costs.values()) <= 0:
         return None
-    whole: dict[str, int] = defaultdict(int)
-    for row, _ in accounts.in_period("cash", accounts.period(owner, year)):
-        if row.way == "out" and row.kind is not Kind.IGNORED and (name := _loan(accounts, row)) is not None:
-            whole[name] += row.pence
-    loans, untold = Fraction(0), []
-    for name, pence in mine.items():
-        stood = accounts.history.loans.stood(name, year.period.last)
-        if stood is None:
-            untold.append(name)
-        elif whole[name] > 0:
-            loans += Fraction(stood.total * max(pence, 0), whole[name])
+    loans, untold = _loans(accounts, owner, year, tuple(mine))
     value, unvalued, priced = _value(accounts, owner, year)
     owed, worth = round_half_up(loans), round_half_up(value)
     sure = not untold and not unvalued
     cut = {slug: pence - under_ceiling(pence, worth, owed, year) for slug, pence in costs.items()} if sure else {}
-    return Ceiling(dict(costs), owed, worth, cut, tuple(untold), unvalued, priced)
+    return Ceiling(dict(costs), owed, worth, cut, untold, unvalued, priced)
 
 
 def cuts(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
@@ -124,6 +114,32 @@ def _loan(accounts: Accounts, row: Row) -> str | None:
     if history.known(item.line.thing, item.line.verb).kind != "finance" and row.category not in COSTS:
         return None
     return history.loans.of(item.line if item.line.who else item.head)
+
+
+def _loans(accounts: Accounts, owner: str, year: TaxYear, names: tuple[str, ...]) -> tuple[Fraction, tuple[str, ...]]:
+    """What of some loans is for the letting at a year's end, by the owner's share that day, as the houses' value is.
+
+    Of each loan the part of its year's costs that can come off, whoever paid them (s. 307D(3)-(4)). A share that
+    changed within the year changes the costs, not what of the loan stands on the last day. Then the loans untold.
+    """
+    counted: dict[str, Fraction] = defaultdict(Fraction)
+    whole: dict[str, int] = defaultdict(int)
+    for row, _ in accounts.in_period("cash", accounts.period(owner, year)):
+        if (name := _loan(accounts, row)) not in names:
+            continue
+        if row.way == "out" and row.kind is not Kind.IGNORED:
+            whole[name] += row.pence
+        if row.category in COSTS:
+            part = dict(accounts.shares(row.house, year.period.last)).get(owner, Fraction(0))
+            counted[name] += tax_sign(row) * row.pence * part
+    total, untold = Fraction(0), []
+    for name in names:
+        stood = accounts.history.loans.stood(name, year.period.last)
+        if stood is None:
+            untold.append(name)
+        elif whole[name] > 0:
+            total += stood.total * max(counted[name], Fraction(0)) / whole[name]
+    return total, tuple(untold)
 
 
 def _value(accounts: Accounts, owner: str, year: TaxYear) -> tuple[Fraction, tuple[str, ...], tuple[str, ...]]:

@@ -206,8 +206,12 @@ class Lets:
 
     def basis(self, house: str, day: date) -> str:
         """ "cash" or "accruals" as the owners on a day have told; "" where nobody has, or they differ."""
-        told = {landlord.basis(TaxYear.of(day)) for landlord in self._owners(house, day)}
-        return told.pop() if len(told) == 1 else ""
+        told = self.bases(house, day)
+        return next(iter(told)) if len(told) == 1 else ""
+
+    def bases(self, house: str, day: date) -> frozenset[str]:
+        """The ways of accounting the owners on a day have told, "" among them for who told none."""
+        return frozenset(landlord.basis(TaxYear.of(day)) for landlord in self._owners(house, day))
 
     def _owners(self, house: str, day: date) -> list[Landlord]:
         """The landlords who own a house on a day; all of the book where it does not say."""

@@ -91,3 +91,30 @@ def test_what_is_not_known_is_said_and_nothing_is_cut(lines: str, valued: str, w
 def test_the_part_that_counts() -> None:
     assert under_ceiling(10_000_00, 160_000_00, 200_000_00, TaxYear(2025)) == 8_000_00
     assert under_ceiling(10_000_00, 200_000_00, 200_000_00, TaxYear(2025)) == 10_000_00
+
+
+@pytest.mark.parametrize("valued, of_x, of_z", [("140,000", "4712.50", "2537.50"), ("175,000", "5850.00", "3150.00")])
+def test_loans_and_value_are_measured_by_the_share_of_the_year_s_last_day(valued: str, of_x: str, of_z: str) -> None:
+    """ss. 307C, 307D(3)-(5). Form 17 on 1 Aug 2025: x 70%. By hand: of £200,000 nine tenths are the letting's, so are
+    £9,000 of £10,000 interest; a quarter of it fell due before, half and half, so x has £1,125 + £4,725 = £5,850 and z
+    £1,125 + £2,025 = £3,150. L is £180,000 and V £145,000 (£140,000 and an extension), by the same shares at the end:
+    5,850 x 145/180 and 3,150 x 145/180. Where the house was worth £175,000, V is £180,000: no cut."""
+    text = (
+        'landlord x "X"\n    married to z\nlandlord z "Z"\nproperty a "1 A Street"\n'
+        "    bought 1 Mar 2015 for £150,000\n    owners x 70% and z 30%\n"
+        "    form 17 signed 1 Aug 2025, sent 29 Sep 2025\n    as bought lettable\n    price normal\n"
+        f'    valued 1 Jun 2015 at £{valued}\nloan big on a from "Big Bank"\n    interest only\n'
+        "tenancy t at a\n    tenants \"T. Enant\"\n    periodic from 1 Jun 2015\n    rent £1,400 a month\nat a\n"
+        "1 Mar 2015 borrowed £180,000.00 from big for purchase\n"
+        '1 Mar 2015 borrowed £20,000.00 from big for private "boat"\n'
+        '10 Jun 2024 extended lounge £5,000.00 by "Bo Lunt", chosen\n'
+        "1 Jun 2025 received rent £16,800.00 from t\n"
+        + "".join(f"{day} paid loan interest £2,500.00 to big\n" for day in
+                  ("30 Jun 2025", "30 Sep 2025", "31 Dec 2025", "31 Mar 2026"))
+    )  # fmt: skip
+    book = build({"a.book": text})
+    assert [p.headline for p in book.problems if p.level is Level.ERROR] == []
+    found = {o.owner: o for o in year_end(Accounts(book), TaxYear(2025)).owners}
+
+    assert [box(found["x"]), box(found["z"])] == [of_x, of_z]
+    assert note(found["x"], "is cut") == (valued == "140,000")

@@ -213,6 +213,36 @@ def test_the_spouse_of_one_who_accounts_by_what_is_owed_must_too(owned: str, tol
         assert typed(found)["20"] == 3000  # half of twelve months at £500
 
 
+def test_a_bad_debt_comes_off_for_both_spouses_where_only_one_of_them_chose_to_account_by_what_is_owed() -> None:
+    """ITTOIA 2005 s. 271A, condition C, and s. 35 through s. 272. By hand: twelve months at £500, less £300 lost, half
+    each: £2,850."""
+    people = 'landlord x "X"\nlandlord y "Y"\n    married to x\n    accounting accruals\n'
+    text = people + HOUSE.replace("    as bought", "    owners x 50% and y 50%\n    as bought")
+    lines = "1 Jul 2025 received rent £5,700.00 from t\n2 Jul 2025 wrote off rent £300.00 from t\n"
+    near = pytest.approx(2850, abs=0.011)  # the odd penny of a month goes to one or the other
+
+    for found in (owners(text + lines, 2025), owners(text.replace("    married to x\n", "") + lines, 2025)):
+        assert [float(boxes(found[name])["38"]) for name in ("x", "y")] == [near, near]  # not married, x had half
+
+
+@pytest.mark.parametrize(
+    "purpose, way, profit",
+    [
+        ("rent", "accruals", "6000.00"),  # it pays rent that counted when it fell due
+        ("cleaning", "accruals", "6900.00"),
+        ("rent", "cash", "6000.00"),
+        ("cleaning", "cash", "6000.00"),
+    ],
+)
+def test_what_is_kept_of_a_deposit_for_rent_is_taxed_once(purpose: str, way: str, profit: str) -> None:
+    """PIM1052, read; ITTOIA 2005 s. 275 on the rent. By hand: twelve months at £500, of which £5,100 came."""
+    house = HOUSE + "    deposit £900, received 1 Jun 2015\n    moved out 5 Apr 2026\n    ended 5 Apr 2026\n"
+    text = f'landlord x "X"\n    accounting {way}{house}1 Jul 2025 received rent £5,100.00 from t\n'
+    found = owners(text + f"5 Apr 2026 kept deposit £900.00 from t for {purpose}\n", 2025)["x"]
+
+    assert boxes(found)["38"] == profit
+
+
 @pytest.mark.parametrize(
     "rent, first, said",
     [

@@ -400,11 +400,12 @@ def finance_cost(case: Case) -> Said:
 def runs_the_letting(case: Case) -> Said:
     """The ordinary costs of letting, each in its class."""
     if case.verb == "wrote off":
-        if case.history.lets.basis(case.house, case.day) == "accruals":
-            return Answer(
-                case.all(Kind.RUNNING, "other"),
-                "On accruals the rent counted when it fell due, so what will never come comes off now.",
-            )
+        ways = case.history.lets.bases(case.house, case.day)
+        if "accruals" in ways:  # of an owner by payment such a row never counts, whatever its class
+            says = "On accruals the rent counted when it fell due, so what will never come comes off now."
+            if len(ways) > 1:
+                says += " For an owner who accounts by payment it was never income, and nothing comes off."
+            return Answer(case.all(Kind.RUNNING, "other"), says)
         return Answer(
             case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...book.rents import is_rent
 from ...days import TaxYear
 from ...money import share
 from ..answer import Answer, Outcome, Said, tidy
@@ -42,6 +43,12 @@ def about(case: Case) -> str:
 )
 def deposit_kept(case: Case) -> Said:
     """A part of a deposit became the landlord's."""
+    if is_rent(case.line):
+        return Answer(
+            case.all(Kind.INCOME, "other_income"),
+            "What you keep of a deposit for rent pays that rent: by payment it is income when you may keep it; by what "
+            "is owed the rent counted when it fell due, and what pays it adds nothing.",
+        )
     return Answer(
         case.all(Kind.INCOME, "other_income"),
         "What you keep of a deposit is income when you may keep it; the repair comes off by itself.",
