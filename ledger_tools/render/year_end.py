@@ -15,13 +15,14 @@ from .text import BASES, settling
 
 LEFT_OUT = {
     Kind.IMPROVEMENT: "Counts when the house is sold: improvements",
-    Kind.ACQUISITION: "Counts when the house is sold: what buying or selling it cost",
+    Kind.ACQUISITION: "Counts when the house is sold: what buying it cost",
     Kind.NO_RELIEF: "No relief, now or when the house is sold",
     Kind.PRIVATE: "Not spent for the letting: private sums, and fines",
     Kind.PENDING: "Waiting: nothing is let yet",
     Kind.CAPITAL_RECEIPT: "Capital sums, no income: things sold, money for damage beyond its repair",
 }
 
+OF_SALE = "A house sold, for the gain and not for the income: its price, and what selling it cost"
 
 TICKS = {
     "1": "number of properties let",
@@ -189,8 +190,9 @@ def _worth(w: Worth, comes_in: bool) -> str:
 
 
 def _left_out(left: tuple[LeftOut, ...]) -> Iterator[Section]:
-    for kind, heading in LEFT_OUT.items():
-        members = [item for item in left if item.kind is kind]
+    parts = [(OF_SALE, [item for item in left if item.of_sale])]
+    parts += [(words, [i for i in left if i.kind is kind and not i.of_sale]) for kind, words in LEFT_OUT.items()]
+    for heading, members in parts:
         if members:
             rows = tuple(Row((i.trace.source, i.trace.words, Sum(i.trace.pence)), under=i.why) for i in members)
             yield Section(heading, (Table("left out", heading, LINES, rows, unheaded=True),))

@@ -22,7 +22,7 @@ from ..taxes.income.period import early_end, period
 from ..verdicts.catalogue import catalogue
 from ..verdicts.engine import judge_all
 from ..verdicts.history import History
-from ..verdicts.verdict import Kind, Part, Verdict
+from ..verdicts.verdict import CAPITAL, Kind, Part, Verdict
 
 if TYPE_CHECKING:
     import pandas
@@ -216,8 +216,12 @@ class Accounts:
                 yield row, day, pence
 
     def parts(self, row: Row, day: date) -> dict[str, int]:
-        """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told."""
-        held = self.shares(row.house, day)
+        """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told.
+
+        Income is shared as income tax sees it (ITA 2007 s. 836); what is capital goes by who owns the house.
+        """
+        owns = is_capital(row) and row.house in self.book.properties
+        held = self.book.owners_on(row.house, day) if owns else self.shares(row.house, day)
         if len(held) < 2:
             return {name: row.pence for name, _ in held}
         pence = share(row.pence, [fraction for _, fraction in held], row.turn)
@@ -232,6 +236,11 @@ def up_to(book: Book, day: date) -> Book:
 def nets_capital(row: Row) -> bool:
     """Whether a row is money back for something that was no expense: it comes off what the works cost."""
     return row.kind is Kind.NETS and not row.category
+
+
+def is_capital(row: Row) -> bool:
+    """Whether a row is for the gain, or for no relief at all, and never for the income of a year."""
+    return row.kind in CAPITAL or row.kind is Kind.CAPITAL_RECEIPT or nets_capital(row)
 
 
 def tax_sign(row: Row | Part, way: str = "") -> int:

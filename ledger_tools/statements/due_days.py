@@ -5,12 +5,14 @@ They are the same for every owner, so a statement holds them once. Knows no book
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from .. import law
 from ..days import TaxYear, months_after
 from ..money import pounds
+from ..taxes.gains.gain import report_by
 from ..taxes.income.late import late_return
 
 
@@ -39,6 +41,25 @@ def due_days(year: TaxYear) -> tuple[DueDays, ...]:
         _due(year, "change_return", ("amend_return",), "the last day to change a return that was sent"),
         DueDays("keep_records", (records.day,), "keep every record of the year until then", str(records.citation)),
     )
+
+
+def gain_due(house: str, completed: date) -> DueDays:
+    """By when the gain on a house is reported and the tax on it paid, counted from the day it was handed over."""
+    says = f"report the gain on {house} and pay the tax on it, if there is any to pay; `base-cost` works it out"
+    try:
+        day, held = report_by(completed), law.figure("gains.report_days", completed)
+    except law.NoFigure:
+        return DueDays("report_gain", (), says, "")
+    return DueDays("report_gain", (day,), says, str(held.citation))
+
+
+def in_order(days: Sequence[DueDays], more: Iterable[DueDays]) -> tuple[DueDays, ...]:
+    """Days with some more among them, each before the first that falls later."""
+    found = list(days)
+    for one in more:
+        later = (i for i, other in enumerate(found) if one.days and other.days and other.days[0] > one.days[0])
+        found.insert(next(later, len(found)), one)
+    return tuple(found)
 
 
 def late(year: TaxYear) -> str:

@@ -19,7 +19,7 @@ from ..verdicts.verdict import CAPITAL, Cgt, Kind, Verdict, deciding
 from .accounts import INCOME, Accounts, nets_capital
 from .brought import brought
 from .checked import checked
-from .due_days import DueDays, due_days, late
+from .due_days import DueDays, due_days, gain_due, in_order, late
 from .figures import Figure, Trace, figure, together, trace
 from .in_tax import InTax, Worth, in_tax, worth
 from .notes import About, fractions, let_in, notes
@@ -70,6 +70,7 @@ class LeftOut:
     trace: Trace
     kind: Kind
     why: str
+    of_sale: bool = False  # the price of a house sold, or a cost of selling it
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +116,18 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
         for caution in accounts.verdicts[number].cautions:
             cautions.setdefault(caution)
     return YearEnd(
-        year, owners, tuple(cautions), checked(year), due_days(year), late(year), not accounts.book.landlords
+        year, owners, tuple(cautions), checked(year), _due(accounts, year), late(year), not accounts.book.landlords
     )
+
+
+def _due(accounts: Accounts, year: TaxYear) -> tuple[DueDays, ...]:
+    """The days that follow from the year, among them by which the gain on a house sold in it is reported."""
+    sales = [
+        gain_due(name, house.sold.day)
+        for name, house in accounts.book.properties.items()
+        if house.sold and TaxYear.of(house.sale_exchanged or house.sold.day) == year
+    ]
+    return in_order(due_days(year), sales)
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) -> OwnerYear | None:
@@ -261,28 +272,34 @@ def _profit(year: TaxYear, sums: Mapping[str, int]) -> int:
 
 
 def _left_out(accounts: Accounts, mine: Mine) -> tuple[LeftOut, ...]:
-    found: dict[Kind, list[Trace]] = defaultdict(list)
-    things: dict[tuple[str, int], str] = {}
+    found: dict[tuple[Kind, bool], list[Trace]] = defaultdict(list)
     for row, day, pence in mine:
-        things[row.source, row.verdict] = row.thing
+        of_sale = row.cgt is Cgt.DISPOSAL or row.verdict < 0 and row.kind is Kind.CAPITAL_RECEIPT
         if nets_capital(row):
-            found[Kind.IMPROVEMENT].append(trace(row, -pence, day))
+            found[Kind.ACQUISITION if of_sale else Kind.IMPROVEMENT, of_sale].append(trace(row, -pence, day))
         elif row.kind in CAPITAL and row.cgt is Cgt.NONE:  # an improvement that is gone, a plan given up
-            found[Kind.NO_RELIEF].append(trace(row, pence, day))
+            found[Kind.NO_RELIEF, False].append(trace(row, pence, day))
         elif row.category and row.kind is Kind.PRIVATE:  # tax taken off the rents stands in a box
             continue
         elif row.kind in CAPITAL or row.kind in (Kind.PRIVATE, Kind.PENDING, Kind.CAPITAL_RECEIPT):
-            found[row.kind].append(trace(row, pence, day))
+            found[row.kind, of_sale].append(trace(row, pence, day))
     return tuple(
-        LeftOut(t, kind, _why(accounts, t.verdict, things[t.source, t.verdict], kind))
-        for kind, traces in found.items()
+        LeftOut(t, kind, _why(accounts, t.verdict, kind), of_sale)
+        for (kind, of_sale), traces in found.items()
         for t in together(traces)
     )
 
 
-def _why(accounts: Accounts, number: int, thing: str, kind: Kind) -> str:
-    if number < 0:
-        return "what the house cost counts when it is sold" if "sale" not in thing else "it counts for the gain"
+OF_HOUSES = {
+    Kind.CAPITAL_RECEIPT: "no income of the year; `base-cost` works out the gain or the loss",
+    Kind.NO_RELIEF: "furniture and the like that came with the house: the first of each has no relief, and no part in "
+    "the gain on the house",
+}
+
+
+def _why(accounts: Accounts, number: int, kind: Kind) -> str:
+    if number < 0:  # of a house's own heading: its price, furniture in that price, its sale
+        return OF_HOUSES.get(kind, "what the house cost counts when it is sold")
     gone = [fired for fired in accounts.verdicts[number].path if fired.decided and fired.stage == "H"]
     if gone and kind is Kind.NO_RELIEF:
         return gone[-1].says  # why nothing is left of it for the gain

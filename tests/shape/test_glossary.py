@@ -11,7 +11,7 @@ from click.testing import CliRunner
 
 from ledger_tools import explain, law
 from ledger_tools.commands import cli
-from ledger_tools.render.year_end import LEFT_OUT
+from ledger_tools.render.year_end import LEFT_OUT, OF_SALE
 from ledger_tools.statements.kinds import PLAIN
 
 ASKED = (
@@ -32,7 +32,7 @@ def test_what_people_ask_has_a_page(words: str) -> None:
     assert page is not None and len(page.text) > 40
 
 
-@pytest.mark.parametrize("words", [*PLAIN.values(), *(heading.lower() for heading in LEFT_OUT.values())])
+@pytest.mark.parametrize("words", [*PLAIN.values(), *(heading.lower() for heading in (OF_SALE, *LEFT_OUT.values()))])
 def test_every_answer_and_heading_has_a_page(words: str) -> None:
     assert explain.look_up(words) is not None
 

@@ -553,3 +553,50 @@ def test_a_book_without_a_landlord_has_nobody_whose_pages_they_are() -> None:
 
     assert made.owners == () and made.no_landlord and not named.no_landlord
     assert 'add `landlord NAME "Full Name"`' in page(made).sections[0].title
+
+
+# ── capital ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_what_is_capital_goes_by_who_owns_the_house_though_spouses_share_its_rent_half_and_half() -> None:
+    """ITA 2007 s. 836 is about income. By hand: 60% and 40% of £350,000, of £4,200 to sell it and of a £15,000
+    extension; half and half of £6,000 of rent. The gain is reported by the 60th day after 30 January: 31 March (FA 2019
+    Sch. 2)."""
+    people = 'landlord x "X"\n    married to y\nlandlord y "Y"\n'
+    held = "    owners x 60% and y 40%\n    exchanged 10 Dec 2025\n    sold 30 Jan 2026 for £350,000\n    as bought"
+    lines = (
+        "1 May 2025 received rent £6,000.00 from t\n"
+        '2 May 2025 extended kitchen £15,000.00 by "B", chosen\n'
+        '30 Jan 2026 paid estate agent £4,200.00 to "Agents"\n'
+    )
+    book = build({"a.book": people + HOUSE.replace("    as bought", held) + lines})
+    assert [p.headline for p in book.problems if p.level is Level.ERROR] == []
+    found = year_end(Accounts(book), TaxYear(2025))
+
+    left = [{i.trace.words: (i.trace.pence, i.of_sale) for i in o.left_out} for o in found.owners]
+    assert [boxes(o)["20"] for o in found.owners] == ["3000.00", "3000.00"]
+    assert left == [
+        {
+            "extended kitchen, B": (kitchen, False),
+            "paid estate agent, Agents": (agent, True),
+            "sold sale price": (price, True),
+        }
+        for kitchen, agent, price in ((9_000_00, 2_520_00, 210_000_00), (6_000_00, 1_680_00, 140_000_00))
+    ]
+    whys = {i.trace.words: i.why for i in found.owners[0].left_out}
+    assert "`base-cost`" in whys["sold sale price"]
+    reported = [day for due in found.due if due.what == "report_gain" for day in due.days]
+    assert reported == [date(2026, 3, 31)]
+    assert [due.days[0] for due in found.due if due.days] == sorted(due.days[0] for due in found.due if due.days)
+    assert "Costs of selling" in {line.label for line in profit(Accounts(book), "a", TaxYear(2025)).below}
+
+
+def test_furniture_bought_with_the_house_is_not_said_to_count_when_it_is_sold() -> None:
+    """Tax-free or not, furniture is no part of the gain on a house."""
+    bought = "    bought 1 May 2025 for £100,000, of which chattels £2,000.00"
+    house = HOUSE.replace("    bought 1 May 2015 for £100,000", bought).replace("1 Jun 2015", "1 Jun 2025")
+    found = owners(f'landlord x "X"{house}1 Jul 2025 received rent £500.00 from t\n', 2025)["x"]
+    whys = {i.trace.words: i.why for i in found.left_out}
+
+    assert "when it is sold" in whys["bought purchase price"]
+    assert "no part in the gain" in whys["bought chattels"]
