@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import Any
 
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.base_cost import SELLING, BaseCost
-from ..statements.sale import OwnerGain, Part, Sale
+from ..statements.own_costs import percent
+from ..statements.sale import OwnerGain, Sale, Waiting
 from . import json_form
 from .columns import columns
 from .page import Bars, Block, Column, Notes, Page, Row, Section, Sum, Table, Words
@@ -71,10 +73,11 @@ def _grew(r: BaseCost) -> Section:
 
 
 def _sale_said(s: Sale) -> Section:
-    blocks: list[Block] = [] if s.owners else [Words(NOBODY)]
+    blocks: list[Block] = [] if s.owners or s.waiting else [Words(NOBODY)]
     for o in s.owners:
         table = Table("gain", f"{_who(o)}: {_sold(s)}", RECORD, tuple(_gain(o, s)))
         blocks.append(Section(_who(o), (table, Words(_tax(o)))))
+    blocks += [Section(_named(w.full, w.fraction), (Words(_waits(w)),)) for w in s.waiting]
     blocks += [Words(said)] if (said := _report(s)) else []
     return Section(_sold(s), (*blocks, *((Notes(s.notes),) if s.notes else ())))
 
@@ -90,7 +93,7 @@ def _sold(s: Sale) -> str:
 
 
 def _report(s: Sale) -> str:
-    if not s.owners or s.report_by is None:
+    if not (s.owners or s.waiting) or s.report_by is None:
         return ""
     return (
         f"Where there is tax to pay, report and pay it by {day_words(s.report_by)}, if {day_words(s.day)} is the "
@@ -99,12 +102,18 @@ def _report(s: Sale) -> str:
 
 
 def _who(o: OwnerGain) -> str:
-    return o.full if o.part.fraction == 1 else f"{o.full} ({_share(o.part)})"
+    return _named(o.full, o.part.fraction)
 
 
-def _share(p: Part) -> str:
-    percent = p.fraction * 100
-    return f"{percent}%" if percent.denominator == 1 else f"{p.fraction}"
+def _named(full: str, fraction: Fraction) -> str:
+    return full if fraction == 1 else f"{full} ({percent(fraction)})"
+
+
+def _waits(w: Waiting) -> str:
+    return (
+        f"Not worked out: what this part cost hangs on what the house was worth on {day_words(w.day)}, which your book "
+        "does not tell (see above)."
+    )
 
 
 def _gain(o: OwnerGain, s: Sale) -> Iterator[Row]:
@@ -174,12 +183,14 @@ def _record(r: BaseCost) -> list[str]:
 
 def _sale(s: Sale) -> list[str]:
     out = ["", f"  {_sold(s)}"]
-    if not s.owners:
+    if not s.owners and not s.waiting:
         return [*out, *paragraph(NOBODY, "    ", "    ")]
     for o in s.owners:
         rows = [tuple(map(cell_words, row.cells)) for row in _gain(o, s)]
         out += ["", f"    {_who(o)}", *columns(rows, right=(1,), margin="      ")]
         out += paragraph(_tax(o), "      ", "      ")
+    for w in s.waiting:
+        out += ["", f"    {_named(w.full, w.fraction)}", *paragraph(_waits(w), "      ", "      ")]
     if said := _report(s):
         out += ["", *paragraph(said, "    ", "    ")]
     out.append("")
@@ -218,6 +229,10 @@ def _sale_json(s: Sale) -> dict[str, Any]:
         "report_by": s.report_by.isoformat() if s.report_by else None,
         "year": str(s.year),
         "owners": [_owner_json(o) for o in s.owners],
+        "waiting": [
+            {"owner": w.owner, "name": w.full, "share": str(w.fraction), "value_of": w.day.isoformat()}
+            for w in s.waiting
+        ],
         "notes": list(s.notes),
     }
 

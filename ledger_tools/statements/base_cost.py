@@ -12,12 +12,13 @@ from datetime import date
 from itertools import groupby
 
 from ..book.world import Book, Property
-from ..days import TaxYear, day_words
+from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import pounds
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import Accounts, up_to
 from .figures import Figure, Trace, figure, together, words
+from .own_costs import own_costs, passed_notes
 from .sale import Sale, sale
 
 PURCHASE, FINISHED, ADDED, SELLING = "purchase", "finished", "added", "selling"
@@ -71,13 +72,16 @@ def base_cost(book: Book, house: str, day: date, price: int | None = None) -> Ba
 
 def of_accounts(accounts: Accounts, house: str, day: date, price: int | None = None) -> BaseCost:
     """The same from the accounts of the book as it stood at the end of that day."""
-    made = _record(accounts, house, day)
+    made, sold = _record(accounts, house, day), accounts.book.properties[house].sold
+    last = min(day, sold.day) if sold else day  # what selling it cost may come after it was sold
 
     def costs(name: str, until: date) -> tuple[int, int, int]:
-        found = made if name == house else _record(accounts, name, until)
+        found = made if name == house and until >= last else _record(accounts, name, until)
         return found.pence(SELLING), found.pence(PURCHASE) + found.pence(FINISHED), found.pence(ADDED)
 
-    return replace(made, sale=sale(accounts, house, day, price, costs))
+    book = accounts.book
+    said = passed_notes(book, house, day, own_costs(book, house, day, costs)) if book.properties[house].owners else ()
+    return replace(made, sale=sale(accounts, house, day, price, costs), notes=(*said, *made.notes))
 
 
 def _record(accounts: Accounts, house: str, day: date) -> BaseCost:
@@ -140,13 +144,6 @@ def _notes(about: Property, accounts: Accounts, rows: list[Row]) -> Iterator[str
         yield "What the house cost is not told: add `bought … for £…`, `inherited … at £…` or `given … at £…`."
     elif about.got.how != "bought":
         yield f"It was {about.got.how}, so its value on that day stands in place of a price; keep the valuation."
-    if len(about.owners) > 1:
-        days = " and ".join(day_words(o.since) for o in about.owners if o.since)
-        yield (
-            f"The shares changed on {days}. Between spouses living together a share passes at its cost, to anybody "
-            "else at its value (TCGA 1992 s. 17, 18, 58); each owner's own cost then differs, and is not worked out "
-            "here."
-        )
     for row in rows:
         if _fired(accounts, row, "bit-of-the-property-sold"):
             yield (

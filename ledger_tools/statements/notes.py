@@ -26,6 +26,7 @@ from .interest_short import interest_short
 from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
+from .own_costs import passed_in_year, percent
 from .rents import due_and_came
 from .stopped import stopped, stopped_told
 
@@ -207,15 +208,10 @@ def _form_17(a: About) -> str:
         taxed = dict(a.accounts.shares(name, day)).get(a.owner)
         if owned and owned != taxed:
             said.append(
-                f"{name}: the rent is shared half and half between spouses, though you own {_percent(owned)}, for no "
+                f"{name}: the rent is shared half and half between spouses, though you own {percent(owned)}, for no "
                 "Form 17 is told (ITA 2007 ss. 836, 837)."
             )
     return " ".join(said)
-
-
-def _percent(part: Fraction) -> str:
-    whole = part * 100
-    return f"{whole}%" if whole.denominator == 1 else str(part)
 
 
 def _accruals(a: About) -> str:
@@ -271,6 +267,10 @@ def _finance_brought(a: About) -> str:
             f"is not worked out here. If any are left, add {told}."
         )
     return ""
+
+
+def _passed_on(a: About) -> str:
+    return passed_in_year(a.accounts.book, a.owner, a.year)
 
 
 def _lodgers(a: About) -> str:
@@ -454,7 +454,8 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
     _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing,
-    _interest_missing, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let, _allowance_might,
+    _interest_missing, _passed_on, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let,
+    _allowance_might,
 )  # fmt: skip
 
 

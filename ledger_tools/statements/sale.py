@@ -5,7 +5,7 @@ Losses of the year, the exempt amount and the basic rate band are the owner's, n
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -18,8 +18,7 @@ from ..taxes.gains import gain as gains
 from ..taxes.income.bands import personal_allowance
 from .accounts import Accounts
 from .brought import taxable_profit
-
-Costs = Callable[[str, date], tuple[int, int, int]]  # of a house sold on a day: selling, buying and improving it
+from .own_costs import Costs, own_costs, passings
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +57,18 @@ class OwnerGain:
 
 
 @dataclass(frozen=True, slots=True)
+class Waiting:
+    """An owner whose part of a sale is not worked out, as its cost hangs on what the book does not tell of a day."""
+
+    owner: str
+    full: str
+    house: str
+    fraction: Fraction
+    contract: date
+    day: date
+
+
+@dataclass(frozen=True, slots=True)
 class Sale:
     """A sale that happened or is tried out; day: when the house passed. Sums in pence."""
 
@@ -68,6 +79,7 @@ class Sale:
     owners: tuple[OwnerGain, ...]
     report_by: date | None
     notes: tuple[str, ...]
+    waiting: tuple[Waiting, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +102,16 @@ def sale(accounts: Accounts, house: str, on: date, price: int | None, costs: Cos
             return None
         this = done[house] = _Sold(house, on, on, price)
     about, year = accounts.book.properties[house], TaxYear.of(this.contract)
-    parts = _parts(accounts, done.values(), costs)
+    parts, waiting = _parts(accounts, done.values(), costs)
     owners = tuple(
-        _owner(accounts, owner, year, house, parts[owner]) for owner, _ in accounts.book.owners_on(house, this.day)
+        _owner(accounts, owner, year, house, parts[owner])
+        for owner, _ in accounts.book.owners_on(house, this.day)
+        if any(part.house == house for part in parts.get(owner, ()))
     )
     happened = about.sold is not None and about.sold.day <= on
-    notes = tuple(_notes(accounts, about, this, on, happened, owners, parts))
-    return Sale(this.day, this.price, happened, year, owners, _by(this.day), notes)
+    notes = (*_notes(accounts, about, this, on, happened, owners, parts), *_not_in_it(year, house, owners, waiting))
+    here = tuple(one for one in waiting if one.house == house)
+    return Sale(this.day, this.price, happened, year, owners, _by(this.day), notes, here)
 
 
 def _sold(about: Property, on: date) -> _Sold | None:
@@ -115,21 +130,40 @@ def _by(day: date) -> date | None:
 # ── each owner ───────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _parts(accounts: Accounts, sales: Iterable[_Sold], costs: Costs) -> dict[str, list[Part]]:
-    """Every owner's parts of these sales, by the day of the contract."""
+def _parts(accounts: Accounts, sales: Iterable[_Sold], costs: Costs) -> tuple[dict[str, list[Part]], list[Waiting]]:
+    """Every owner's parts of these sales, by the day of the contract; and those that cannot be worked out."""
     found: dict[str, list[Part]] = {}
+    waiting: list[Waiting] = []
+    book = accounts.book
     for sold in sorted(sales, key=lambda s: (s.contract, s.house)):
-        about = accounts.book.properties[sold.house]
-        owned = accounts.book.owners_on(sold.house, sold.day)
+        about = book.properties[sold.house]
+        owned = book.owners_on(sold.house, sold.day)
         fractions = [fraction for _, fraction in owned]
         sums = (sold.price, *costs(sold.house, sold.day))
         split = zip(*(share(amount, fractions) for amount in sums), strict=True) if owned else ()
-        for (owner, fraction), each in zip(owned, split, strict=True):
-            disposal = gains.Disposal(*each)
+        changed = any(passings(book, sold.house, sold.day))
+        own = own_costs(book, sold.house, sold.day, costs) if changed else None
+        for (owner, fraction), (price, selling, buying, added) in zip(owned, split, strict=True):
+            if own and owner in own.untold:
+                full = book.landlords[owner].full if owner in book.landlords else owner
+                hangs = own.untold[owner].day
+                waiting.append(Waiting(owner, full, sold.house, fraction, sold.contract, hangs))
+                continue
+            disposal = gains.Disposal(price, selling, *(own.costs[owner] if own else (buying, added)))
             home = _home(about, disposal.gain, sold.day)
             part = Part(sold.house, about.full, sold.contract, fraction, disposal, home)
             found.setdefault(owner, []).append(part)
-    return found
+    return found, waiting
+
+
+def _not_in_it(year: TaxYear, house: str, owners: tuple[OwnerGain, ...], waiting: list[Waiting]) -> Iterator[str]:
+    """Other sales of the same owners that cannot be worked out, and would change the tax."""
+    for one in waiting:
+        if one.house != house and TaxYear.of(one.contract) <= year and one.owner in {o.owner for o in owners}:
+            yield (
+                f"{one.full}: the sale of {one.house} is not in it, as what that part cost hangs on the value of "
+                f"{day_words(one.day)}; `base-cost --property {one.house}` asks for it."
+            )
 
 
 def _home(about: Property, gain: int, day: date) -> int:

@@ -130,7 +130,7 @@ def test_before_the_rates_held_here_no_tax_is_made_up() -> None:
 @pytest.mark.parametrize(
     ("more", "words"),
     [
-        ("owners x 100%\n    owners x 50% and y 50% from 1 Jan 2024", "The shares changed on 1 Jan 2024"),
+        ("owners x 100%\n    owners x 50% and y 50% from 1 Jan 2024", "On 1 Jan 2024 X passed on 50% of it"),
         ("owners x 100%", "as far as it can still be seen"),
     ],
 )

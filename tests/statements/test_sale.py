@@ -8,9 +8,12 @@ import pytest
 
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
+from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
+from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.base_cost import base_cost
 from ledger_tools.statements.sale import OwnerGain, Sale
+from ledger_tools.statements.year_end import year_end
 
 OWNER = 'landlord x "X"\n    other income £30,000 in 2025-26\n    other income £30,000 in 2023-24\n'
 LATE = date(2026, 4, 5)
@@ -128,3 +131,54 @@ def test_what_was_let_while_it_was_the_home_is_told(until: str, said: bool) -> N
     made = book(house("a", 100_000, "10 Jan 2026 for £150,000", f"    own home from 1 May 2015 to {until}\n"), let)
 
     assert any("lettings relief" in note for note in sold(made).notes) is said
+
+
+# ── shares that passed ───────────────────────────────────────────────────────────────────────────────────────────
+
+PASSED = (
+    "    owners x 50% and y 50%\n    owners x 75% and y 25% from 1 Oct 2024\n{more}at a\n"
+    '1 Mar 2016 extended kitchen £10,000.00 by "B", chosen\n'
+    '1 Mar 2025 extended lounge £8,000.00 by "B", chosen\n'
+)
+
+
+def passed(people: str = "", more: str = "") -> Book:
+    head = house("a", 100_000, "").replace("    owners x 100%\n", "")
+    text = f'landlord x "X"\n{people}landlord y "Y"\n{head}{PASSED.format(more=more)}'
+    made = build({"x.book": text})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return made
+
+
+def gains_of(sale: Sale) -> dict[str, int]:
+    return {o.owner: o.part.disposal.gain for o in sale.owners}
+
+
+def test_what_a_sister_got_counts_at_its_value_and_what_she_passed_on_is_told_in_the_other_s_year() -> None:
+    """TCGA 1992 ss. 17, 18. By hand: to October 2024 each half had cost £55,000. At £180,000 the 25% passed on at
+    £45,000 had cost £27,500: £17,500 won. Of £240,000 X has £180,000 less £55,000, £45,000 and £6,000 (three quarters
+    of the lounge): £74,000; Y £60,000 less £27,500 and £2,000: £30,500."""
+    made = passed(more="    valued 1 Oct 2024 at £180,000\n")
+    record = base_cost(made, "a", date(2026, 3, 1), 240_000_00)
+
+    assert record.sale and gains_of(record.sale) == {"x": 74_000_00, "y": 30_500_00}
+    assert any("£45,000.00 for a part that had cost £27,500.00: a gain of £17,500.00" in said for said in record.notes)
+    pages = {o.owner: " ".join(o.notes) for o in year_end(Accounts(made), TaxYear(2024)).owners}
+    assert "you passed on 25% of a" in pages["y"] and "30 Nov 2024" in pages["y"]  # the 60th day, FA 2019 Sch. 2
+    assert "you passed on" not in pages["x"]
+
+
+def test_without_that_value_no_gain_is_given_but_the_question() -> None:
+    record = base_cost(passed(more="    valued 2 Oct 2024 at £180,000\n"), "a", date(2026, 3, 1), 240_000_00)
+
+    assert record.sale and gains_of(record.sale) == {"y": 30_500_00}  # half of hers went, whatever it was worth
+    assert [one.owner for one in record.sale.waiting] == ["x"]
+    assert any("add `valued 1 Oct 2024 at £…`" in said for said in record.notes)
+
+
+def test_between_spouses_a_share_passes_at_what_it_cost() -> None:
+    """TCGA 1992 s. 58: X £180,000 less £82,500 and £6,000, Y £60,000 less £27,500 and £2,000."""
+    record = base_cost(passed("    married to y\n"), "a", date(2026, 3, 1), 240_000_00)
+
+    assert record.sale and gains_of(record.sale) == {"x": 91_500_00, "y": 30_500_00}
+    assert "you passed on" not in str(year_end(Accounts(passed("    married to y\n")), TaxYear(2024)))

@@ -51,6 +51,11 @@ def _spouses(book: Book, owners: list[str], day: date) -> dict[str, str]:
     return found
 
 
+def married(book: Book, one: str, other: str, day: date) -> bool:
+    """Whether two people are spouses or civil partners on a day, as the book tells of either."""
+    return _spouses(book, [one, other], day).get(one) == other
+
+
 def halved_with(book: Book, owner: str, year: TaxYear) -> str:
     """The spouse with whom an owner is taxed half and half on a house at the beginning or end of a year; "" if none."""
     for house in book.properties.values():
