@@ -49,7 +49,8 @@ def page(s: YearEnd, so_far: str = "") -> Page:
     said = NO_LANDLORD if s.no_landlord else f"Nothing in this book falls in the tax year {s.year}."
     nobody = Section(said, ())
     owners = tuple(_owner(owner, s) for owner in s.owners)
-    sections = (*owners, _due(s)) if owners else (nobody,)
+    later = (Section(f"No pages for {s.year}", tuple(map(Words, s.later))),) if s.later else ()
+    sections = (*owners, *later, _due(s)) if owners else later or (nobody,)
     return Page("year-end", f"The tax year {s.year}", sections, s.checked, s.cautions, so_far=so_far)
 
 

@@ -148,7 +148,7 @@ def _days(a: About) -> str:
     if days == year.period:
         return ""
     begun = a.accounts.begun(a.owner)
-    if begun and days.first <= begun < year.period.first:
+    if begun and (days.first <= begun < year.period.first or days.last < begun <= year.period.last):
         why = f"your letting began on {day_words(begun)}, after the day on which accounts could have ended"
         return f"The days from {days} stand for {year}: {why} (ITTOIA 2005 s. 275C; PIM1015)."
     return (

@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from .. import law
-from ..days import TaxYear
+from ..days import TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds
 from ..taxes.income.basis import basis
@@ -101,6 +101,7 @@ class YearEnd:
     due: tuple[DueDays, ...]  # the same for every owner
     late: str
     no_landlord: bool = False  # the book names none, so nobody has pages
+    later: tuple[str, ...] = ()  # of owners without pages, as their letting counts with the next year
 
 
 def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearEnd:
@@ -116,7 +117,24 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
         for caution in accounts.verdicts[number].cautions:
             cautions.setdefault(caution)
     return YearEnd(
-        year, owners, tuple(cautions), checked(year), _due(accounts, year), late(year), not accounts.book.landlords
+        year, owners, tuple(cautions), checked(year), _due(accounts, year), late(year), not accounts.book.landlords,
+        tuple(_begins_later(accounts, n, year) for n in accounts.book.landlords if begins_later(accounts, n, year)),
+    )  # fmt: skip
+
+
+def begins_later(accounts: Accounts, owner: str, year: TaxYear) -> bool:
+    """Whether an owner's letting began within a year and counts with the next one alone (ITTOIA 2005 s. 275C)."""
+    begun = accounts.begun(owner)
+    return begun is not None and accounts.period(owner, year).last < begun <= year.period.last
+
+
+def _begins_later(accounts: Accounts, owner: str, year: TaxYear) -> str:
+    begun = accounts.begun(owner)
+    assert begun is not None
+    return (
+        f"{accounts.book.landlords[owner].full}: the letting began on {day_words(begun)}, and a letting begun in the "
+        f"last days of a tax year counts with the next one (ITTOIA 2005 s. 275C; PIM1015): there are no pages for "
+        f"{year}, and those of {year.next} hold all of it. `base-cost` keeps what buying the house cost."
     )
 
 
@@ -136,8 +154,9 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
     mine = list(accounts.of_owner(owner, year, way))
     came = brought(accounts, owner, year)
     lines = traces(accounts, owner, year)
-    if not mine and not lines and not came.loss.pence and not came.finance.pence:
-        return None
+    if not (mine or lines) or begins_later(accounts, owner, year):
+        if not came.loss.pence and not came.finance.pence:
+            return None
     sums = totals(lines)
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
     about = About(accounts, owner, year, way, found, came, sums, on)

@@ -9,6 +9,8 @@ import pytest
 
 from ledger_tools.days import TaxYear
 from ledger_tools.money import plain
+from ledger_tools.render.text import draw
+from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.quarter import quarter
 from ledger_tools.statements.year_end import year_end
@@ -63,6 +65,10 @@ def test_tc_07_a_letting_begun_after_31_march_counts_with_the_next_year() -> Non
 
     assert [box(worked, year) for year in (2023, 2024)] == ["0.00", "1800.00"]
     assert "began on 1 Apr 2024" in " ".join(owners[0].notes)
+    before = year_end(worked, TaxYear(2023))
+    assert before.owners == () and "counts with the next one (ITTOIA 2005 s. 275C" in " ".join(before.later)
+    said = draw(page(before))
+    assert "Days to keep" not in said and "31 March" not in said  # nobody must tell of a letting of that year
     late = LET.format("31 Mar 2024", "£900 a month")
     assert [box(work(lines, under(late, "accounting cash")), year) for year in (2023, 2024)] == ["900.00", "900.00"]
 
