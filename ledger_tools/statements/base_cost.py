@@ -150,6 +150,12 @@ def _notes(about: Property, accounts: Accounts, rows: list[Row]) -> Iterator[str
                 f"{row.thing.capitalize()} was sold off it for {pounds(row.pence)} ({row.source}). If that was part of "
                 "the property, a part of its cost went with it (TCGA 1992 s. 42, 242), which is not worked out here."
             )
+        if _fired(accounts, row, "lease-premium") and row.kind is Kind.CAPITAL_RECEIPT:
+            yield (
+                f"A lease of it was granted for a premium ({row.source}), of which {pounds(row.pence)} is a capital "
+                "sum. That is a part disposal in the year of the lease: a part of what the house cost went with it "
+                "(TCGA 1992 s. 42; Sch. 8 para. 2, from memory), which is not worked out here."
+            )
     if any(finished(accounts, row) for row in rows):
         yield (
             "Work that finished the purchase counts as far as it can still be seen when the house is sold "

@@ -154,9 +154,9 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
     mine = list(accounts.of_owner(owner, year, way))
     came = brought(accounts, owner, year)
     lines = traces(accounts, owner, year)
-    if not (mine or lines) or begins_later(accounts, owner, year):
-        if not came.loss.pence and not came.finance.pence:
-            return None
+    nothing = not mine and not lines or begins_later(accounts, owner, year)
+    if nothing and not came.loss.pence and not came.finance.pence:
+        return None
     sums = totals(lines)
     found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
     about = About(accounts, owner, year, way, found, came, sums, on)

@@ -20,6 +20,7 @@ from .selling import Selling
 # Whole years of letting that begin to speak for a repair. No page holds a limit; "about two years" are the facts of
 # Odeon v Jones (1971) 48 TC 257. Alone it settles nothing in a house that was told to be in a poor state.
 YEARS = 2
+LETS = frozenset({"rent", "premium"})  # what comes in only where a house is let
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +225,7 @@ class Lets:
         return found.spells if found else ()
 
     def _firsts(self) -> dict[str, date]:
-        """First day of letting by house: of a tenancy, of rent that came in, of a purchase with the tenant in it."""
+        """First day of letting by house: of a tenancy, of rent or a premium, of a purchase with the tenant in it."""
         days: dict[str, date] = {}
 
         def told(house: str, day: date | None) -> None:
@@ -238,7 +239,7 @@ class Lets:
                 told(house, found.got.day)
         for item in self._items:
             line = item.line
-            if line.verb == "received" and line.things and self._known(line.thing, "received").category == "rent":
+            if line.verb == "received" and line.things and self._known(line.thing, "received").category in LETS:
                 for share in line.homes:
                     told(share.house, line.period.first if line.period else line.day.first)
         return days

@@ -11,6 +11,7 @@ from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
 from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.base_cost import base_cost
 from ledger_tools.statements.profit import profit
 from ledger_tools.statements.year_end import OwnerYear, year_end
 
@@ -600,3 +601,20 @@ def test_furniture_bought_with_the_house_is_not_said_to_count_when_it_is_sold() 
 
     assert "when it is sold" in whys["bought purchase price"]
     assert "no part in the gain" in whys["bought chattels"]
+
+
+def test_a_lease_granted_for_a_premium_lets_the_house_and_its_capital_part_is_a_part_disposal() -> None:
+    """ITTOIA 2005 ss. 276-277: of £10,000 for 25 years (50 - 24)/50 is income, £5,200; £4,800 is capital."""
+    other = 'property b "2 B Street"\n    bought 1 May 2015 for £90,000\n    as bought lettable\n    price normal\n'
+    lines = "1 Jun 2025 received rent £500.00 from t\n"
+    lines += f'{other}at b\n5 Jun 2025 received lease premium £10,000.00 from "G" for 5 Jun 2025 to 4 Jun 2050\n'
+    text = f'landlord x "X"{HOUSE}at a\n{lines}'
+    found = owners(text, 2025)["x"]
+
+    assert boxes(found)["22"] == "5200.00"
+    assert dict(found.ticks)["1"] == "2"
+    assert dict(owners(text + "1 May 2026 received rent £500.00 from t at a\n", 2026)["x"].ticks)["1"] == "2"
+    (left,) = [i for i in found.left_out if "premium" in i.trace.words]
+    assert left.trace.pence == 4_800_00 and "part disposal" in left.why
+    record = base_cost(build({"a.book": text}), "b", date(2026, 4, 5))
+    assert any("£4,800.00 is a capital sum" in said and "part disposal" in said for said in record.notes)

@@ -292,6 +292,10 @@ def beyond_the_deposit(case: Case) -> Said:
     )
 
 
+PART_GONE = (
+    " for a part of the house that is gone for that time: a part disposal with a gain of its own, which `base-cost` "
+    "names and does not work out (TCGA 1992 s. 42; Sch. 8 para. 2, from memory)"
+)
 LONGEST = 50  # years: a premium for a lease of more is capital (ITTOIA 2005 s.276(1))
 
 
@@ -321,14 +325,14 @@ def lease_premium(case: Case) -> Said:
         )
     whole = years(term)
     if whole > LONGEST:
-        says = f"A premium for a lease of over {LONGEST} years is a capital sum."
+        says = f"A premium for a lease of over {LONGEST} years is a capital sum{PART_GONE}."
         return Answer(case.all(Kind.CAPITAL_RECEIPT), says)
     later = max(0, whole - 1)  # complete years other than the first
     income, capital = share(case.amount, [LONGEST - later, later])
     return Answer(
         tidy((Part(income, Kind.INCOME, "premium"), Part(capital, Kind.CAPITAL_RECEIPT))),
         f"Of a premium {LONGEST - later} parts in {LONGEST} are income where the lease is for {whole} years; "
-        "the rest is a capital sum.",
+        f"the rest is a capital sum{PART_GONE}.",
     )
 
 
