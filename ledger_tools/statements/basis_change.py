@@ -16,7 +16,7 @@ from ..ledger.rows import Row
 from ..money import share
 from ..taxes.income.basis import basis
 from ..verdicts.verdict import Kind
-from .accounts import INCOME, Accounts, tax_sign
+from .accounts import INCOME, Accounts
 from .figures import Trace
 
 APART = "finance_residential"
@@ -64,7 +64,8 @@ def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
         for earlier in sorted(y for y in accounts.by_year(way) if y < year):
             for row, _, pence in accounts.of_owner(owner, earlier, way):
                 if row.kind is not Kind.ARGUABLE and _cost(row) not in apart:
-                    sums[row.category] += sign * tax_sign(row) * pence
+                    category, counts = accounts.counted(row)
+                    sums[category] += sign * counts * pence
     return dict(sums)
 
 

@@ -9,7 +9,7 @@ from ..days import TaxYear, day_words
 from ..money import pounds
 from ..taxes.income.basis import basis
 from ..taxes.income.digital import joins
-from .accounts import INCOME, Accounts, tax_sign
+from .accounts import INCOME, Accounts
 
 EARLIEST = TaxYear.of(law.began("deadlines.return_online"))  # whoever let before then has long made returns
 
@@ -19,7 +19,8 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     found = {}
     for year in accounts.book.years:
         rows = accounts.of_owner(owner, year, basis(accounts.book, owner, year))
-        found[year] = sum(tax_sign(row) * pence for row, _, pence in rows if row.category in INCOME)
+        each = ((accounts.counted(row), pence) for row, _, pence in rows)
+        found[year] = sum(sign * pence for (category, sign), pence in each if category in INCOME)
     return found
 
 

@@ -298,6 +298,17 @@ def _receipts(a: About) -> int:
     return sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
 
 
+def _recovered(a: About) -> str:
+    rows = a.accounts.of_owner(a.owner, a.year, a.way)
+    if not (pence := sum(pence for row, _, pence in rows if a.accounts.recovered(row))):
+        return ""
+    return (
+        f"{pounds(pence)} paid to you for damage stands in box 20, and the repair whole among the costs of its "
+        "year: what is recovered for a cost that comes off is a receipt (ITTOIA 2005 s. 106). The profit is the same "
+        "as if it made the repair cheaper; the limits that look at receipts count it."
+    )
+
+
 def _rents_missing(a: About) -> str:
     """Where less rent came in of a house in the year than fell due; by what is owed the rent counts anyway."""
     if a.way != "cash":
@@ -466,7 +477,7 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
 NOTES: tuple[Callable[[About], str], ...] = (
     _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
     _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing,
-    _interest_missing, _passed_on, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let,
+    _interest_missing, _recovered, _passed_on, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let,
     _allowance_might,
 )  # fmt: skip
 

@@ -11,7 +11,7 @@ from ..days import TaxYear
 from ..taxes.income.allowance import Choice, How, result
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Pages, fill
-from .accounts import Accounts, tax_sign
+from .accounts import Accounts
 from .basis_change import adjustments
 from .figures import Trace, trace
 from .loan_ceiling import cuts
@@ -24,9 +24,9 @@ def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trac
     found: dict[str, list[Trace]] = defaultdict(list)
     way = basis(accounts.book, owner, year)
     for row, day, pence in accounts.of_owner(owner, year, way):
-        sign = tax_sign(row)
+        category, sign = accounts.counted(row)
         if sign:
-            found[row.category].append(trace(row, sign * pence, day))
+            found[category].append(trace(row, sign * pence, day))
     for category, moved in corrections(accounts, owner, year).items():
         found[category] += moved
     return found

@@ -20,7 +20,7 @@ from ..taxes.income.basis import basis
 from ..taxes.income.quarters import Body
 from ..taxes.income.refusals import Refusal, refusals, too_early, yearly_refusals
 from ..verdicts.verdict import Kind
-from .accounts import Accounts, tax_sign
+from .accounts import Accounts
 from .basis_change import changed
 from .brought import Carried, brought
 from .digital_duty import digital_duty, not_bound
@@ -86,7 +86,7 @@ def quarter(
     update = quarters.update(number, year, landlord.quarters_in(year), before)
     way = basis(accounts.book, owner, year)
     rows = list(_within(accounts, owner, way, _counted(accounts, owner, update)))
-    traces = _by_category(rows)
+    traces = _by_category(accounts, rows)
     _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
@@ -116,7 +116,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     """The yearly submission of one owner: replaced domestic items, allowances."""
     landlord = accounts.book.landlords[owner]
     way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
-    traces = _by_category(list(accounts.of_owner(owner, year, way)))
+    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)))
     _correct(accounts, owner, year, year.period, traces)
     income = came_in(totals(traces), year)
     if allowance and income > 0:
@@ -139,7 +139,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
     way = basis(accounts.book, owner, year)
-    traces = _by_category(list(accounts.of_owner(owner, year, way)))
+    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)))
     return came_in(totals(traces), year) < law.figure("property.consolidated_limit", year).pence
 
 
@@ -164,11 +164,12 @@ def _correct(accounts: Accounts, owner: str, year: TaxYear, period: Period, trac
             traces[slug] = [*traces.get(slug, ()), *here]
 
 
-def _by_category(rows: Rows) -> dict[str, list[Trace]]:
+def _by_category(accounts: Accounts, rows: Rows) -> dict[str, list[Trace]]:
     found: dict[str, list[Trace]] = defaultdict(list)
     for row, day, pence in rows:
-        if sign := tax_sign(row):
-            found[row.category].append(trace(row, sign * pence, day))
+        category, sign = accounts.counted(row)
+        if sign:
+            found[category].append(trace(row, sign * pence, day))
     return found
 
 

@@ -556,6 +556,34 @@ def test_a_book_without_a_landlord_has_nobody_whose_pages_they_are() -> None:
     assert 'add `landlord NAME "Full Name"`' in page(made).sections[0].title
 
 
+@pytest.mark.parametrize("words", ["received insurance", "received compensation"])
+def test_what_is_paid_for_damage_is_a_receipt_beside_the_whole_repair(words: str) -> None:
+    """ITTOIA 2005 s. 106. By hand: £960 of rent and £1,500 recovered are £2,460, above the allowance of £1,000 (s.
+    783BD), so £1,700 of repair counts and £760 is left; by the rent alone nothing would have been taxed."""
+    lines = "1 May 2025 received rent £960.00 from t\n"
+    lines += '1 May 2025 repaired roof tiles £1,700.00 by "B", storm damage\n'
+    lines += f'2 May 2025 {words} £1,500.00 from "Fen Mutual" for roof tiles\n'
+    found = boxes(owners(f'landlord x "X"{HOUSE}at a\n{lines}', 2025)["x"])
+
+    assert found == {"20": "2460.00", "25": "1700.00", "38": "760.00", "40": "760.00"}
+
+
+def test_the_limits_by_receipts_see_what_was_recovered_for_damage() -> None:
+    """S. 271A condition B: £149,000 and £1,500 are above £150,000. SI 2026/336: £49,000 and £1,500 in 2024-25 are above
+    £50,000."""
+    tiles = '1 May {0} repaired roof tiles £1,700.00 by "B", storm damage\n'
+    tiles += '2 May {0} received insurance £1,500.00 from "Fen Mutual" for roof tiles\n'
+    house = f'landlord x "X"{HOUSE}at a\n'
+
+    def said(year: int, rent: str, more: str, words: str) -> bool:
+        return note(f"{house}1 May {year} received rent £{rent} from t\n{more.format(year)}", year, words)
+
+    assert said(2025, "149,000.00", tiles, "receipts of £150,500.00 are above £150,000.00")
+    assert not said(2025, "149,000.00", "", "the most for the cash basis")
+    assert said(2024, "49,000.00", tiles, "Receipts of £50,500.00 in 2024-25 are above £50,000.00")
+    assert not said(2024, "49,000.00", "", "keep digital records")
+
+
 # ── capital ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
