@@ -32,7 +32,8 @@ def page(u: QuarterUpdate, checked: str) -> Page:
     blocks += [Words(f"The service would refuse this ({refusal.code}): {refusal.says}") for refusal in u.refusals]
     blocks.append(Words(f"To be sent from {day_words(when.early)}, if complete, and by {day_words(when.due)}."))
     blocks += [Notes(u.notes)] if u.notes else []
-    section = Section(title, tuple(blocks), f"{when.period}, {when.kind} quarters")
+    days = "" if u.counted == when.period else f"; as your accounts run, lines of {u.counted} count"
+    section = Section(title, tuple(blocks), f"{when.period}, {when.kind} quarters{days}")
     return Page("quarter", f"Digital update {when.number} of {when.year}", (section,), checked)
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from .. import law
+from ..book.rents import dues, receipts
 from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.rows import Row
 from ..money import pounds
@@ -57,6 +58,7 @@ class QuarterUpdate:
     body: Body
     refusals: tuple[Refusal, ...]
     notes: tuple[str, ...]
+    counted: Period  # the days whose lines are in it: other ones where accounts to 31 March stand for the tax year
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +87,8 @@ def quarter(
     before = landlord.quarters_in(year.before) if required else landlord.quarters_told(year.before)
     update = quarters.update(number, year, landlord.quarters_in(year), before)
     way = basis(accounts.book, owner, year)
-    rows = list(_within(accounts, owner, way, _counted(accounts, owner, update)))
+    days = _counted(accounts, owner, update)
+    rows = list(_within(accounts, owner, way, days))
     traces = _by_category(accounts, rows)
     _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
@@ -96,6 +99,7 @@ def quarter(
         words = f"unused finance costs, {came.source}"
         traces["finance_brought"] = [Trace(landlord.place.short, update.period.first, words, came.pence, -1)]
         sums["finance_brought"] = came.pence
+    back = _interest_back(traces, sums)
     body = quarters.body(update.period, sums, year, one_total)
     fields = list(_fields(traces, year, "quarter"))
     return QuarterUpdate(
@@ -108,8 +112,55 @@ def quarter(
         figure("open", "Open questions", together(_open(rows))),
         body,
         (*refusals(body), *(too_early(update, on) if on else ())),
-        tuple(_notes(accounts, owner, update, before, came, sums)),
+        (*back, *_no_rent(accounts, owner, way, days, on), *_notes(accounts, owner, update, before, came, sums)),
+        days,
     )
+
+
+def _no_rent(accounts: Accounts, owner: str, way: str, days: Period, on: date | None) -> Iterator[str]:
+    """Lets of the owner's houses of which rent fell due in these days and none is in the book; by what is owed the rent
+    counts anyway."""
+    book, came = accounts.book, receipts(accounts.book)
+    until = min(days.last, on) if on else days.last
+    silent = []
+    for let in book.tenancies.values() if way == "cash" else ():
+        if owner not in dict(accounts.shares(let.house, until)) or any(r.day in days for r in came.get(let.name, ())):
+            continue
+        if pence := sum(due.pence for due in dues(let, until) if due.day in days):
+            silent.append(f"{pounds(pence)} of {let.name} at {let.house}")
+    if silent:
+        yield (
+            f"Your book has no rent of these days at all, though it fell due: {', '.join(silent)} (for all owners). "
+            "Sent like this, the update says that none came. If rent came, write it down first."
+        )
+
+
+def _interest_back(traces: dict[str, list[Trace]], sums: dict[str, int]) -> tuple[str, ...]:
+    """Leave out interest of which more came back than was paid, as far as it does not lower what is brought in: the
+    service takes no such sum below nil. What to do with it, as the pages of the year say too."""
+    back = -sums.get("finance_residential", 0)
+    if back <= 0:
+        return ()
+    lines = traces.pop("finance_residential")
+    del sums["finance_residential"]
+    lowered = min(back, sums.get("finance_brought", 0))
+    if lowered:
+        sums["finance_brought"] -= lowered
+        last = lines[-1]
+        words = "more interest came back than was paid"
+        traces["finance_brought"].append(Trace(last.source, last.day, words, -lowered, last.verdict))
+    said = (
+        f"{pounds(back)} more interest came back than was paid. The service takes no loan costs below nil, so "
+        "expenses.residentialFinancialCost is left out of what is sent."
+    )
+    if lowered:
+        said += f" {pounds(lowered)} of it is taken off what was brought in."
+    if back > lowered:
+        said += (
+            f" {pounds(back - lowered)} belongs to the year in which you paid that interest: put that return right "
+            "while it can be changed, or ask the tax office."
+        )
+    return (said,)
 
 
 def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
@@ -147,7 +198,7 @@ def _counted(accounts: Accounts, owner: str, update: quarters.Update) -> Period:
     """The days whose lines an update holds: its own, but from the first day that stands for the year where that is
     another one, as with accounts to 31 March."""
     days = accounts.period(owner, update.year)
-    return update.period if days == update.year.period else Period(days.first, update.period.last)
+    return update.period if days == update.year.period else Period(days.first, min(days.last, update.period.last))
 
 
 def _within(accounts: Accounts, owner: str, way: str, period: Period) -> Iterator[tuple[Row, date, int]]:

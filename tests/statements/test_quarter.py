@@ -12,7 +12,8 @@ import pytest
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
-from ledger_tools.render.quarter import body_text
+from ledger_tools.render.quarter import body_text, page
+from ledger_tools.render.text import draw
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.quarter import QuarterUpdate, may_total, quarter, yearly
 from ledger_tools.statements.year_end import year_end
@@ -55,6 +56,38 @@ def of_x(
 
 def calendar(words: str) -> str:
     return HEAD.replace('landlord x "X"\n', f'landlord x "X"\n    {words}\n')
+
+
+def test_interest_that_came_back_is_left_out_of_the_body_and_told() -> None:
+    """£70.00 paid, £100.00 back: the service takes no residentialFinancialCost below nil (its schema)."""
+    paid = "10 Apr 2026 paid loan interest £70.00 to fen\n"
+    back = "1 May 2026 received refund £100.00 from fen for loan interest\n"
+    made = of_x(f"at a\n{paid}{back}6 May 2026 received rent £500.00 from t\n")
+
+    assert sent(made) == {"income.periodAmount": "500.00"}
+    assert made.refusals == ()
+    assert "£30.00 belongs to the year in which you paid that interest" in " ".join(made.notes)
+    brought = HEAD.replace('landlord x "X"\n', 'landlord x "X"\n    unused finance costs £20.00 brought into 2026-27\n')
+    less = of_x(f"at a\n{paid}{back}6 May 2026 received rent £500.00 from t\n", head=brought)
+    assert "expenses.residentialFinancialCostsCarriedForward" not in less.body["ukProperty"]  # £20.00 used up
+    assert "£20.00 of it is taken off" in " ".join(less.notes) and "£10.00 belongs" in " ".join(less.notes)
+
+
+def test_an_update_without_any_rent_of_a_running_let_says_so() -> None:
+    """Three sums of £500.00 fell due on 1 May, 1 June and 1 July, before 6 July."""
+    told = HEAD.replace("    periodic from 1 Jun 2015\n", "    periodic from 1 Jun 2015\n    rent £500 a month\n")
+    silent = of_x("at a\n2 May 2026 repaired gutters £90.00, worn out\n", head=told)
+
+    assert "£1,500.00 of t at a" in " ".join(silent.notes)
+    assert "no rent of these days" not in " ".join(of_x(head=told).notes)
+
+
+def test_accounts_to_31_march_are_told_at_the_head_of_an_update() -> None:
+    made = of_x(head=calendar("accounts to 31 march from 2025-26"))
+
+    assert made.update.period.first == date(2026, 4, 6)
+    assert (made.counted.first, made.counted.last) == (date(2026, 4, 1), date(2026, 7, 5))
+    assert "lines of 1 Apr 2026 to 5 Jul 2026 count" in " ".join(draw(page(made, "")).split())
 
 
 def test_each_update_holds_the_year_so_far() -> None:
