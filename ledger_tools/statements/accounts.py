@@ -88,13 +88,13 @@ class Accounts:
 
     def _cuts(self, house: str, period: Period) -> Iterator[date]:
         """The days of a period on which a house's shares change, or begin a year of accounts to 31 March."""
-        yield from (day for day in self._share_changes(house) if day in period)
+        yield from (day for day in self.share_changes(house) if day in period)
         if any(person.accounts_to for person in self.book.landlords.values()):
             for year in range(TaxYear.of(period.first).start, TaxYear.of(period.last).start + 1):
                 if end := early_end(TaxYear(year)):
                     yield end + timedelta(days=1)
 
-    def _share_changes(self, house: str) -> list[date]:
+    def share_changes(self, house: str) -> list[date]:
         """The days on which a house's income is shared in another way than the day before."""
         if house not in self._changes:
             about = self.book.properties.get(house)

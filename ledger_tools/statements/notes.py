@@ -10,7 +10,8 @@ from fractions import Fraction
 from .. import law
 from ..book.council_bills import is_council_tax
 from ..book.silent_lets import Silent, silent_lets
-from ..days import Period, TaxYear, day_words
+from ..book.world import Property
+from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
 from ..taxes.income.allowance import How
@@ -69,11 +70,12 @@ def _leases(accounts: Accounts, house: str) -> Iterator[Period]:
 def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:
     """The shares an owner had in a house during a year, on its first and last day held and whenever they changed."""
     about = accounts.book.properties[house]
-    first = max(year.period.first, about.got.day if about.got else date.min)
-    last = min(year.period.last, about.sold.day if about.sold else date.max)
+    held = _held_in(about, year)
+    if held is None:
+        return set()
     changes = [o.since for o in about.owners if o.since] + [signed for signed, _ in about.form_17]
-    days = {first, last, *(day for day in changes if first <= day <= last)}
-    return {dict(accounts.shares(house, day)).get(owner, Fraction(0)) for day in days} if first <= last else set()
+    days = {held.first, held.last, *(day for day in changes if day in held)}
+    return {dict(accounts.shares(house, day)).get(owner, Fraction(0)) for day in days}
 
 
 # ── the notes ────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -206,24 +208,47 @@ def _spouse(a: About) -> str:
 
 
 def _form_17(a: About) -> str:
-    """Forms that came too late, of the owner's houses; then houses shared half and half that are not owned so."""
-    said = [
-        f"{house.name}: {form_17_late(signed, sent)}"
+    """Forms that came too late, of the owner's houses; then houses shared half and half that are not owned so, as they
+    stood on the last day of the year on which they were held; then parts of the income that changed in the year."""
+    late = {
+        house.name: f"{house.name}: {form_17_late(signed, sent)}"
         for house, signed, sent in late_forms(a.accounts.book)
         if signed <= a.year.period.last and any(fractions(a.accounts, a.owner, house.name, a.year))
-    ]
-    day = a.year.period.last
+    }
+    said = list(late.values())
     for name, house in a.accounts.book.properties.items():
-        if house.form_17 or house.sold and house.sold.day <= day:
+        held = _held_in(house, a.year)
+        if held is None:
             continue
-        owned = dict(a.accounts.book.owners_on(name, day)).get(a.owner)
-        taxed = dict(a.accounts.shares(name, day)).get(a.owner)
-        if owned and owned != taxed:
+        owned = dict(a.accounts.book.owners_on(name, held.last)).get(a.owner)
+        taxed = dict(a.accounts.shares(name, held.last)).get(a.owner)
+        if owned and owned != taxed and name not in late:
             said.append(
                 f"{name}: the rent is shared half and half between spouses, though you own {percent(owned)}, for no "
-                "Form 17 is told (ITA 2007 ss. 836, 837)."
+                f"Form 17 is {'in force' if house.form_17 else 'told'} (ITA 2007 ss. 836, 837)."
             )
+        said += [
+            f"{name}: your part of its income is {percent(after)} from {day_words(day)} and was {percent(before)} "
+            "before; each line counts by the part of its day."
+            for day, before, after in _parts_changed(a, name, held)
+        ]
     return " ".join(said)
+
+
+def _held_in(house: Property, year: TaxYear) -> Period | None:
+    """The days of a year on which a house was held, the day it was sold among them; None where there are none."""
+    first = max(year.period.first, house.got.day if house.got else date.min)
+    last = min(year.period.last, house.sold.day if house.sold else date.max)
+    return Period(first, last) if first <= last else None
+
+
+def _parts_changed(a: About, house: str, held: Period) -> Iterator[tuple[date, Fraction, Fraction]]:
+    """The days on which the owner's part of a house's income changed, what it was before and since."""
+    for day in a.accounts.share_changes(house):
+        if held.first < day <= held.last:
+            parts = [dict(a.accounts.shares(house, d)).get(a.owner, Fraction(0)) for d in (day_before(day), day)]
+            if parts[0] != parts[1]:
+                yield day, *parts
 
 
 def _accruals(a: About) -> str:

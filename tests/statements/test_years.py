@@ -584,6 +584,23 @@ def test_the_limits_by_receipts_see_what_was_recovered_for_damage() -> None:
     assert not said(2024, "49,000.00", "", "keep digital records")
 
 
+def test_half_and_half_is_told_in_the_years_a_house_is_held_and_from_when_a_form_17_changed_it() -> None:
+    """ITA 2007 ss. 836, 837: half each until the day of the declaration, which reached the tax office in time."""
+    people = 'landlord x "X"\n    married to y\nlandlord y "Y"\n'
+    held = HOUSE.replace("    as bought", "    owners x 60% and y 40%\n{}    as bought")
+    later = 'property b "2 B Street"\n    bought 1 May 2026 for £90,000\n    owners x 70% and y 30%\n'
+    half = "half and half between spouses, though you own 60%"
+    sold = people + held.format("    sold 30 Jan 2026 for £350,000\n") + later + "at a\n"
+    lines = "1 Jul 2024 received rent £6,000.00 from t\n1 Jul 2025 received rent £6,000.00 from t\n"
+
+    assert note(sold + lines, 2025, half)  # sold in the year
+    assert not note(sold + lines, 2025, "you own 70%")  # not bought yet
+    signed = people + held.format("    form 17 signed 1 Aug 2025, sent 2 Aug 2025\n") + lines
+    assert note(signed, 2024, f"{half}, for no Form 17 is in force")
+    assert note(signed, 2025, "60% from 1 Aug 2025 and was 50% before")
+    assert not note(signed, 2025, half)
+
+
 # ── capital ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
