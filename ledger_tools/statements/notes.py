@@ -20,7 +20,7 @@ from ..taxes.income.boxes import Pages
 from ..taxes.income.owners import form_17_late, late_forms
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
-from .basis_change import changed
+from .basis_change import adjustments, changed
 from .brought import Brought, brought
 from .digital_duty import digital_duty
 from .interest_short import interest_short
@@ -28,6 +28,7 @@ from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
 from .own_costs import passed_in_year, percent
+from .owner_pages import pages
 from .rents import due_and_came
 from .stopped import stopped, stopped_told
 
@@ -149,9 +150,7 @@ def _older_losses(a: About) -> str:
 
 
 def _rounded(a: About) -> str:
-    exact = sum(b.pence for n, b in a.pages.boxes.items() if n in ("38", "41"))
-    typed = sum(b.pounds * 100 for n, b in a.pages.boxes.items() if n in ("38", "41"))
-    if exact == typed:
+    if all(box.pence == box.pounds * 100 for box in a.pages.boxes.values()):
         return ""
     return "Each box is rounded once, income down and costs up; boxes 38 to 43 are added up from the rounded boxes."
 
@@ -246,9 +245,10 @@ def _parts_changed(a: About, house: str, held: Period) -> Iterator[tuple[date, F
     """The days on which the owner's part of a house's income changed, what it was before and since."""
     for day in a.accounts.share_changes(house):
         if held.first < day <= held.last:
-            parts = [dict(a.accounts.shares(house, d)).get(a.owner, Fraction(0)) for d in (day_before(day), day)]
-            if parts[0] != parts[1]:
-                yield day, *parts
+            both = (day_before(day), day)
+            before, after = (dict(a.accounts.shares(house, one)).get(a.owner, Fraction(0)) for one in both)
+            if before != after:
+                yield day, before, after
 
 
 def _accruals(a: About) -> str:
@@ -263,6 +263,12 @@ def _accruals(a: About) -> str:
 def _basis_changed(a: About) -> str:
     if not changed(a.accounts, a.owner, a.year):
         return ""
+    if not adjustments(a.accounts, a.owner, a.year):
+        return (
+            f"The way of accounting changed after {a.year.before}. Your book holds no rent and no cost of the years "
+            "before that would count twice or never now, so nothing is adjusted for; what was owed then and is not in "
+            "your book would have to be (PIM1096; BIM72065-72071)."
+        )
     said = (
         f"The way of accounting changed after {a.year.before}. What would count twice or never is adjusted for, as far "
         "as your book goes back (PIM1096; BIM72065-72071); `year-end --lines` shows the sums."
@@ -492,11 +498,22 @@ def _small_receipts(a: About, income: int, allowance: int) -> str:
         )
     return (
         f"{small}, so by itself nothing of them is taxed. No cost counts then, no loss is made, and the finance costs "
-        "of the year earn no reduction, now or later. If you would rather have the real costs, choose so by "
-        f"{by} and add {words} under your landlord heading. Add it too where the allowance is closed to you: where any "
-        "rent comes from your own or your spouse's employer, or from a firm or company of yours or of someone close "
-        "to you."
+        f"of the year earn no reduction, now or later.{_declined(a)} If you would rather have the real costs, choose "
+        f"so by {by} and add {words} under your landlord heading. Add it too where the allowance is closed to you: "
+        "where any rent comes from your own or your spouse's employer, or from a firm or company of yours or of "
+        "someone close to you."
     )
+
+
+def _declined(a: About) -> str:
+    """What the real costs would bring in place of an allowance that holds by itself: a loss, and finance costs."""
+    landlord, came = a.accounts.book.landlords[a.owner], a.came
+    real = pages(landlord, a.year, a.sums, came.loss.pence, came.finance.pence, other_choice=True).boxes
+    brings = [f"a loss of {pounds(real['41'].pence)} to carry forward"] if "41" in real else []
+    brings += [f"finance costs of {pounds(real['44'].pence)} for the reduction, now or later"] if "44" in real else []
+    if brings:
+        return f" The real costs would bring {' and '.join(brings)}."
+    return f" By the real costs the profit would be {pounds(real['38'].pence)}." if "38" in real else ""
 
 
 NOTES: tuple[Callable[[About], str], ...] = (

@@ -22,7 +22,7 @@ from ..taxes.income.quarters import Body
 from ..taxes.income.refusals import Refusal, refusals, too_early, yearly_refusals
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
-from .basis_change import changed
+from .basis_change import adjustments, changed
 from .brought import Carried, brought
 from .digital_duty import digital_duty, not_bound
 from .figures import Figure, Trace, figure, together, trace
@@ -280,7 +280,7 @@ def _notes(
             f"Finance costs of earlier years that earned no reduction belong in it, and hang on your other income of "
             f"{years}. Tell it, or add `unused finance costs £… brought into {year}`."
         )
-    if changed(accounts, owner, year):
+    if changed(accounts, owner, year) and adjustments(accounts, owner, year):
         yield (
             f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in "
             "it, as on the pages of `year-end` (PIM1096; BIM72065-72071)."

@@ -601,6 +601,35 @@ def test_half_and_half_is_told_in_the_years_a_house_is_held_and_from_when_a_form
     assert not note(signed, 2025, half)
 
 
+def test_what_declining_an_allowance_that_holds_by_itself_would_bring_is_told() -> None:
+    """S. 783BF: £960 of rent is free; by the real costs £960 less £1,700 is a loss of £740; £50 of interest waits."""
+    lines = '1 May 2025 received rent £960.00 from t\n1 May 2025 repaired roof tiles £1,700.00 by "B", storm damage\n'
+    lines += "2 May 2025 paid loan interest £50.00\n"
+
+    told = "would bring a loss of £740.00 to carry forward and finance costs of £50.00"
+    assert note(f'landlord x "X"{HOUSE}at a\n{lines}', 2025, told)
+    gained = '1 May 2025 received rent £960.00 from t\n1 May 2025 repaired roof tiles £700.00 by "B", storm damage\n'
+    assert note(f'landlord x "X"{HOUSE}at a\n{gained}', 2025, "the profit would be £260.00")
+
+
+def test_a_change_of_basis_with_nothing_to_adjust_says_so() -> None:
+    head = f'landlord x "X"\n    accounting cash\n    accounting accruals from 2025-26{HOUSE}'
+    nothing = "1 May 2025 received rent £500.00 from t\n"
+    owing = '1 Mar 2025 invoiced £400.00 by "B", number 7\n    repaired gutters £400.00, worn out\n'
+    owing += '1 May 2025 paid £400.00 to "B" against invoice 7\n'
+
+    assert note(head + nothing, 2025, "so nothing is adjusted for")
+    assert note(head + nothing + owing, 2025, "is adjusted for, as far as")
+    assert not note(head + nothing + owing, 2025, "so nothing is adjusted for")
+
+
+def test_rounding_is_told_wherever_a_box_was_rounded() -> None:
+    """SAM121370: £70.50 of interest is typed as £71, though no profit was rounded."""
+    rent = "1 May 2025 received rent £5,000.00 from t\n"
+    assert note(f'landlord x "X"{HOUSE}at a\n{rent}2 May 2025 paid loan interest £70.50\n', 2025, "rounded once")
+    assert not note(f'landlord x "X"{HOUSE}at a\n{rent}2 May 2025 paid loan interest £70.00\n', 2025, "rounded once")
+
+
 # ── capital ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
