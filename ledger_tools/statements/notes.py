@@ -5,19 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date, timedelta
-from fractions import Fraction
 
 from .. import law
 from ..book.council_bills import is_council_tax
 from ..book.silent_lets import Silent, silent_lets
-from ..book.world import Property
-from ..days import Period, TaxYear, day_before, day_words
+from ..days import Period, TaxYear, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
-from ..taxes.income.owners import form_17_late, late_forms
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .basis_change import adjustments, changed
@@ -27,9 +24,10 @@ from .interest_short import interest_short
 from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
-from .own_costs import passed_in_year, percent
+from .own_costs import passed_in_year
 from .owner_pages import pages
 from .rents import due_and_came
+from .shared_income import fractions, income_shared
 from .stopped import stopped, stopped_told
 
 
@@ -66,17 +64,6 @@ def _leases(accounts: Accounts, house: str) -> Iterator[Period]:
             if any(fired.slug == "lease-premium" for fired in verdict.path):
                 line = verdict.item.line
                 yield line.period or Period(line.day.first, line.day.first)
-
-
-def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:
-    """The shares an owner had in a house during a year, on its first and last day held and whenever they changed."""
-    about = accounts.book.properties[house]
-    held = _held_in(about, year)
-    if held is None:
-        return set()
-    changes = [o.since for o in about.owners if o.since] + [signed for signed, _ in about.form_17]
-    days = {held.first, held.last, *(day for day in changes if day in held)}
-    return {dict(accounts.shares(house, day)).get(owner, Fraction(0)) for day in days}
 
 
 # ── the notes ────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -206,49 +193,8 @@ def _spouse(a: About) -> str:
     )
 
 
-def _form_17(a: About) -> str:
-    """Forms that came too late, of the owner's houses; then houses shared half and half that are not owned so, as they
-    stood on the last day of the year on which they were held; then parts of the income that changed in the year."""
-    late = {
-        house.name: f"{house.name}: {form_17_late(signed, sent)}"
-        for house, signed, sent in late_forms(a.accounts.book)
-        if signed <= a.year.period.last and any(fractions(a.accounts, a.owner, house.name, a.year))
-    }
-    said = list(late.values())
-    for name, house in a.accounts.book.properties.items():
-        held = _held_in(house, a.year)
-        if held is None:
-            continue
-        owned = dict(a.accounts.book.owners_on(name, held.last)).get(a.owner)
-        taxed = dict(a.accounts.shares(name, held.last)).get(a.owner)
-        if owned and owned != taxed and name not in late:
-            said.append(
-                f"{name}: the rent is shared half and half between spouses, though you own {percent(owned)}, for no "
-                f"Form 17 is {'in force' if house.form_17 else 'told'} (ITA 2007 ss. 836, 837)."
-            )
-        said += [
-            f"{name}: your part of its income is {percent(after)} from {day_words(day)} and was {percent(before)} "
-            "before; each line counts by the part of its day."
-            for day, before, after in _parts_changed(a, name, held)
-        ]
-    return " ".join(said)
-
-
-def _held_in(house: Property, year: TaxYear) -> Period | None:
-    """The days of a year on which a house was held, the day it was sold among them; None where there are none."""
-    first = max(year.period.first, house.got.day if house.got else date.min)
-    last = min(year.period.last, house.sold.day if house.sold else date.max)
-    return Period(first, last) if first <= last else None
-
-
-def _parts_changed(a: About, house: str, held: Period) -> Iterator[tuple[date, Fraction, Fraction]]:
-    """The days on which the owner's part of a house's income changed, what it was before and since."""
-    for day in a.accounts.share_changes(house):
-        if held.first < day <= held.last:
-            both = (day_before(day), day)
-            before, after = (dict(a.accounts.shares(house, one)).get(a.owner, Fraction(0)) for one in both)
-            if before != after:
-                yield day, before, after
+def _shared(a: About) -> str:
+    return income_shared(a.accounts, a.owner, a.year)
 
 
 def _accruals(a: About) -> str:
@@ -517,7 +463,7 @@ def _declined(a: About) -> str:
 
 
 NOTES: tuple[Callable[[About], str], ...] = (
-    _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _form_17, _accruals,
+    _loss_brought, _at_odds, _older_losses, _days, _rounded, _cash_limit, _spouse, _shared, _accruals,
     _basis_changed, _finance, _ceiling, _finance_brought, _lodgers, _digital, _rents_silent, _rents_missing,
     _interest_missing, _recovered, _passed_on, _unpaid, _council_bills, _agent_holds, _not_let, _stopped, _no_let,
     _allowance_might,

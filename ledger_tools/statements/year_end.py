@@ -22,8 +22,9 @@ from .checked import checked
 from .due_days import DueDays, due_days, gain_due, in_order, late
 from .figures import Figure, Trace, figure, together, trace
 from .in_tax import InTax, Worth, in_tax, worth
-from .notes import About, fractions, let_in, notes
+from .notes import About, let_in, notes
 from .owner_pages import pages, totals, traces
+from .shared_income import fractions
 from .stake import both_sums
 from .stopped import stopped
 
