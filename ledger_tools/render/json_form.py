@@ -74,7 +74,7 @@ def year_end(s: YearEnd) -> dict[str, Any]:
             for d in s.due
         ],
         "late": s.late,
-        "later": list(s.later),
+        **({"later": list(s.later)} if s.later else {}),
     }
 
 
