@@ -129,6 +129,12 @@ HOUSES = {
         "Where you let one house since 2018 (mill-3), and bought another fit to let in May 2025 (dock-9):",
         LET + DOCK.format("lettable"),
     ),
+    "another's house": House(
+        "Where Asha lets one house since 2018 (mill-3), and Ben bought another fit to let in May 2025 (dock-9):",
+        ('landlord ben "Ben Merrick"\n' + LET).replace("    price normal\n", "    price normal\n    owners asha\n")
+        + DOCK.format("lettable")
+        + "    owners ben\n",
+    ),
     "fit and unfit": House(
         "Where you let one house since 2018 (mill-3), and bought another not fit to let in May 2025 (dock-9):",
         LET + DOCK.format("not lettable"),

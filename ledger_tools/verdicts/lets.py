@@ -106,6 +106,11 @@ class Lets:
             return frozenset()
         return frozenset(name for name, _ in self._book.owners_on(house, day))
 
+    def leaves_an_owner(self, house: str, other: str, day: date) -> bool:
+        """Whether an owner of a house on a day owns nothing of another; no where the owners of either are not told."""
+        theirs = self._people(other, day)
+        return bool(theirs) and not self._people(house, day) <= theirs
+
     def _share(self, mine: frozenset[str], other: str, day: date) -> bool:
         """Whether any of these people owns a house on a day; yes where either is not told."""
         theirs = self._people(other, day) if mine else mine

@@ -20,6 +20,7 @@ FILLS = {
     ", making way for": "sink",
     "treat as": "adviser, 2 Mar",
     "old one moved to": "dock-9",
+    "old one sold": "£5.00",
     " for": "4 Mar 2025",
     "periodic from": "1 Sep 2025",
     "marketed to let from": "1 Jun 2025",
@@ -65,7 +66,7 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
     elif words.startswith("periodic"):
         house += f'tenancy bell at mill-3\n    tenants "A. Bell"\n    {words}\n    rent £700 a month\n'
     elif words.startswith("old one"):
-        line = line.replace("old one kept", words)
+        line = re.sub(r"old one (kept|moved to \S+)", words, line)
     elif words.startswith("part of"):
         line = line.replace(words.removeprefix("part of "), words, 1)
     elif " " not in words:

@@ -259,6 +259,12 @@ COMES: dict[str, Comes] = {
     "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
     "fault-named-when-bought": Comes("3000.00 purchase", "3000.00 repair"),
     "fault-not-bought": Comes("3000.00 repair", "3000.00 repair"),
+    "to-another-owner": Comes(
+        "180.00 replaced + 300.00 open domestic",
+        "450.00 replaced + 30.00 ignored",
+        other="480.00 replaced",
+        ask="old one sold £…",
+    ),
     "building-lost": Comes("9000.00 improvement", "900.00 repair"),
 }
 # Only rules that have a page: another test tells of one that has none.
@@ -291,6 +297,26 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    # What leaves the owner's business is worth what it is worth (E12); what stays in it is worth nothing (E10).
+    "an old sofa whose price never came off, moved to another's house": C(
+        "4 Jul 2019 bought sofa £300.00, none before\n"
+        "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
+        "480.00 replaced",
+        HOUSES["another's house"].book,
+    ),
+    "an old sofa nobody saw bought, moved to another's house": C(
+        "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
+        "480.00 open domestic",
+        HOUSES["another's house"].book,
+        other="480.00 replaced",
+        ask="old one sold £…",
+    ),
+    "an old sofa moved to another house of the same owner": C(
+        "4 Jul 2019 replaced sofa £300.00, like for like, used by tenant\n"
+        "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9",
+        "480.00 replaced",
+        HOUSES["another's house"].book.replace("owners ben", "owners asha"),
+    ),
     "council tax after the last let of a house that was sold": C(
         "4 Sep 2025 paid council tax £64.00",
         "64.00 open premises",

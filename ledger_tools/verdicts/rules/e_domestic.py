@@ -165,27 +165,15 @@ def one_for_two(case: Case) -> Said:
     keep=("the inventories of both houses",),
 )
 def swapped_between_houses(case: Case) -> Said:
-    """The old one went to another let house."""
+    """The old one went to another let house of the same owners."""
     old = case.facts.old_one
     if not case.domestic or old is None or old.fate != "moved":
         return None
-    if not own_both(case, old.to):
-        return Remark(
-            f"The old one went to {old.to}, which others own: it has left your letting. If its own cost came off the "
-            "rents once, what it was worth on that day is income (s.307E-307F); tell that as `old one sold £…`.",
-            USUAL,
-        )
+    if case.history.lets.leaves_an_owner(case.house, old.to, case.day):
+        return None
     return Remark(
         f"The old one went to {old.to}: it can no longer be used in this house, and it costs nothing there.", USUAL
     )
-
-
-def own_both(case: Case, other: str) -> bool:
-    """Whether anybody owns a part of this house and of another one; yes where the book does not say."""
-    book = case.history.book
-    mine, theirs = ({name for name, _ in book.owners_on(house, case.day)} if house in book.properties else set()
-                    for house in (case.house, other))  # fmt: skip
-    return not mine or not theirs or not mine.isdisjoint(theirs)
 
 
 @rule(

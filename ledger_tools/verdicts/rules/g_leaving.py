@@ -6,7 +6,7 @@ from ...money import share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import OPEN, back_for, costs, open_ones, outcomes
-from ..offers import jobs_near
+from ..offers import jobs_near, rule_as
 from ..registry import adjustment, rule
 from ..verdict import Confidence, Kind, Part
 
@@ -258,6 +258,36 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
         less(outcome.parts, back),
         less(outcome.cautious, back),
         confidence=sure,
+    )
+
+
+@adjustment(
+    "G",
+    "to-another-owner",
+    "ITTOIA 2005 s.307E(2)-(13), s.307F(2)-(3); s.311A(12)-(13)",
+    ARGUABLE,
+    "read",
+    step="H",
+    flips=("its price never came off the rents", "the owners of the other house paid what it was worth"),
+    keep=("a note of what the old one was worth on the day", "a list of the items whose price came off"),
+)
+def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
+    """The old one went to a house of somebody else, and so out of this letting."""
+    old = case.facts.old_one
+    if not case.domestic or old is None or old.fate != "moved":
+        return None
+    if not case.history.lets.leaves_an_owner(case.house, old.to, case.day):
+        return None
+    out = f"The old one went to {old.to}, which has other owners, so it left this letting."
+    had = sum(relief(o.parts) for o in relieved(case))
+    if not had and never_relieved(case):
+        return Change(f"{out} Its price never came off the rents, so nothing counts for it.", confidence=USUAL)
+    most = min(had, case.amount) if had else case.amount
+    return Change(
+        f"{out} Where its price had come off the rents, what it was worth on the day counts as income, whether "
+        "anything was paid for it or not; your book does not say what that was, nor whether anything was paid.",
+        cautious=less(outcome.cautious or outcome.parts, most),
+        ask=("old one sold £…", *rule_as("item replaced")),
     )
 
 
