@@ -299,7 +299,9 @@ def _nothing_decides(case: Case) -> Answer:
         best, worst = case.repair, case.improvement
     else:
         best, worst, third = case.running, case.no_relief, case.all(Kind.PRIVATE)
-    ask = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else ()
+    ask: tuple[str, ...] = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else ()
+    if third and case.line.kind == "money" and not case.line.purpose:
+        ask = (*(ask or treat_as(best, worst)), " for private")
     says = "Your book does not say enough about this sum to decide what it was."
     return Answer(best, says, cautious=worst, ask=ask, third=third)
 

@@ -45,17 +45,21 @@ def retold(history: History) -> Iterator[Problem]:
 # ── paid ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _paid_work(history: History, line: Entry) -> Iterator[Problem]:
-    """paid rewire £3,850.00: that money went is told, and not what was done."""
+def works_behind(history: History, line: Entry) -> dict[str, str]:
+    """For a payment that names what was worked on and not what was done: the line as it should be, by its verb."""
     if line.kind != "money" or line.verb not in PAYS or line.paper or line.purpose == "private" or not line.things:
-        return
+        return {}
     words = line.things[0].name
     thing = history.known(done_behind(history, line) or words, line.verb)
-    verbs = _verbs(thing, words)
-    if not verbs:
+    return {verb: _told(line, verb, _said(thing, words)) for verb in _verbs(thing, words)}
+
+
+def _paid_work(history: History, line: Entry) -> Iterator[Problem]:
+    """paid rewire £3,850.00: that money went is told, and not what was done."""
+    works = works_behind(history, line)
+    if not works:
         return
-    said = _said(thing, words)
-    lines = [_told(line, verb, said) for verb in verbs]
+    words, verbs, lines = line.things[0].name, tuple(works), list(works.values())
     reasons = {
         "replaced": "if it took the place of an old one", "repaired": "if the old one was mended",
         "installed": "if there was none before", "bought": "if it is the first one",

@@ -25,7 +25,10 @@ from tests.verdicts.test_rules import MORE
 MANY = settings(
     deadline=None, max_examples=150, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much]
 )
-FAR = 'property far-1 "1 Far Road"\n    bought 1 May 2020 for £90,000\n    as bought lettable\n    price normal\n'
+FAR = (
+    'property far-1 "1 Far Road"\n    bought 1 May 2020 for £90,000\n    as bought lettable\n    price normal\n'
+    "    owners asha 100%\n"
+)
 SUM = re.compile(r"£([\d,]+)(?:\.(\d\d))?")
 
 # ── books ────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -52,7 +52,9 @@ def with_offer(case: C, offer: str) -> tuple[str, str]:
     head = words.split()[0]
     if words[0].isdigit():  # another line, as it should be
         day_and_verb = " ".join(words.split()[:4])
-        assert day_and_verb in lines
+        if day_and_verb not in lines:  # the line itself, with another verb
+            assert line.split()[:3] == words.split()[:3]
+            return "\n".join([*before, words]), house
         return re.sub(rf"(?m)^{day_and_verb} [^\n]*", words, lines), house
     if words[0] in ", ":
         line += words

@@ -259,6 +259,12 @@ COMES: dict[str, Comes] = {
     "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
     "fault-named-when-bought": Comes("3000.00 purchase", "3000.00 repair"),
     "fault-not-bought": Comes("3000.00 repair", "3000.00 repair"),
+    "work-not-told": Comes(
+        "600.00 open repairs [enhancement]",
+        "600.00 repair",
+        other="600.00 repair",
+        ask='4 Mar 2025 repaired roof £600.00 by "Sill & Son"',
+    ),
     "to-another-owner": Comes(
         "180.00 replaced + 300.00 open domestic",
         "450.00 replaced + 30.00 ignored",
@@ -297,6 +303,16 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    "a sofa that was paid for": C(
+        '4 Mar 2025 paid sofa £350.00 to "Sofa Barn"',
+        "350.00 open domestic",
+        other="350.00 replaced",
+        ask='4 Mar 2025 bought sofa £350.00 from "Sofa Barn"',
+    ),
+    "a payment nobody knows, which may have been private": C(
+        "4 Mar 2025 paid storage £480.00", "480.00 open other", other="480.00 running other", ask=" for private"
+    ),
+    "storage of your own": C("4 Mar 2025 paid storage £480.00 for private", "480.00 private"),
     # What leaves the owner's business is worth what it is worth (E12); what stays in it is worth nothing (E10).
     "an old sofa whose price never came off, moved to another's house": C(
         "4 Jul 2019 bought sofa £300.00, none before\n"
