@@ -303,6 +303,30 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    # G7: a contribution is money of a tenant like any other; G6: for a loose item it is no sum for the house.
+    "a contribution of a tenant to an improvement": C(
+        "3 Mar 2025 installed tanking in cellar £1,200.00, none before\n"
+        "4 Mar 2025 received contribution £500.00 from okoye for tanking",
+        "500.00 open",
+        other="500.00 capital sum",
+        ask="received rent",
+    ),
+    "a contribution of a tenant to a repair": C(
+        "3 Mar 2025 repaired roof £1,200.00\n4 Mar 2025 received contribution £500.00 from okoye for roof",
+        "500.00 income other_income",
+    ),
+    "a tenant pays for a mattress that may be better than the old": C(
+        "3 Mar 2025 replaced mattress £180.00, used by tenant\n4 Mar 2025 received £60.00 from okoye for mattress",
+        "60.00 income other_income",
+    ),
+    "a tenant who left pays for a mattress": C(
+        "3 Jul 2025 replaced mattress £180.00, used by tenant\n4 Jul 2025 received £60.00 from okoye for mattress",
+        "60.00 open",
+        VOID,
+        other="60.00 capital sum",
+        ask="kept deposit",
+    ),
+    "a tenant who left pays rent": C("4 Jul 2025 received rent £60.00 from okoye for mattress", "60.00 income rent", VOID),
     "a sofa that was paid for": C(
         '4 Mar 2025 paid sofa £350.00 to "Sofa Barn"',
         "350.00 open domestic",

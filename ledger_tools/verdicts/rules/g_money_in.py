@@ -81,11 +81,13 @@ def tenant_pays(case: Case) -> Said:
             "house, no rule says." + (" As far as it paid for the repair, it is rent." if added < case.amount else ""),
             ("received rent", *(["received lease premium"] if let and let.term else ())),
         )
-    if case.verb != "recharged":
+    if case.verb != "recharged" and case.thing.name != "recharge":
         return None
+    mended = all(part.kind in UPKEEP for outcome in settled(case, words) for part in outcome.parts)
     return Answer(
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
+        None if mended else USUAL,
     )
 
 
@@ -93,11 +95,11 @@ def towards_capital(case: Case, words: str) -> int:
     """Pence of a tenant's money that met what is capital, or may be, by the sizes of what the work came to."""
     if case.history.known(words).name in ALWAYS_MORE:
         return case.amount
-    answers = like(case.amount, settled(case, words))
-    return max(sum(p.amount for p in parts if p.kind in ADDS) for parts in answers)
+    return max(sum(p.amount for p in parts if p.kind in BETTER) for parts in like(case.amount, settled(case, words)))
 
 
-ADDS = frozenset({Kind.IMPROVEMENT, Kind.ACQUISITION})  # to the house; a furnishing without relief is none of it
+BETTER = frozenset({Kind.IMPROVEMENT, Kind.ACQUISITION})  # what makes the house, not a loose item in it, worth more
+UPKEEP = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.PENDING})
 ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no repair, whatever else the book tells
 
 
@@ -278,6 +280,8 @@ def beyond_the_deposit(case: Case) -> Said:
     tenancy = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
     if tenancy is None or not case.line.purpose or not case.history.known(case.line.purpose, "repaired").nature:
         return None
+    if case.thing.kind == "income" and case.thing.name != "recharge":
+        return None  # called rent
     house = tenancy.house
     if tenancy.last_day is None or tenancy.last_day >= case.day or case.history.lets.let_after(house, case.day):
         return None
@@ -288,7 +292,7 @@ def beyond_the_deposit(case: Case) -> Said:
         case.all(Kind.INCOME, "other_income"),
         "Money for damage beyond the deposit is income where the house is let again, a capital sum where it is not; "
         "your book tells of no later let and no sale.",
-        ("periodic from …",),
+        ("periodic from …", "kept deposit"),
     )
 
 
