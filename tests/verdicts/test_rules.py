@@ -303,6 +303,9 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    "an old item that brought more than the new one cost": C(
+        "4 Mar 2025 replaced bed £90.00, like for like, used by tenant, old one sold £120.00 to cobb", "90.00 ignored"
+    ),
     # G7: a contribution is money of a tenant like any other; G6: for a loose item it is no sum for the house.
     "a contribution of a tenant to an improvement": C(
         "3 Mar 2025 installed tanking in cellar £1,200.00, none before\n"

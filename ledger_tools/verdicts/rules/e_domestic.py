@@ -357,7 +357,9 @@ def replacement_relief(case: Case) -> Said:
             "One item for another: the price of one like the old and what it cost to get it there come "
             "off, less what the old one brought.",
         )
-    return Answer(parts, "One item for another of the same kind: all of it comes off.")
+    brought = case.facts.part_exchange or (case.facts.old_one and case.facts.old_one.amount)
+    comes = "its whole price counts, less what the old one brought" if brought else "all of it comes off"
+    return Answer(parts, f"One item for another of the same kind: {comes}.")
 
 
 def amount(case: Case) -> tuple[Part, ...]:

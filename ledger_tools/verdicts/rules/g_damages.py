@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...book.entries import Entry
 from ...money import pounds
-from ..answer import Answer, Said, tidy
+from ..answer import Answer, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, open_ones, targets
 from ..history import History
@@ -61,7 +61,7 @@ def damages_from_a_wrongdoer(case: Case) -> Said:
     CLEAR,
     "read",
     verbs=RECEIVED,
-    flips=("the money was for rebuilding or improving",),
+    flips=("the money was for rebuilding or improving, and you make no claim under TCGA 1992 s.23",),
     keep=("the settlement letter, with what each sum is for",),
 )
 def insurance_for_damage(case: Case) -> Said:
@@ -115,7 +115,7 @@ def off_the_work(case: Case) -> Said:
     if not any(p.kind is Kind.NETS for p in parts) and all(p.kind is Kind.NO_RELIEF for o in found for p in o.parts):
         says = f"There was no repair that this could come off ({case.line.purpose}), so it is a capital sum."
         return Answer(parts, says, USUAL)
-    said = "Money for damage comes off the repair it paid for"
+    said = paid_for(found)
     beyond = sum(p.amount for p in parts if p.kind is Kind.CAPITAL_RECEIPT)
     said += "; what goes beyond the cost, all payments together, is a capital sum." if beyond else "."
     capital = any(p.kind in CAPITAL for o in found for p in o.parts)
@@ -133,6 +133,23 @@ def off_the_work(case: Case) -> Said:
     if parts == cautious:
         return Answer(parts, said, USUAL if capital or case.thing.name == "compensation" else None)
     return Answer(parts, said + OPEN, cautious=cautious, follows=open_ones(found))
+
+
+AS_CAPITAL = (
+    "What it paid for is capital, so the money is a capital sum for the house (TCGA 1992 s.22). Here it comes off what "
+    "that work counts for at a sale, as it does where you claim it under s.23; without that claim it is taxed as if a "
+    "part of the house had been sold"
+)
+
+
+def paid_for(found: list[Outcome]) -> str:
+    """What money for damage comes off, by what it paid for; without the stop at the end."""
+    kinds = {part.kind for outcome in found for part in outcome.parts}
+    if not kinds.isdisjoint(CAPITAL - {Kind.NO_RELIEF}):
+        return AS_CAPITAL
+    if Kind.DOMESTIC in kinds:
+        return "Money for damage comes off the relief for what took the place of the damaged thing"
+    return "Money for damage comes off the repair it paid for"
 
 
 def other_damage(case: Case) -> list[str]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...money import share
+from ... import law
+from ...days import TaxYear
+from ...money import pounds, share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import OPEN, back_for, costs, open_ones, outcomes
@@ -147,16 +149,35 @@ def old_item_sold_no_replacement(case: Case) -> Said:
     if never_relieved(case):
         return Answer(
             case.all(Kind.CAPITAL_RECEIPT),
-            "Its price never came off the rents, so what it brings is a capital sum and no rent; "
-            "small things like this are normally free of tax.",
-            CLEAR if case.domestic else USUAL,
+            f"Its price never came off the rents, so what it brings is a capital sum and no rent; {free_of_tax(case)}.",
+            CLEAR if case.domestic and not over_the_limit(case) else USUAL,
         )
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.INCOME, "other_income"),
         f"Your book does not say where it came from ({case.what}). If its price ever came off the rents, what it "
-        "brings is income; if it never did, that is a capital sum, and small things are normally free of tax.",
+        f"brings is income; if it never did, that is a capital sum, and {free_of_tax(case)}.",
         (", ours before", ", left by seller"),
+    )
+
+
+def over_the_limit(case: Case) -> int:
+    """The price in pence up to which a thing is sold free of tax, where this one brought more; else nothing."""
+    try:
+        limit = law.figure("gains.chattel_limit", TaxYear.of(case.day)).pence
+    except law.NoFigure:
+        return 0
+    return limit if case.amount > limit else 0
+
+
+def free_of_tax(case: Case) -> str:
+    """Whether a gain on such a thing is taxed, in words that end a sentence."""
+    limit = over_the_limit(case)
+    if not limit:
+        return "small things like this are normally free of tax"
+    return (
+        f"it is more than the {pounds(limit)} up to which any such thing is free of tax (TCGA 1992 s.262), so a gain "
+        "is free only where the thing cannot be expected to last 50 years more (s.44, s.45)"
     )
 
 
@@ -253,8 +274,12 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
     if not back:
         return None
     sure = CLEAR if any(part.kind is Kind.DOMESTIC for part in outcome.parts) else None
+    says = "What the old one brought comes off the cost of the new."
+    beyond = back - sum(part.amount for part in outcome.parts)
+    if beyond > 0:
+        says += f" It brought more than that, so nothing is left to come off; the {pounds(beyond)} over is a capital sum."
     return Change(
-        "What the old one brought comes off the cost of the new." + (once(case) if sure else ""),
+        says + (once(case) if sure else ""),
         less(outcome.parts, back),
         less(outcome.cautious, back),
         confidence=sure,
