@@ -17,7 +17,9 @@ WORN = frozenset({"worn out", "broken"}) | EVENTS
 FORCED = WORN | {"required"}
 MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 THERE_BEFORE = frozenset({"left by seller", "ours before", "used by tenant", "taken out earlier"})
-BLOCK = frozenset({"service charge", "major works bill"})  # a leaseholder's share of what is spent on the building
+INSULATION = frozenset({"loft insulation", "wall insulation"})  # what is laid today is thicker than the old was
+# a leaseholder's share of what is spent on the building, or put by for it
+BLOCK = frozenset({"service charge", "major works bill", "reserve fund"})
 
 
 def as_it_was(line: Entry) -> Entry:

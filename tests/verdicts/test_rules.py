@@ -303,6 +303,24 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    # C18: perished insulation renewed to what is laid today
+    "insulation renewed as it is laid today": C(
+        "4 Mar 2025 replaced loft insulation £500.00, modern equivalent, worn out",
+        "500.00 open repairs [enhancement]",
+        other="500.00 repair",
+        ask=', treat as repair because "…"',
+    ),
+    "insulation renewed like the old": C(
+        "4 Mar 2025 replaced loft insulation £500.00, like for like, worn out", "500.00 repair"
+    ),
+    # C21: a reserve fund by its own word; a service charge stays a cost with a question
+    "a reserve fund": C(
+        "4 Mar 2025 paid sinking fund £700.00",
+        "700.00 open premises [enhancement]",
+        other="700.00 running premises",
+        ask=", improvement £…",
+    ),
+    "a service charge": C("4 Mar 2025 paid service charge £900.00", "900.00 running premises"),
     "an old item that brought more than the new one cost": C(
         "4 Mar 2025 replaced bed £90.00, like for like, used by tenant, old one sold £120.00 to cobb", "90.00 ignored"
     ),
@@ -329,7 +347,9 @@ MORE: dict[str, C] = {
         other="60.00 capital sum",
         ask="kept deposit",
     ),
-    "a tenant who left pays rent": C("4 Jul 2025 received rent £60.00 from okoye for mattress", "60.00 income rent", VOID),
+    "a tenant who left pays rent": C(
+        "4 Jul 2025 received rent £60.00 from okoye for mattress", "60.00 income rent", VOID
+    ),
     "a sofa that was paid for": C(
         '4 Mar 2025 paid sofa £350.00 to "Sofa Barn"',
         "350.00 open domestic",

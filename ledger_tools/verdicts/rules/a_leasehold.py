@@ -18,7 +18,7 @@ from ..verdict import Cgt, Confidence, Kind, Part
     Confidence.USUAL,
     "practice",
     verbs="paid, billed, charged, invoiced",
-    flips=("the managing agent shows another share for improvements",),
+    flips=("the managing agent shows another share for improvements (then add `improvement £…`)",),
     keep=("the section 20 papers", "the block's accounts for the year"),
 )
 def leaseholder_share(case: Case) -> Said:
@@ -36,8 +36,21 @@ def leaseholder_share(case: Case) -> Said:
             "Your share of the block's repairs and upkeep comes off; your share of its improvement counts when the "
             "flat is sold.",
         )
+    if case.thing.name == "reserve fund":
+        return either(
+            case.all(kind, category),
+            case.improvement,
+            f"This is put by for works to come ({case.what}): as far as they are repairs it comes off, as far as they "
+            "are something new it is capital, and your book does not say what the fund is for.",
+            (", improvement £…", *rule_as("running cost", "improvement")),
+        )
     if not major:
-        return None
+        return Answer(
+            case.all(kind, category),
+            f"Your share of the block's upkeep is an ordinary cost of letting ({case.what}). Was any of it for "
+            "something new in the building? That part is capital: the block's accounts and section 20 papers show it, "
+            "and your book tells of none.",
+        )
     return either(
         case.repair,
         case.improvement,

@@ -7,6 +7,7 @@ from ..case import Case, either
 from ..following import other_jobs
 from ..offers import rule_as
 from ..registry import rule
+from ..told import INSULATION
 from ..verdict import Confidence
 from .c_ask_first import ENERGY
 
@@ -109,6 +110,13 @@ def reaching_energy_standard(case: Case) -> Said:
     """Energy kit in place of something older, which may be more than its equivalent of today."""
     to_energy = case.changed and case.new_one.name in ENERGY
     heating = case.changed and case.thing.name == "storage heater" and case.new_one.name in WET_HEATING
+    if case.name in INSULATION and not case.changed and case.facts.compared == "modern equivalent":
+        return either(
+            case.repair,
+            case.improvement,
+            f"Perished insulation put back is a repair, but what is laid today keeps in more warmth ({case.what}): "
+            "today's equivalent, or more? Published answers differ.",
+        )
     if not to_energy and not heating and not (case.thing.name in ENERGY and case.thing.again == "arguable"):
         return None
     return either(

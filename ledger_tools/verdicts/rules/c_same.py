@@ -9,7 +9,7 @@ from ..case import Case, either
 from ..following import like, outcomes, targets
 from ..offers import COMPARE, goes_with, rule_as
 from ..registry import rule
-from ..told import FORCED
+from ..told import FORCED, INSULATION
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -139,7 +139,7 @@ def same_again(case: Case) -> Said:
     if case.verb in ("repaired", "treated") and case.building:
         return Answer(case.repair, f"Put right, and still the same thing ({case.what}).")
     if case.facts.compared == "like for like":
-        sure = USUAL if all_of_it_outside(case) else None
+        sure = USUAL if all_of_it_outside(case) or case.name in INSULATION else None
         says = f"One of the same standard took the place of the old: a repair of the house ({case.what})."
         return Answer(case.repair, says, sure)
     return None

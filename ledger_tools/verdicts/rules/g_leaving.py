@@ -277,7 +277,7 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
     says = "What the old one brought comes off the cost of the new."
     beyond = back - sum(part.amount for part in outcome.parts)
     if beyond > 0:
-        says += f" It brought more than that, so nothing is left to come off; the {pounds(beyond)} over is a capital sum."
+        says += f" It brought more than that, so nothing comes off; the {pounds(beyond)} over is a capital sum."
     return Change(
         says + (once(case) if sure else ""),
         less(outcome.parts, back),
