@@ -79,4 +79,5 @@ def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ..
     lying = replace(case.line, facts=replace(case.facts, fixing="loose"))
     words = [] if told or fixed.cautious else [", built in"]
     words += [] if told or loose.cautious or standing_loose(lying, case.thing) else [", loose"]
-    return (*words, *(() if len(words) == 2 else treat_as(fixed.parts, loose.parts)))
+    answers = (parts for look in (fixed, loose) for parts in (look.parts, look.cautious) if parts)
+    return (*words, *(() if len(words) == 2 else treat_as(*answers)))

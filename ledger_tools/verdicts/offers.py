@@ -7,6 +7,8 @@ book, as it should be; any other is written in place of what the line says.
 
 from __future__ import annotations
 
+import re
+
 from ..book.items import same_party
 from .case import BUILDING, Case
 from .declared import parts_of
@@ -34,6 +36,14 @@ def rule_as(*verdicts: str) -> tuple[str, ...]:
     return tuple(f', treat as {verdict} because "…"' for verdict in verdicts)
 
 
+def as_replaced(case: Case) -> tuple[str, ...]:
+    """The line as typed, with `replaced` for its verb, and each way the new one may compare with the old."""
+    mark = case.line.place.mark()
+    typed = mark.text[mark.column - 1 : mark.end - 1]
+    line = re.sub(r"\b(installed|fitted|added)\b", "replaced", typed, count=1)
+    return tuple(f"{line}{words}" for words in COMPARE if words != ", does more")
+
+
 def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
     """Your own ruling for each of these answers that is one of the verdicts a book can give."""
     kinds = [{part.kind for part in parts} for parts in answers]
@@ -42,6 +52,7 @@ def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
 
 
 OUTSIDE = frozenset({"garden", "outbuilding"})
+SHAPES = frozenset({"converted", "extended", "altered", "rebuilt", "demolished"})  # verbs of works that need plans
 SWAPS = frozenset({"replaced", "rebuilt"})
 METAL_IN = {  # what the scrap of a metal may have been part of: common practice, no source
     "copper": ("wiring", "central heating", "pipework", "water supply"),
@@ -101,27 +112,51 @@ def could_serve(case: Case, most: int = 3) -> tuple[str, ...]:
     """Things of priced jobs in the same house about that time that a skip, or labour, may have been for.
 
     First those of the trade in the firm's name ("Brannock Electrical"), then those of the same firm, then those of the
-    step of the trades that the line names ("first fix"), then the biggest, those near in time before the others.
+    step of the trades that the line names ("first fix"), then the biggest, those near in time before the others. Plans
+    and their control serve works on the building: no loose item, and what gives it more before all else.
     """
     history, line = case.history, case.line
     named = [step.name for step in steps() if step.name in line.thing.lower()]
     said = map(history.catalogue.find, line.who.full.split() if line.who else ())
     trade = parts_of({thing.name for thing in said if thing is not None and thing.nature in BUILDING})
 
-    def rank(job: tuple[int, str, int]) -> tuple[bool, bool, bool, bool, int, int]:
+    plans = case.thing.category == "professional"
+
+    def built(job: tuple[int, str, int]) -> bool:
+        thing = history.known(job[1], history.items[job[2]].line.verb)
+        return history.items[job[2]].line.verb in SHAPES or (thing.nature in BUILDING and not thing.small)
+
+    def rank(job: tuple[int, str, int]) -> tuple[bool, bool, bool, bool, bool, int, int]:
         apart, thing, position = job
         other = history.items[position].line
         step = step_of(other.verb, [history.known(thing, other.verb)]) if named else None
         same_firm = line.who is not None and other.who is not None and same_party(line, other)
         in_step = step is not None and step.name in named
         of_trade = history.key(thing, other.verb) in trade
-        return not of_trade, not same_firm, not in_step, apart > SOON, -history.items[position].amount, apart
+        shapes = plans and other.verb in SHAPES
+        size = history.items[position].amount
+        return not shapes, not of_trade, not same_firm, not in_step, apart > SOON, -size, apart
 
-    jobs = sorted(history.jobs_near(case.house, case.position, NEAR), key=rank)
+    near = history.jobs_near(case.house, case.position, NEAR)
+    jobs = sorted((job for job in near if built(job) or not plans), key=rank)
     found: dict[str, str] = {}
     for _, words, _ in jobs:
         found.setdefault(history.key(words), words)
     return tuple(found.values())[:most]
+
+
+def with_the_room(case: Case) -> tuple[str, ...]:
+    """`goes with` each of the jobs near that was done in the same room, or to that room; any where no room is told."""
+    rooms = {room.lower() for room in map(str, case.line.rooms)}
+    if not rooms:
+        return goes_with(case)
+    near = sorted(case.history.jobs_near(case.house, case.position, NEAR))
+    found = (
+        thing
+        for _, thing, position in near
+        if thing.lower() in rooms or rooms & {room.lower() for room in map(str, case.history.items[position].line.rooms)}
+    )
+    return tuple(f", goes with {thing}" for thing in dict.fromkeys(found))
 
 
 def goes_with(case: Case) -> tuple[str, ...]:

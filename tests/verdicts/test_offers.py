@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 import pytest
 
+from ledger_tools.verdicts.checks import doubts
 from ledger_tools.verdicts.verdict import Confidence, Kind, Verdict
 
-from .books import verdicts
+from .books import book, verdicts
 from .test_rules import CASES, MORE, C
 
 # What a landlord might put for "…", by what stands before it.
@@ -31,6 +32,7 @@ FILLS = {
     "repaired": "hinge",
 }
 OPEN = {**CASES, **MORE}
+MADE_UP = frozenset({"moved-nowhere"})  # doubts that what fills the gaps here brings, not the offer
 
 
 def filled(offer: str) -> str:
@@ -107,6 +109,23 @@ def test_what_is_offered_settles_the_question(name: str, offer: str) -> None:
     assert not now.arguable or asking(asked) - asking(now), [f"{f.slug}: {f.says}" for f in now.path]
 
 
+def told_doubts(lines: str, house: str, people: str) -> set[str]:
+    """The doubts that proof has about a book."""
+    made = book(lines, house, people)
+    return {problem.code for problem in (*made.problems, *doubts(made))}
+
+
+@pytest.mark.parametrize(("name", "offer"), list(offers()), ids=lambda word: word.strip(" ,"))
+def test_what_is_offered_contradicts_nothing_that_is_told(name: str, offer: str) -> None:
+    case = OPEN[name]
+    if offer == " against invoice …":
+        return  # it needs the bill
+    lines, house = with_offer(case, offer)
+
+    new = told_doubts(lines, house, case.people) - told_doubts(case.lines, case.house, case.people)
+    assert new <= MADE_UP, new
+
+
 @pytest.mark.parametrize("name", [name for name, case in OPEN.items() if case.other])
 def test_an_open_verdict_says_how_to_settle_it_unless_another_line_does(name: str) -> None:
     case = OPEN[name]
@@ -134,3 +153,36 @@ def test_of_fire_doors_it_is_asked_what_was_there() -> None:
     assert asked.arguable
     assert asked.ask == (f"{line}, like for like", line.replace("fire doors", "doors with fire doors"))
     assert [verdicts(offer)[0].parts[0].kind for offer in asked.ask] == [Kind.REPAIR, Kind.IMPROVEMENT]
+
+
+@pytest.mark.parametrize(
+    ("name", "offered"),
+    [
+        ("a shed that may be a loose one", "improvement"),
+        ("the drive of a house", "repair"),
+        ("asbestos in the garage, which was rebuilt", "no relief"),
+        ("kept-in-the-house", "no relief"),
+        ("an architect for a house bought unfit", "purchase cost"),
+    ],
+)
+def test_every_answer_that_is_shown_can_be_written(name: str, offered: str) -> None:
+    case = OPEN[name]
+    asked = verdicts(case.lines, case.house, case.people)[-1]
+
+    assert f', treat as {offered} because "…"' in asked.ask
+
+
+@pytest.mark.parametrize(
+    ("name", "offered", "not_offered"),
+    [
+        ("asbestos in the garage, which was rebuilt", ", goes with garage", ", goes with fence"),
+        ("an architect for a loft that was converted", " for attic", " for cooker"),
+        ("the carpet of a former home", "", ", used by tenant"),
+    ],
+)
+def test_only_what_it_may_have_served_is_offered(name: str, offered: str, not_offered: str) -> None:
+    case = OPEN[name]
+    ask = verdicts(case.lines, case.house, case.people)[-1].ask
+
+    assert not offered or offered in ask
+    assert not_offered not in ask

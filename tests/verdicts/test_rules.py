@@ -303,6 +303,55 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
     'tenancy lund at dock-9\n    tenants "P. Lund"\n    periodic from 1 Sep 2025\n    rent £500 a month\n'
 )
 MORE: dict[str, C] = {
+    # what is offered: words that fit what the book tells, and both answers
+    "a strip of the garden sold": C("4 Mar 2025 sold strip of garden £4,000.00 to cobb", "4000.00 capital sum"),
+    "a garden bench sold": C("4 Mar 2025 sold garden bench £40.00 to cobb", "40.00 open", other="40.00 capital sum"),
+    "asbestos in the garage, which was rebuilt": C(
+        "1 Mar 2025 replaced fence in garden £500.00, like for like\n"
+        "2 Mar 2025 rebuilt whole garage £7,200.00, fire damage\n4 Mar 2025 removed asbestos in garage £700.00",
+        "700.00 open repairs [enhancement]",
+        LET.replace("    left by", "    rooms garage, garden\n    left by"),
+        other="700.00 repair",
+        ask=", broken",
+    ),
+    "an architect for a loft that was converted": C(
+        "1 Mar 2025 converted attic into 2 bedrooms £14,000.00, for more rent\n"
+        "2 Mar 2025 replaced cooker £900.00, like for like, used by tenant\n4 Mar 2025 paid architect £90.00",
+        "90.00 open repairs [enhancement]",
+        other="90.00 repair",
+        ask=" for attic",
+    ),
+    "an architect for a house bought unfit": C(
+        "4 Jul 2025 paid architect £90.00",
+        "90.00 open repairs [enhancement]",
+        UNFIT,
+        other="90.00 repair",
+        ask=" for upkeep",
+    ),
+    "the carpet of a former home": C(
+        "4 Jul 2025 replaced carpet £500.00, like for like",
+        "500.00 open domestic",
+        HOUSES["own home first"].book,
+        other="500.00 replaced",
+        ask=', treat as item replaced because "…"',
+    ),
+    "the carpet of a former home, called used by a tenant who never was": C(
+        "4 Jul 2025 replaced carpet £500.00, like for like, used by tenant",
+        "500.00 open domestic",
+        HOUSES["own home first"].book,
+        other="500.00 replaced",
+    ),
+    "a shed that may be a loose one": C(
+        "4 Mar 2025 replaced shed £900.00, like for like, worn out",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+    ),
+    "the drive of a house": C(
+        "4 Mar 2025 replaced drive £900.00, like for like, worn out",
+        "900.00 open repairs [enhancement]",
+        other="900.00 repair",
+        ask="part of drive",
+    ),
     # C18: perished insulation renewed to what is laid today
     "insulation renewed as it is laid today": C(
         "4 Mar 2025 replaced loft insulation £500.00, modern equivalent, worn out",
@@ -560,7 +609,7 @@ MORE: dict[str, C] = {
         "4 Mar 2025 replaced water tank £300.00, slightly better, chosen",
         "300.00 open repairs [enhancement]",
         other="300.00 repair",
-        ask=", worn out",
+        ask=', treat as repair because "…"',
     ),
     "a furnishing of the nearest size now made": C(
         "4 Mar 2025 replaced fridge £300.00, slightly better, used by tenant", "300.00 replaced"
@@ -774,7 +823,7 @@ MORE: dict[str, C] = {
         "4 Mar 2025 replaced windows £4,100.00, modern equivalent, chosen",
         "4100.00 open repairs [enhancement]",
         other="4100.00 repair",
-        ask=", worn out",
+        ask=', treat as repair because "…"',
     ),
     "spent too many years before the first letting": C(
         "4 Mar 2011 repaired gutters £90.00", "90.00 none", HOUSES["let after years"].book

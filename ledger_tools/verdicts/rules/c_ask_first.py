@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
+from ..offers import as_replaced
 from ..registry import rule
 from ..told import MORE, THERE_BEFORE
 from ..verdict import Confidence
@@ -51,7 +52,7 @@ def hardly_the_first(case: Case) -> Said:
         case.improvement,
         f"Was there one before ({case.what})? A home that could be lived in has one, so this may be a replacement: "
         "then say how it compares with the old one.",
-        (", none before", ", like for like", ", modern equivalent", ", better"),
+        (", none before", *as_replaced(case)),
     )
 
 

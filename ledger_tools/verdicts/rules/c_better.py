@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..following import outcomes, targets
-from ..offers import COMPARE, goes_with, rule_as
+from ..offers import as_replaced, goes_with, rule_as
 from ..registry import rule
 from ..told import FORCED, THERE_BEFORE
 from ..verdict import Confidence, Kind
@@ -79,7 +79,7 @@ def something_new(case: Case) -> Said:
             case.repair,
             case.improvement,
             "There was one before, so this may be a replacement rather than something new.",
-            COMPARE,
+            as_replaced(case),
         )
     if (
         case.thing.first in ("arguable", "rev", "run")

@@ -235,9 +235,10 @@ def survey_design_overheads(case: Case) -> Said:
             served = f"It served the {named[0]}, so it is judged with that work."
             said = said or goes_like(case, named[1], served, USUAL)
     why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
+    unfit = case.as_bought == "not lettable" and not case.let_before
     return said or either(
         case.repair,
         case.improvement,
         f"It follows the work it served ({case.what}), and {why}.",
-        (*offers, *rule_as("repair", "improvement")),
+        (*offers, *rule_as("repair", "improvement", *(("purchase cost",) if unfit else ()))),
     )

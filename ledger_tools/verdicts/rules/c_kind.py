@@ -63,7 +63,7 @@ def whole_thing_rebuilt(case: Case) -> Said:
             case.improvement,
             f"Is it a part of something, or a thing of its own ({case.what})? "
             "The whole of it put up again is an improvement; a new surface or a part is a repair.",
-            (f"part of {case.what}", *rule_as("improvement")),
+            (f"part of {case.what}", *rule_as("repair", "improvement")),
         )
     return None
 

@@ -7,7 +7,7 @@ import re
 from ..answer import Answer, Said
 from ..case import Case, either
 from ..following import like, outcomes, targets
-from ..offers import COMPARE, goes_with, rule_as
+from ..offers import COMPARE, goes_with, rule_as, with_the_room
 from ..registry import rule
 from ..told import FORCED, INSULATION
 from ..verdict import Confidence
@@ -41,7 +41,7 @@ def trivial_gain(case: Case) -> Said:
             case.improvement,
             "It is only slightly better, which speaks for a repair; but nothing forced the change, and what was "
             "wanted for itself is an improvement.",
-            (", worn out", *rule_as("improvement")),
+            rule_as("repair", "improvement"),
         )
     return Answer(case.repair, f"So slight a gain came with the repair and is no improvement ({case.what}).")
 
@@ -86,7 +86,7 @@ def sound_and_changed(case: Case) -> Said:
         case.repair,
         case.improvement,
         "It is today's equivalent, but the old one was sound and nothing forced the change.",
-        (*(() if told_sound(case) else (", worn out",)), *rule_as("improvement", "repair")),
+        (*(() if told_sound(case) or case.because("chosen") else (", worn out",)), *rule_as("improvement", "repair")),
     )
 
 
@@ -195,8 +195,10 @@ def taken_away(case: Case) -> Said:
         return either(
             case.repair,
             case.improvement,
-            "Asbestos taken out within a repair is part of it; sound asbestos taken out by itself is open.",
-            (", broken", *goes_with(case)),
+            "Asbestos taken out within a repair is part of it, and what was breaking up is a repair by itself; sound "
+            "asbestos taken out for good is open, and where nothing better stands there it counts at no sale either.",
+            (", broken", *with_the_room(case), *rule_as("repair", "improvement", "no relief")),
+            case.no_relief,
         )
     if case.because("required"):
         return Answer(case.repair, "It was taken out because it had to be, and nothing new was put there.")

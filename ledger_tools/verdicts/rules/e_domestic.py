@@ -126,7 +126,7 @@ def kept_in_the_house(case: Case) -> Said:
             case.replacement,
             case.no_relief,
             "The old one was kept. While it can still be used in this house nothing has been replaced.",
-            ("old one scrapped", "old one moved to …"),
+            ("old one scrapped", "old one moved to …", *rule_as("no relief")),
         )
     return None
 
@@ -218,7 +218,8 @@ def two_for_one(case: Case) -> Said:
 def whose_was_the_old_item(case: Case) -> Said:
     """The old one came from the seller or the owner, and no tenant ever had it."""
     told = case.facts.was_there
-    if not case.domestic or told == "used by tenant":
+    lived = case.history.lets.was_home(case.house, case.day) and not case.let_before
+    if not case.domestic or (told == "used by tenant" and not lived):
         return None
     # The inventory knows what came, when, and which lets ran while it was there; else any letting before will do.
     had = {lot.tenant for lot in case.old_ones if told != "taken out earlier"} - {None}
@@ -234,7 +235,7 @@ def whose_was_the_old_item(case: Case) -> Said:
             (", used by tenant",),
         )
     seller = told == "left by seller" or (not told and (case.house, case.key) in case.history.left)
-    if seller or told == "ours before":
+    if seller or told == "ours before" or (lived and told != "taken out earlier"):
         came = "was left by the seller" if case.got_how in ("", "bought") else "came with the house"
         whose = came if seller else "was your own"
         why = (
@@ -252,7 +253,7 @@ def whose_was_the_old_item(case: Case) -> Said:
         amount(case),
         case.no_relief,
         f"No tenant has had the old one as far as your book tells ({case.what}). Whose was it?",
-        (", used by tenant", ", none before"),
+        (", used by tenant", ", none before", *rule_as("item replaced", "no relief")),
     )
 
 

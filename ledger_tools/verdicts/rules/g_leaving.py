@@ -156,7 +156,8 @@ def old_item_sold_no_replacement(case: Case) -> Said:
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.INCOME, "other_income"),
         f"Your book does not say where it came from ({case.what}). If its price ever came off the rents, what it "
-        f"brings is income; if it never did, that is a capital sum, and {free_of_tax(case)}.",
+        f"brings is income (then tell the line that bought it: `replaced {case.what} £…`, with `already returned` and "
+        f"the year if it is on a return); if it never did, that is a capital sum, and {free_of_tax(case)}.",
         (", ours before", ", left by seller"),
     )
 
@@ -242,7 +243,7 @@ OF_A_FIXTURE = (
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
-    if case.name in GROUNDS:
+    if case.name in GROUNDS or (not case.known and case.line.thing.lower().rpartition(" ")[2] in GROUNDS | {"land"}):
         return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_LAND, CLEAR)
     if left_by_seller(case):
         return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_A_FIXTURE)
