@@ -14,10 +14,16 @@ from ..book.world import Book
 from ..days import TaxYear
 from ..spelling import near
 from ..verdicts.catalogue import Catalogue, catalogue, split
-from ..verdicts.verdict import Kind
+from ..verdicts.verdict import CAPITAL, Kind
 from .audit import AuditItem, houses_of
 from .kinds import PLAIN, TAXED
 
+FOR_WORKS = frozenset(  # the rules of money that pays for works though it is none: of a block, of others, of plans
+    {
+        "leaseholder-share", "grant", "tenant-pays", "deposit-kept", "beyond-the-deposit", "insurance-for-damage",
+        "damages-from-a-wrongdoer", "fee-by-purpose",
+    }
+)  # fmt: skip
 WORKS = frozenset({Kind.REPAIR, Kind.IMPROVEMENT, Kind.DOMESTIC})
 LINE = re.compile(r"(?:(?P<file>.+):|:)?(?P<line>\d+)")
 
@@ -93,7 +99,11 @@ def room_called(book: Book, words: str) -> str:
 
 
 def _about_works(item: AuditItem) -> bool:
-    """Whether it pays for works, as labour does, or is money back that makes them cheaper: it stands beside them."""
+    """Whether it pays for works, as labour does, is money that came in for them, is capital, or was ruled by hand."""
+    if item.verdict.ruled or any(part.kind in CAPITAL for part in item.verdict.parts):
+        return True
+    if any(fired.decided and fired.slug in FOR_WORKS for fired in item.verdict.path):
+        return True
     back = any(part.kind is Kind.NETS and part.category in ("repairs", "domestic", "") for part in item.verdict.parts)
     paid = any(part.kind in WORKS for part in item.verdict.parts)
     return back or paid or any(fired.decided and fired.stage == "C" for fired in item.verdict.path)

@@ -147,15 +147,13 @@ def could_serve(case: Case, most: int = 3) -> tuple[str, ...]:
 
 def with_the_room(case: Case) -> tuple[str, ...]:
     """`goes with` each of the jobs near that was done in the same room, or to that room; any where no room is told."""
-    rooms = {room.lower() for room in map(str, case.line.rooms)}
+    rooms = {str(room).lower() for room in case.line.rooms}
     if not rooms:
         return goes_with(case)
     near = sorted(case.history.jobs_near(case.house, case.position, NEAR))
-    found = (
-        thing
-        for _, thing, position in near
-        if thing.lower() in rooms or rooms & {room.lower() for room in map(str, case.history.items[position].line.rooms)}
-    )
+    items = case.history.items
+    where = {position: {str(room).lower() for room in items[position].line.rooms} for *_, position in near}
+    found = (thing for _, thing, position in near if rooms & (where[position] | {thing.lower()}))
     return tuple(f", goes with {thing}" for thing in dict.fromkeys(found))
 
 

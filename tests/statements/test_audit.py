@@ -611,6 +611,23 @@ def test_money_back_off_a_running_cost_is_no_item_of_works() -> None:
     assert _shown(lines) == []
 
 
+@pytest.mark.parametrize(
+    ("line", "shown"),
+    [
+        ('paid service charge £600.00 to "Block"', True),
+        ('paid ground rent £75.00 to "Block"', False),
+        ('paid lease extension £9,000.00 to "Block"', True),
+        ('paid planning permission £450.00 to "Town"', True),
+        ('received grant £90.00 from "Town"', True),
+        ('received compensation £90.00 from "Pell" for lost rent', True),
+        ('paid van hire £38.00 to "Vans", treat as no relief because "a trip for pleasure"', True),
+        ("paid insurance £38.00", False),
+    ],
+)
+def test_payments_that_works_or_capital_hang_on_stand_beside_the_works(line: str, shown: bool) -> None:
+    assert bool(_shown(f"5 Sep 2025 {line}\n")) is shown
+
+
 def test_a_bill_and_its_payment_are_counted_once() -> None:
     """The same £176.91 stands on two lines; on each of them it is told what the other does with it."""
     found = audited(

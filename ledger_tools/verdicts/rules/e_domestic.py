@@ -253,7 +253,7 @@ def whose_was_the_old_item(case: Case) -> Said:
         amount(case),
         case.no_relief,
         f"No tenant has had the old one as far as your book tells ({case.what}). Whose was it?",
-        (", used by tenant", ", none before", *rule_as("item replaced", "no relief")),
+        (", used by tenant", ", none before"),
     )
 
 
