@@ -197,7 +197,17 @@ def papers(named: Sequence[Named]) -> str:
 
 
 def stake_words(stake: Stake) -> str:
-    """What rides on an open sum for one owner: about so much, or so much for each £100."""
+    """What rides on an open sum for one owner: about so much, or so much for each £100; and where it is too late."""
+    words = _at_stake(stake)
+    if stake.too_late is None:
+        return words
+    return (
+        f"{words}; what a return of {stake.year} left out could be claimed until {day_words(stake.too_late)} (TMA 1970 "
+        "Sch. 1AB), and your book goes beyond that"
+    )
+
+
+def _at_stake(stake: Stake) -> str:
     of = f"{stake.full}, {stake.year}"
     if stake.tax:
         return f"about {pounds(stake.tax)} of income tax of {of} (an estimate, on {pounds(stake.pence)})"
@@ -263,6 +273,7 @@ def stake_json(stake: Stake) -> dict[str, Any]:
         "each_hundred": [plain(each) for each in stake.each],
         "nation": stake.nation or None,
         "why": stake.why or None,
+        "too_late": stake.too_late.isoformat() if stake.too_late else None,
     }
 
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 
 from .. import law
@@ -34,7 +35,8 @@ class Stake:
     not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
     first; nothing where no bands are held for the year, or where both answers take the same off the rents.
     nation: whose rates; "" where the book does not say, and those of England are taken. why: where there is no tax
-    between both answers, why not, in a few words.
+    between both answers, why not, in a few words. too_late: the last day to claim tax of the year back, where the book
+    goes beyond it.
     """
 
     owner: str
@@ -45,6 +47,7 @@ class Stake:
     each: tuple[int, ...] = ()
     nation: str = ""
     why: str = ""
+    too_late: date | None = None
 
 
 Who = tuple[str, TaxYear]
@@ -67,7 +70,21 @@ class Stakes:
         for number in dict.fromkeys(n for one in numbers for n in (one, *verdicts[one].follows)):
             for who, pence in self._open.get(number, {}).items():
                 mine[who][number] = pence
-        return tuple(self._stake(*who, mine[who]) for who in sorted(mine, key=lambda who: (who[1], who[0])))
+        ordered = sorted(mine, key=lambda who: (who[1], who[0]))
+        return tuple(replace(self._stake(*who, mine[who]), too_late=self._too_late(who[1])) for who in ordered)
+
+    def _too_late(self, year: TaxYear) -> date | None:
+        """The last day to claim tax of a year back, where the book has a later line."""
+        try:
+            last = law.due("deadlines.overpayment_claim", year).day
+        except law.NoFigure:
+            return None
+        return last if self._until > last else None
+
+    @cached_property
+    def _until(self) -> date:
+        """The day of the last line of the book."""
+        return max((entry.day.first for entry in self.accounts.book.entries), default=date.min)
 
     @cached_property
     def _open(self) -> dict[int, dict[Who, int]]:

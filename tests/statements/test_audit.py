@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -261,6 +262,15 @@ def test_no_rates_are_held_for_early_years() -> None:
 
     assert [(s.tax, s.each) for s in item.stakes] == [(None, ())]
     assert "no rates are held for 2015-16" in said("\n".join(item_lines(item)))
+
+
+@pytest.mark.parametrize(("last", "late"), [("5 Apr 2024", False), ("6 Apr 2024", True)])
+def test_where_a_claim_for_the_year_comes_too_late_that_is_said(last: str, late: bool) -> None:
+    """Four years from 5 April 2020, the end of 2019-20 (TMA 1970 Sch. 1AB para. 3, from memory)."""
+    item = only(f'9 Jun 2019 replaced worktop in kitchen £400.00\n{last} noted "read the meters"\n')
+
+    assert ("could be claimed until 5 Apr 2024" in said("\n".join(item_lines(item)))) is late
+    assert [stake.too_late for stake in item.stakes] == [date(2024, 4, 5) if late else None]
 
 
 def test_the_reduction_for_finance_costs_is_worked_out_each_time() -> None:
@@ -544,6 +554,7 @@ def test_as_data() -> None:
             "each_hundred": [],
             "nation": None,
             "why": None,
+                "too_late": None,
         }
     ]
     assert told["totals"][0] == {"verdict": "arguable", "answer": "open", "items": 1, "amount": "400.00"}
