@@ -80,6 +80,11 @@ def open_ones(found: Iterable[Outcome]) -> tuple[int, ...]:
     return tuple(outcome.position for outcome in found if outcome.cautious)
 
 
+def open_places(case: Case, found: Iterable[Outcome]) -> str:
+    """Where in the book those of these items stand that are open."""
+    return ", ".join(dict.fromkeys(case.history.items[p].source for p in open_ones(found)))
+
+
 def off_cost(parts: Iterable[Part]) -> tuple[Part, ...]:
     """These costs given back: what was private never counted, so that money moves nothing."""
     return tidy(Part(p.amount, Kind.IGNORED if p.kind is Kind.PRIVATE else Kind.NETS, p.category, p.cgt) for p in parts)

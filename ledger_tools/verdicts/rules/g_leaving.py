@@ -7,7 +7,7 @@ from ...days import TaxYear
 from ...money import pounds, share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
-from ..following import OPEN, back_for, costs, open_ones, outcomes
+from ..following import OPEN, back_for, costs, open_ones, open_places, outcomes
 from ..offers import jobs_near, rule_as
 from ..registry import adjustment, rule
 from ..verdict import Confidence, Kind, Part
@@ -121,7 +121,10 @@ def relieved_item_leaves_later(case: Case) -> Said:
     likelier = as_income(case, [o.cautious or o.parts for o in had])
     if likelier == cautious:
         return Answer(cautious, says)
-    return either(likelier, cautious, f"{says} Whether it had any is open, so this is open with it.")
+    where = open_places(case, had)
+    return either(
+        likelier, cautious, f"{says} Whether it had any is open ({where}), so this is open with it: settle that first."
+    )
 
 
 def as_income(case: Case, answers: list[tuple[Part, ...]]) -> tuple[Part, ...]:

@@ -1,0 +1,36 @@
+"""What is open only because another line is names that line, so that it is settled once and not apart from it."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.explain.houses import HOUSES
+
+from .books import LET, verdicts
+
+HOME = HOUSES["own home first"].book
+
+
+@pytest.mark.parametrize(
+    ("lines", "house"),
+    [
+        ("3 Mar 2025 replaced boiler £3,150.00\n4 Mar 2025 repaired plaster £90.00, making good after boiler", LET),
+        ("3 Mar 2025 replaced boiler £3,150.00\n4 Mar 2025 hired skip £90.00, goes with boiler", LET),
+        ("4 Jul 2025 replaced sofa £700.00, like for like, ours before\n4 Mar 2026 took home sofa £350.00", HOME),
+    ],
+)
+def test_what_is_open_with_another_line_names_it(lines: str, house: str) -> None:
+    first, second = verdicts(lines, house)
+
+    assert first.arguable and second.arguable
+    assert f"({first.item.source})" in " ".join(fired.says for fired in second.path)
+
+
+def test_what_follows_a_settled_line_names_none() -> None:
+    first, second = verdicts(
+        "3 Mar 2025 replaced boiler £3,150.00, like for like\n"
+        "4 Mar 2025 repaired plaster £90.00, making good after boiler"
+    )
+
+    assert not second.arguable
+    assert first.item.source not in " ".join(fired.says for fired in second.path)
