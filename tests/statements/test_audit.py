@@ -633,6 +633,7 @@ def test_money_back_off_a_running_cost_is_no_item_of_works() -> None:
         ('received compensation £90.00 from "Pell" for lost rent', True),
         ('paid van hire £38.00 to "Vans", treat as no relief because "a trip for pleasure"', True),
         ("paid insurance £38.00", False),
+        ('paid insurance £38.00, treat as running cost because "adviser, 2 Mar"', True),
     ],
 )
 def test_payments_that_works_or_capital_hang_on_stand_beside_the_works(line: str, shown: bool) -> None:

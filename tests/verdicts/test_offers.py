@@ -184,5 +184,5 @@ def test_only_what_it_may_have_served_is_offered(name: str, offered: str, not_of
     case = OPEN[name]
     ask = verdicts(case.lines, case.house, case.people)[-1].ask
 
-    assert not offered or offered in ask
+    assert not offered or offered == next(words for words in ask if words.startswith(offered[:5]))
     assert not_offered not in ask

@@ -315,7 +315,8 @@ MORE: dict[str, C] = {
         ask=", broken",
     ),
     "an architect for a loft that was converted": C(
-        "1 Mar 2025 converted attic into 2 bedrooms £14,000.00, for more rent\n"
+        "27 Feb 2025 converted attic into 2 bedrooms £14,000.00, for more rent\n"
+        "1 Mar 2025 replaced roof £20,000.00, like for like\n"
         "2 Mar 2025 replaced cooker £900.00, like for like, used by tenant\n4 Mar 2025 paid architect £90.00",
         "90.00 open repairs [enhancement]",
         other="90.00 repair",

@@ -38,6 +38,27 @@ def test_money_for_harm_says_what_it_comes_off(work: str, thing: str, said: str)
     assert (verdict.confidence is Confidence.USUAL) == (said == "s.23")
 
 
+@pytest.mark.parametrize(("payer", "own_return"), [("the executors", True), ("my sister", False)])
+def test_what_an_executor_bore_may_come_off_the_return_of_the_estate(payer: str, own_return: bool) -> None:
+    verdict = last(f'4 Mar 2025 repaired gutters £90.00, paid by "{payer}"')
+
+    assert ("on its own return" in verdict.path[0].says) is own_return
+    assert "without owning a part of the house" in verdict.path[0].says
+
+
+@pytest.mark.parametrize(
+    ("work", "sure"),
+    [
+        ("repaired door £90.00", Confidence.CLEAR),
+        ("replaced carpet £90.00, like for like, used by tenant", Confidence.USUAL),
+    ],
+)
+def test_a_cost_billed_to_a_tenant_is_surest_of_a_repair(work: str, sure: Confidence) -> None:
+    thing = work.split()[1]
+
+    assert last(f"3 Mar 2025 {work}\n4 Mar 2025 recharged {thing} £60.00 to okoye").confidence is sure
+
+
 def test_an_old_one_that_brought_more_than_the_new_leaves_nothing_and_says_so() -> None:
     verdict = last("4 Mar 2025 replaced bed £90.00, like for like, used by tenant, old one sold £120.00 to cobb")
     said = " ".join(fired.says for fired in verdict.path)
