@@ -156,8 +156,13 @@ class Audit:
 
     @property
     def open(self) -> tuple[AuditItem, ...]:
-        """The items that are open, in order."""
-        return tuple(item for item in self.items if item.verdict.arguable)
+        """The items that are open, in order; a bill and what pays it are one question, that of the payments."""
+        paying = {item.verdict.item.source for item in self.items if item.verdict.arguable and item.pays}
+        return tuple(
+            item
+            for item in self.items
+            if item.verdict.arguable and (item.stakes or not item.paid_by or not paying.issuperset(item.paid_by))
+        )
 
     @property
     def unproven(self) -> int:

@@ -622,6 +622,13 @@ def test_money_back_off_a_running_cost_is_no_item_of_works() -> None:
     assert _shown(lines) == []
 
 
+@pytest.mark.parametrize(("thing", "open_"), [("zibbet", 1), ("zabbet", 2)])
+def test_an_open_bill_and_what_pays_it_are_one_question(thing: str, open_: int) -> None:
+    found = audited(f'9 Jun 2025 billed zibbet £176.91 by "Town"\n7 Jul 2025 paid {thing} £176.91 to "Town"\n')
+
+    assert len(found.items) == 2 and len(found.open) == open_
+
+
 @pytest.mark.parametrize(
     ("line", "shown"),
     [
