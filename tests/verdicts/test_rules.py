@@ -305,6 +305,17 @@ BOTH = LET.replace("    price normal\n", "    price normal\n    owners asha\n", 
 MORE: dict[str, C] = {
     # what is offered: words that fit what the book tells, and both answers
     "a strip of the garden sold": C("4 Mar 2025 sold strip of garden £4,000.00 to cobb", "4000.00 capital sum"),
+    "a strip of the garden sold, which the book calls garden": C(
+        "4 Mar 2025 sold strip of garden £4,000.00 to cobb",
+        "4000.00 capital sum",
+        "thing strip of garden is garden\n" + LET,
+    ),
+    "underpinning that was paid for": C(
+        '4 Mar 2025 paid underpinning £8,000.00 to "Firm Ground"',
+        "8000.00 open repairs [enhancement]",
+        other="8000.00 repair",
+        ask=', treat as repair because "…"',
+    ),
     "a garden bench sold": C("4 Mar 2025 sold garden bench £40.00 to cobb", "40.00 open", other="40.00 capital sum"),
     "asbestos in the garage, which was rebuilt": C(
         "1 Mar 2025 replaced fence in garden £500.00, like for like\n"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..answer import Said
 from ..case import Case, either
+from ..offers import rule_as
 from ..registry import rule
 from ..retold import works_behind
 from ..verdict import Confidence
@@ -24,8 +25,12 @@ def work_not_told(case: Case) -> Said:
     lines = tuple(works_behind(case.history, case.line).values())
     if not lines:
         return None
+    thing = case.history.known(case.line.thing)
     says = f"That money was {case.verb} is told, not what was done ({case.what}), and that decides the tax. "
-    if case.history.known(case.line.thing).nature == "domestic":
+    if thing.again == thing.first == "arguable":  # underpinning: open whatever was done
+        why = thing.remark or f"Whether this is a repair of something larger is open ({case.what})."
+        return either(case.repair, case.improvement, why, rule_as("repair", "improvement"))
+    if thing.nature == "domestic":
         return either(
             case.replacement,
             case.no_relief,

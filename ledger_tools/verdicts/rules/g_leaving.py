@@ -246,7 +246,8 @@ OF_A_FIXTURE = (
 )
 def bit_of_the_property_sold(case: Case) -> Said:
     """A part of the house or garden sold by itself."""
-    if case.name in GROUNDS or (not case.known and case.line.thing.lower().rpartition(" ")[2] in GROUNDS | {"land"}):
+    ground = case.line.thing.lower().rpartition(" ")[2] in GROUNDS | {"land"}  # a strip of garden
+    if case.name in GROUNDS or (ground and (not case.known or case.nature == "garden")):
         return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_LAND, CLEAR)
     if left_by_seller(case):
         return Answer(case.all(Kind.CAPITAL_RECEIPT), OF_A_FIXTURE)
