@@ -125,7 +125,20 @@ QUESTIONS = {
             "let again", "Was the let between the two voids one granted for six months or more?",
             (("no", "no: a periodic let has no such term, so there is no second year on the market without premium"),
              ("yes", "yes, if such a let counts")),
-            (), "no", "SI 2024/1007, Class H: nobody has tested it for periodic lets",
+            (), "no", "SI 2024/1007, Class H; WSI 2015/2068, Class 2, from memory: not tested for periodic lets",
+        ),
+        Question(
+            "market again",
+            "It came off the market and back on, before a year was used up. From which day is the year counted?",
+            (("on", "from the first day it was ever on the market, so it is over"),
+             ("anew", "from the day it came back, as it had not been on the market for a whole year")),
+            (), "", "SI 2024/1007, Classes G and H; WSI 2015/2068, Classes 1 and 2: nobody has tested it",
+        ),
+        Question(
+            "heir", "Its owner died. Do you hold it as the executor, or is it yours already?",
+            (("executor", "as the executor, until half a year after probate"), ("heir", "in my own right")),
+            ("probate …", "inherited …, with the day it passed to you"), "",
+            "SI 1992/558 Class F: nobody may answer but as the executor",
         ),
         Question(
             "two discounts", "Both the discount for empty homes and the one for works fit. Which one is given?",

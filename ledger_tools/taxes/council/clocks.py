@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from ...book.world import SchemeRule
 from .timeline import Home, Stretch, is_empty, length, not_lived
@@ -122,23 +122,22 @@ def works_finished(home: Home, day: date) -> date | None:
 
 
 def offered_since(home: Home, day: date, runs: tuple[Run, ...]) -> date | None:
-    """From when it was on the market while nobody lived there, first in this void; None where it is not on the day."""
+    """From when it was on the market, first in this void: from the day the run began, though somebody lived there
+    then; None where it is not on the market on the day."""
     if not any(day in run for run in runs):
         return None
     void = unlived_since(home, day)
-    return max(void, min(run.first for run in runs if run.last is None or run.last >= void))
+    return min(run.first for run in runs if run.last is None or run.last >= void)
 
 
-def year_on_market_used(home: Home, before: date, runs: tuple[Run, ...], months: int) -> date | None:
-    """The day on which an earlier void had used up the whole time on the market; None where none had."""
-    for void in home.empty_runs():
-        if void.last is None or void.last >= before:
-            continue
-        offers = [r for r in runs if r.first <= void.last and (r.last is None or r.last >= void.first)]
-        if not offers:
-            continue
-        start = max(void.first, offers[0].first)
-        end = min(offers[-1].last or void.last, void.last)
-        if end >= first_after(start, months) - timedelta(days=1):
-            return end
-    return None
+def year_on_market_used(before: date, runs: tuple[Run, ...], months: int) -> bool:
+    """Whether a time on the market that ended before a day had lasted for the whole time an exception may have."""
+    ended = [run for run in runs if run.last is not None and run.last < before]
+    return any(run.last and run.last + DAY >= first_after(run.first, months) for run in ended)
+
+
+def while_unlived(home: Home, runs: tuple[Run, ...]) -> tuple[Run, ...]:
+    """The days of these runs on which nobody lived there: a home that is let is no longer on the market to let."""
+    both = ((run, void) for run in runs for void in home.empty_runs())
+    cut = (Run(max(r.first, v.first), min((d for d in (r.last, v.last) if d), default=None)) for r, v in both)
+    return tuple(sorted((c for c in cut if c.last is None or c.first <= c.last), key=lambda run: run.first))

@@ -165,15 +165,22 @@ def _reasons(home: Home, scheme: Scheme, day: date, second: bool) -> Iterator[Sp
 
 
 def _offered(home: Home, day: date, name: str, words: str, months: int, law: str) -> Iterator[Spared]:
-    """A year from the first day on the market; a home to let has a second one only after a let for a term."""
-    runs = _since_bought(home) if name == "sale" else home.facts.to_let
+    """A year from the first day on the market, which only a sale, or of a home to let a let for a term, begins anew.
+    Whether the rest of it, or a whole one, is left where it came off the market before that is asked."""
+    runs = _since_bought(home) if name == "sale" else clocks.while_unlived(home, home.facts.to_let)
     since = clocks.offered_since(home, day, runs)
-    if since is None or day >= first_after(since, months):
+    if since is None:
         return
-    used = clocks.year_on_market_used(home, since, runs, months)
-    if used is not None and not _may_again(home, name, used, since):
-        return
-    yield Spared(f"{words} since {_words(since)}", law, name, first_after(since, months) - DAY)
+    if name == "let":
+        anew = _let_anew(home, day)
+        runs = tuple(run for run in runs if anew is None or run.first >= anew)
+    first = min(run.first for run in runs)
+    if day >= first_after(first, months):
+        over = day >= first_after(since, months) or clocks.year_on_market_used(since, runs, months)
+        if since == first or over or home.answers.take("market again") == "on":
+            return
+        first = since
+    yield Spared(f"{words} since {_words(first)}", law, name, first_after(first, months) - DAY)
 
 
 def _since_bought(home: Home) -> tuple[Run, ...]:
@@ -182,24 +189,20 @@ def _since_bought(home: Home) -> tuple[Run, ...]:
     if facts.how != "bought":
         return facts.for_sale
     held = facts.ours.first
-    return tuple(
-        Run(max(run.first, held), run.last) for run in facts.for_sale if run.last is None or run.last >= held
-    )
+    return tuple(Run(max(run.first, held), run.last) for run in facts.for_sale if run.last is None or run.last >= held)
 
 
-def _may_again(home: Home, name: str, used: date, since: date) -> bool:
-    facts = home.facts
-    if name == "sale":
-        return False
-    if facts.nation != "england":
-        return True
-    between = [stay for stay in facts.stays if used < stay.begins <= since]
-    if any(
-        s.term and s.term.last >= first_after(s.term.first, whole(facts.nation, "interest_term_months", since)) - DAY
-        for s in between
-    ):
-        return True
-    return any(s.term is None for s in between) and home.answers.take("let again") == "yes"
+def _let_anew(home: Home, day: date) -> date | None:
+    """The day from which a home to let has its year anew: the end of its last let granted for a term long enough.
+    Of a periodic one it is asked."""
+    least = whole(home.facts.nation, "interest_term_months", day)
+    for stay in sorted(home.facts.stays, key=lambda stay: stay.begins, reverse=True):
+        if stay.lives is None or stay.lives.last is None or stay.lives.last >= day:
+            continue
+        long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
+        if long or stay.term is None and home.answers.take("let again") == "yes":
+            return stay.lives.last + DAY
+    return None
 
 
 def _estate(home: Home, day: date, end: date) -> bool:
