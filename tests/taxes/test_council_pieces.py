@@ -110,10 +110,17 @@ def test_every_question_can_be_answered() -> None:
 # ── who answers ──────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def ways(house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str) -> list[Worked]:
+def ways(
+    house: str,
+    lets: str = "",
+    first: date = FIRST,
+    last: date = LAST,
+    given: dict[str, str] | None = None,
+    **more: str,
+) -> list[Worked]:
     made = book(house, "", lets, **more)
     facts = gather(made, "house")
-    return [w for _, w in every_way(lambda a: work_out(facts, made.schemes, Period(first, last), a))]
+    return [w for _, w in every_way(lambda a: work_out(facts, made.schemes, Period(first, last), a), given)]
 
 
 def ours(worked: Worked) -> int:
@@ -121,6 +128,7 @@ def ours(worked: Worked) -> int:
     return sum(segment.days.days for segment in worked.segments if segment.ours)
 
 
+EXECUTOR = {"heir": "executor"}
 HELD = "bought 1 Jan 2010 for £1; unfurnished from 1 Jan 2010"
 
 
@@ -255,9 +263,16 @@ def test_what_was_not_bought_has_no_day_of_completion_and_scotland_has_sections_
 # ── schemes ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def factors(house: str, lets: str = "", first: date = FIRST, last: date = LAST, **more: str) -> list[str]:
+def factors(
+    house: str,
+    lets: str = "",
+    first: date = FIRST,
+    last: date = LAST,
+    given: dict[str, str] | None = None,
+    **more: str,
+) -> list[str]:
     """The landlord's stretches as "days x percent", where every answer leads to the same."""
-    found = {tuple(_short(w)) for w in ways(house, lets, first, last, **more)}
+    found = {tuple(_short(w)) for w in ways(house, lets, first, last, given, **more)}
     assert len(found) == 1
     return list(found.pop())
 
@@ -486,14 +501,40 @@ def test_a_reduction_that_waits_begins_later() -> None:
 def test_an_estate_is_exempt_with_one_short_spell_of_being_lived_in(lived: str, factor: int) -> None:
     """SI 1992/558 art. 2(3), Class F."""
     house = f"inherited 1 May 2025 at £1; owner died 1 May 2025; empty since 1 May 2025{lived}"
+    days = factors(house, "", D(2025, 9, 1), D(2025, 9, 30), EXECUTOR, scheme=plain("empty full"))
 
-    assert factors(house, "", D(2025, 9, 1), D(2025, 9, 30), scheme=plain("empty full")) == [f"30 x {factor}"]
+    assert days == [f"30 x {factor}"]
 
 
 def test_an_estate_is_exempt_to_half_a_year_after_probate() -> None:
     house = "inherited 1 May 2025 at £1; owner died 1 May 2025; probate 15 Jun 2025; empty since 1 May 2025"
 
-    assert factors(house, "", D(2025, 5, 1), D(2025, 12, 31), scheme=plain("empty full")) == ["228 x 0", "17 x 100"]
+    days = factors(house, "", D(2025, 5, 1), D(2025, 12, 31), EXECUTOR, scheme=plain("empty full"))
+
+    assert days == ["228 x 0", "17 x 100"]
+
+
+@pytest.mark.parametrize(
+    ("got", "days"),
+    [
+        ("given 1 Aug 2025 at £1", ["153 x 100"]), ("bought 1 Aug 2025 for £1", ["153 x 100"]),
+        ("inherited 1 Aug 2025 at £1", ["153 x 100"]),  # after probate, so it has passed to the heir
+    ],
+)  # fmt: skip
+def test_who_holds_it_in_his_own_right_has_no_exemption_of_the_estate(got: str, days: list[str]) -> None:
+    """SI 1992/558 Class F: nobody may answer but as the executor. Half a year after probate would be 14 December."""
+    house = f"{got}; owner died 1 May 2025; probate 15 Jun 2025; empty since 1 May 2025"
+
+    assert factors(house, "", D(2025, 8, 1), D(2025, 12, 31), scheme=plain("empty full")) == days
+
+
+@pytest.mark.parametrize("probate", ["", "; probate 15 Jun 2025"])
+def test_who_inherited_before_probate_is_asked_as_whom_he_holds_it(probate: str) -> None:
+    """31 days of July, exempt for the executor and at 5.00 a day for the heir."""
+    house = f"inherited 1 Jun 2025 at £1; owner died 1 May 2025; empty since 1 May 2025{probate}"
+    found = ways(house, "", D(2025, 7, 1), D(2025, 7, 31), scheme=plain("empty full"))
+
+    assert {w.pence for w in found} == {0, 31 * 5_00}
 
 
 # ── ceilings: B20, LGFA 1992 s. 11B through the years; Waltham Forest prints the same table ───────────────────────────

@@ -135,12 +135,29 @@ def _since_death(home: Home, day: date) -> bool:
     months = figure(facts.nation, "probate_exempt_months", day)
     if facts.died is None or months is None or day < facts.died:
         return False
-    if facts.how == "bought" and facts.ours.first > facts.died and day >= facts.ours.first:
+    if _passed_on(home, day):
         return False
     lived = [s for s in home.stretches if s.lived and s.last >= facts.died and s.first <= day]
     if len(lived) > 1 or any(s.days > clocks.short_gap(home, day) for s in lived):
         return False
-    return facts.probate is None or day < first_after(facts.probate, months.whole)
+    if facts.probate is not None and day >= first_after(facts.probate, months.whole):
+        return False
+    return not _may_be_heir(home, day) or home.answers.take("heir") == "executor"
+
+
+def _passed_on(home: Home, day: date) -> bool:
+    """Whether it has gone by a day from the one who died to somebody who answers in their own right: bought or given,
+    or inherited after probate."""
+    facts = home.facts
+    if facts.died is None or facts.ours.first <= facts.died or day < facts.ours.first:
+        return False
+    heir = facts.how == "inherited" and facts.probate is not None and facts.ours.first >= facts.probate
+    return heir or facts.how in ("bought", "given")
+
+
+def _may_be_heir(home: Home, day: date) -> bool:
+    """Whether it was inherited on a day on which the executor may still have held it: the book cannot tell which."""
+    return home.facts.how == "inherited" and day >= home.facts.ours.first
 
 
 def _lived_long_enough(home: Home, since: date, day: date) -> bool:
