@@ -253,10 +253,11 @@ def verdict(b: BillRow) -> str:
     said = f"It should be {pounds(b.should)}"
     if b.least != b.most:
         said += f" on the answers that explain it, {pounds(b.least)} to {pounds(b.most)} on all of them"
+    flat = f" It comes to {share_words(b.flat)} of the charge on all its days." if b.flat is not None else ""
     if not b.too_much:
-        return f"{said}: right to the penny."
+        return f"{said}: right to the penny.{flat}"
     way = "too much" if b.too_much > 0 else "too little"
-    return f"{said}: {pounds(abs(b.too_much))} {way}."
+    return f"{said}: {pounds(abs(b.too_much))} {way}.{flat}"
 
 
 def _between(b: BillRow) -> str:

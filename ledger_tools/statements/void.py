@@ -176,7 +176,7 @@ def _bills(book: Book, facts: Facts, span: Period) -> Iterator[BillRow]:
             bill.source, bill.day, bill.days, bill.who, bill.pence, worst.then.pence,
             should=worst.now.pence if known else None, least=each_sum[-1], most=each_sum[0],
             reasons=() if bill.replaced or open_ else worst.reasons, explained=worst.explained, replaced=bill.replaced,
-            instalments=_instalments(facts, bill.day, bill.days, bill.pence),
+            instalments=_instalments(facts, bill.day, bill.days, bill.pence), flat=worst.flat,
         )  # fmt: skip
 
 
@@ -195,12 +195,15 @@ def _ways(facts: Facts, book: Book, days: Period) -> list[tuple[Given, Worked]]:
 
 
 def _explained(facts: Facts, book: Book, bill: Bill, ways: list[Given]) -> Compared:
-    """The bill on the dearest of the answers that explain it, else on the dearest; a few are tried."""
-    first = compare(facts, book.schemes, bill, Answers(ways[0]))
-    if first.explained:
-        return first
-    others = (compare(facts, book.schemes, bill, Answers(given)) for given in ways[1:TRIED])
-    return next((found for found in others if found.explained), first)
+    """The bill on the dearest of the answers that explain it, else on the dearest; a few are tried. One share held for
+    all days explains too much: it counts only where no answer explains the bill otherwise."""
+    tried: list[Compared] = []
+    for given in ways[:TRIED]:
+        found = compare(facts, book.schemes, bill, Answers(given))
+        if found.explained and found.flat is None:
+            return found
+        tried.append(found)
+    return next((found for found in tried if found.explained), tried[0])
 
 
 def _paid(book: Book, house: str, span: Period) -> Figure:

@@ -70,6 +70,7 @@ class BillRow:
     explained: bool
     replaced: str
     instalments: tuple[int, ...]
+    flat: Fraction | None = None
 
     @property
     def unsettled(self) -> bool:

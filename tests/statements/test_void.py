@@ -401,3 +401,10 @@ def test_a_void_over_the_first_of_april_is_shown_whole_where_the_book_has_no_sch
     made = found("bought 1 Jul 2024 for £1; empty since 1 Feb 2025; as bought lettable", head=head + "\n")
 
     assert (made.span.first, made.span.last) == (date(2024, 4, 1), date(2026, 3, 31))
+
+
+def test_a_bill_of_one_share_of_the_charge_for_all_days_is_said_to_be_one() -> None:
+    """Six months at 75% by the scheme, of which the bill makes nine: 274 days at 3.75."""
+    made = found(FRESH, "5 Jul 2025 billed council tax £1,027.50 by mere for 1 Jul 2025 to 31 Mar 2026\n")
+
+    assert "It comes to 75% of the charge on all its days." in " ".join(render.text([made]).split())

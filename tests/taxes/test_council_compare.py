@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 
 import pytest
 
@@ -227,3 +228,37 @@ scheme mere 2024-25
 
     assert compared(book(house, bill + off, scheme=scheme, nation="scotland")).now.pence == 31_00
     assert compared(book(house, bill + exempt, scheme=scheme, nation="scotland")).now.pence == 0
+
+
+def test_the_discount_of_the_first_day_held_for_all_days_is_a_way_of_working_a_bill_out() -> None:
+    """Half off for two months from 20 August, and the bill puts it on all of 2 October to 31 March: 181 days at 2.50.
+    The 132 days from 20 November should be at 5.00."""
+    scheme = SCHEME.replace("free for 1 month then 25% off for 5 months", "free for 1 month then 50% off for 2 months")
+    bill = "10 Oct 2025 billed council tax £452.50 by mere for 2 Oct 2025 to 31 Mar 2026\n"
+    made = book("bought 2 Oct 2025 for £1; empty since 20 Aug 2025", bill, scheme=scheme)
+    found = compared(made)
+
+    assert (found.explained, found.flat) == (True, Fraction(1, 2))
+    assert reasons(made) == [("discount-already-used", D(2025, 11, 20), D(2026, 3, 31), -330_00)]
+
+
+def test_double_for_all_days_is_told_apart_by_why_each_day_has_no_premium() -> None:
+    """Inherited after probate, billed double for 321 days at 10.00. No year had passed to 10 June, 27 days; Class I to
+    2 February, 237 days; from then on double is right."""
+    house = "owner died 11 Jun 2024; probate 3 Feb 2025; inherited 15 May 2025 at £1; empty since 11 Jun 2024"
+    scheme = SCHEME.replace("free for 1 month then 25% off for 5 months", "50% off for 6 months")
+    bill = "2 Jun 2025 billed council tax £3,210.00 by mere for 15 May 2025 to 31 Mar 2026\n"
+    made = book(house, bill, scheme=scheme)
+    found = compared(made)
+
+    assert (found.explained, found.flat) == (True, 2)
+    assert reasons(made) == [
+        ("premium-too-early", D(2025, 5, 15), D(2025, 6, 10), 27 * 5_00),
+        ("exception-missing", D(2025, 6, 11), D(2026, 2, 2), 237 * 5_00),
+    ]
+
+
+def test_a_bill_that_is_explained_otherwise_is_not_said_to_be_of_one_share() -> None:
+    made = book(LONG, "2 Dec 2025 billed council tax £310.00 by mere for 1 Jul 2025 to 31 Jul 2025\n")
+
+    assert (compared(made).explained, compared(made).flat) == (True, None)

@@ -48,13 +48,15 @@ class Reason:
 @dataclass(frozen=True, slots=True)
 class Compared:
     """A bill held against its days as they should be. then: what could be known when it was made, carried on; now:
-    what is known today. explained: whether a reading of those days comes to the bill."""
+    what is known today. explained: whether a reading of those days comes to the bill. flat: the one share of the charge
+    it puts on all days, where only that comes to it."""
 
     bill: Bill
     then: Worked
     now: Worked
     reasons: tuple[Reason, ...]
     explained: bool
+    flat: Fraction | None = None
 
     @property
     def too_much(self) -> int:
@@ -110,7 +112,7 @@ def compare(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers) -> Com
     if reading is None:
         words = "No way of working out these days comes to the bill: ask the council how it was made up."
         return Compared(bill, then, now, (Reason("unexplained", bill.days, bill.pence - now.pence, words),), False)
-    return Compared(bill, then, now, _reasons(reading, now, bill, facts.nation), True)
+    return Compared(bill, then, now, _reasons(reading, now, bill, facts.nation), True, reading.flat)
 
 
 def _explain(facts: Facts, schemes: Schemes, bill: Bill, answers: Answers, spare: int) -> Reading | None:
@@ -151,7 +153,8 @@ def _reasons(reading: Reading, now: Worked, bill: Bill, nation: str) -> tuple[Re
     found: list[Reason] = []
     for segment, share in reading.charged:
         for right in now.within(segment.days).segments:
-            found += _reason(right, segment, share, bill, nation)
+            for piece in _by_reason(right, now):
+                found += _reason(piece, segment, share, bill, nation)
     told = _joined(found)
     rest = bill.pence - now.pence - sum(reason.pence for reason in told)
     assert bill.days is not None
@@ -165,6 +168,13 @@ def _reasons(reading: Reading, now: Worked, bill: Bill, nation: str) -> tuple[Re
     elif rest:
         told += _pennies(bill, rest)
     return tuple(told)
+
+
+def _by_reason(right: Segment, now: Worked) -> Iterable[Segment]:
+    """The days of a stretch cut where the reason for its share changes."""
+    begins = [day for day, _ in right.reasons] + [right.days.last + DAY]
+    for first, following in zip(begins, begins[1:], strict=False):
+        yield from now.within(Period(first, following - DAY)).segments
 
 
 def _reason(right: Segment, then: Segment, share: Fraction, bill: Bill, nation: str) -> Iterable[Reason]:

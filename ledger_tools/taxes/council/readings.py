@@ -5,7 +5,7 @@ A bill is one sum; which of these readings comes to it tells what the council to
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -18,18 +18,22 @@ from .facts import Facts
 from .premiums import LADDER
 from .years import Run, days_of, first_after
 
+# Shares of the charge a council may hold for all days of a bill, the most usual first.
+FLAT = tuple(Fraction(percent, 100) for percent in (100, 50, 75, 0, 200, 300, 400))
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:
     """One way of working a bill out: its days with the share charged on each, and what is odd about the money.
 
-    odd: "" or one of days-in-year, year-amount.
+    odd: "" or one of days-in-year, year-amount. flat: the one share charged on all days, where that is the reading.
     """
 
     charged: tuple[tuple[Segment, Fraction], ...]
     exact: Fraction
     odd: str = ""
     words: str = ""
+    flat: Fraction | None = None
 
 
 def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> Iterator[Reading]:
@@ -45,7 +49,9 @@ def readings(facts: Facts, schemes: Schemes, days: Period, answers: Answers) -> 
     right = seen[0]
     for money in _moneys(facts, schemes, right):
         for worked, everyone in [*((w, False) for w in seen), *((w, True) for w in (*seen, *always))]:
-            yield _reading(right, worked, everyone, *money)
+            yield _reading(_side_by_side(right, worked, everyone), *money)
+        if not money[1]:
+            yield from _flat(schemes, right, *money)
 
 
 def _views(facts: Facts, schemes: Schemes, day: date) -> Iterator[tuple[Facts, Schemes]]:
@@ -122,11 +128,21 @@ def _moneys(facts: Facts, schemes: Schemes, right: Worked) -> Iterator[tuple[Ann
             yield other, "year-amount", f"the charge of another year, {TaxYear(min(years).start + shift)}"
 
 
-def _reading(right: Worked, worked: Worked, everyone: bool, told: Annual, odd: str, words: str) -> Reading:
-    """everyone: the days of other parties are charged in full too."""
+def _flat(schemes: Schemes, right: Worked, told: Annual, odd: str, words: str) -> Iterator[Reading]:
+    """One share held for all the days of the landlord, or of whomever, as where the discount of the first day is
+    carried on to the last: those of the law, and each step of the schemes."""
+    steps = {(r.kind, step.off) for scheme in schemes.values() for r in scheme.rules for step in r.steps}
+    of_schemes = {1 + off if kind in ("premium", "second homes") else 1 - off for kind, off in steps}
+    for share in (*FLAT, *sorted(of_schemes - set(FLAT))):
+        for everyone in (False, True):
+            charged = [(s, share if s.ours or everyone else Fraction(0)) for s in right.segments]
+            yield replace(_reading(charged, told, odd, words), flat=share)
+
+
+def _reading(pairs: Iterable[tuple[Segment, Fraction]], told: Annual, odd: str, words: str) -> Reading:
     charged: list[tuple[Segment, Fraction]] = []
     exact = Fraction(0)
-    for segment, share in _side_by_side(right, worked, everyone):
+    for segment, share in pairs:
         charged.append((segment, share))
         length = days_of(segment.year).days
         if odd == "days-in-year":
@@ -138,7 +154,8 @@ def _reading(right: Worked, worked: Worked, everyone: bool, told: Annual, odd: s
 
 
 def _side_by_side(right: Worked, worked: Worked, everyone: bool) -> Iterator[tuple[Segment, Fraction]]:
-    """The stretches as they should be, cut where the other working changes, with the share it charges."""
+    """The stretches as they should be, cut where the other working changes, with the share it charges. everyone: the
+    days of other parties are charged in full too."""
     for segment in right.segments:
         for other in worked.within(segment.days).segments:
             mine = right.within(other.days).segments
