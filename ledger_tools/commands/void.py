@@ -53,6 +53,7 @@ def void(book: Path, house: str | None, year: str | None, letter: bool, on: date
 
 
 NOTHING = "There is nothing to ask the council: no bill is too high, and nothing waits to be claimed."
+REPAID = "There is nothing to ask the council: what you paid, less what came back, is what is due."
 NOT_YET = (
     "There is nothing to ask the council for certain yet.\n"
     "What your book lacks or leaves open decides it: `void` without `--letter` tells what that is."
@@ -73,4 +74,5 @@ def _letter(book: Book, houses: list[str], on: date, year: TaxYear | None, out: 
     if made.nation == "northern ireland":
         stop(made.notes[0])
     found = letter(book, made)
-    out.write(render.letter(found, against(book, made, found)) if found else NOTHING if made.settled else NOT_YET)
+    nothing = REPAID if made.repaid else NOTHING if made.settled else NOT_YET
+    out.write(render.letter(found, against(book, made, found)) if found else nothing)

@@ -275,7 +275,19 @@ def _paid(v: Void) -> list[str]:
     for told in (v.paid, v.back):
         if told.trail:
             out += ["", f"  {told.label}: {pounds(told.pence)}", *trail(told)]
-    return out
+    return [*out, "", *paragraph(balance(v))] if balance(v) else out
+
+
+def balance(v: Void) -> str:
+    """How what was paid stands to what is due; nothing where that is not known."""
+    if v.balance is None:
+        return ""
+    moved = "What you paid, less what came back," if v.back.trail else "What you paid"
+    if v.repaid or not v.balance:
+        return f"{moved} is what is due: that is settled."
+    if v.balance > 0:
+        return f"{moved} is {pounds(v.balance)} more than is due: that is to come back."
+    return f"{moved} is {pounds(-v.balance)} less than is due up to {day_words(v.span.last)}."
 
 
 def _ahead(v: Void) -> list[str]:

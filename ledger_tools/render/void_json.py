@@ -44,6 +44,7 @@ def _json(v: Void) -> dict[str, Any]:
         "bills": [_bill_json(b) for b in v.bills],
         "paid": json_form.figure(v.paid),
         "back": json_form.figure(v.back),
+        "balance": plain(v.balance) if v.balance is not None else None,
         "ahead": [{"from": a.since.isoformat(), "a_day": _plain(a.a_day), "why": a.why} for a in v.ahead],
         "claims": [
             {"what": c.what, "from": c.days.first.isoformat(), "to": c.days.last.isoformat(), "worth": plain(c.pence),
@@ -90,6 +91,7 @@ def _bill_json(b: BillRow) -> dict[str, Any]:
         "most": plain(b.most),
         "too_much": plain(b.too_much),
         "explained": b.explained,
+        "flat_share": str(b.flat) if b.flat is not None else None,
         "replaced_by": b.replaced or None,
         "instalments": [plain(pence) for pence in b.instalments],
         "reasons": [

@@ -96,7 +96,8 @@ def _bill(v: Void, b: BillRow) -> Section:
 def _paid(v: Void) -> Iterator[Section]:
     rows = tuple(Row((f.label, Sum(f.pence, f.trail)), f.slug) for f in (v.paid, v.back) if f.trail)
     if rows:
-        yield Section("what moved", (Table("paid", f"{v.full}: what moved", WHAT, rows, unheaded=True),))
+        table = Table("paid", f"{v.full}: what moved", WHAT, rows, unheaded=True)
+        yield Section("what moved", (table, Words(said.balance(v))) if said.balance(v) else (table,))
 
 
 def _ahead(v: Void) -> Iterator[Section]:

@@ -112,8 +112,9 @@ def letter(book: Book, made: Void) -> Letter | None:
     asks: list[str] = []
     proofs: list[str] = []
     works = False
-    for bill in made.bills:
-        for reason in _certain(bill):
+    held = [bill for bill in made.bills if _certain(bill) and not made.repaid]
+    for bill in held:
+        for reason in bill.reasons:
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
                 asks.append(_ask(reason, book.properties[made.house]))
                 proofs += evidence(reason.code, reason.words)
@@ -128,7 +129,7 @@ def letter(book: Book, made: Void) -> Letter | None:
     house = book.properties[made.house]
     told = [*(house.empty_says if house.empty_since else ()), *_papers(house, made.span)]
     proofs += [f"“{said}”" for said in told]
-    again = [b for b in made.bills if b.should is not None and b.too_much > 0 and not b.replaced]
+    again = [b for b in held if b.should is not None and b.too_much > 0 and not b.replaced]
     return Letter(
         made.council_full or "The council", " and ".join(made.landlords), made.on,
         f"Council tax, {made.full}" + (f", band {house.band.upper()}" if house.band else ""),
@@ -231,13 +232,15 @@ def _let(let: Tenancy, on: date) -> str:
 
 
 def _closing(made: Void, again: list[BillRow]) -> list[str]:
-    out = []
-    for bill in again:
-        sums = f"{pounds(bill.should or 0)} in place of {pounds(bill.billed)}"
-        out.append(f"By my reckoning the bill of {day_words(bill.day)} should be {sums}.")
+    out = [_reckoned(bill) for bill in again]
     if again:
         out.append("Please send a corrected bill, and repay or credit what has been paid too much.")
-    if made.nation in ("england", "wales"):
+    if again and made.balance and made.balance > 0:
+        back = f" and you repaid {pounds(made.back.pence)}" if made.back.pence else ""
+        out.append(f"I have paid {pounds(made.paid.pence)}{back}, so {pounds(made.balance)} is to come back.")
+    if not made.bills:  # no grievance before a bill
+        out.append("If you do not agree, please give me your reasons in writing.")
+    elif made.nation in ("england", "wales"):
         out.append(
             "If you do not agree, please treat this letter as a grievance under section 16 of the Local Government "
             "Finance Act 1992 and give me your reasons in writing."
@@ -245,3 +248,15 @@ def _closing(made: Void, again: list[BillRow]) -> list[str]:
     else:
         out.append("If you do not agree, please give me your reasons in writing, and tell me how I may appeal.")
     return out
+
+
+def _reckoned(bill: BillRow) -> str:
+    """What a bill should be; where it asks too little for some days, that too, so that the sums asked for add up."""
+    sums = f"{pounds(bill.should or 0)} in place of {pounds(bill.billed)}"
+    said = f"By my reckoning the bill of {day_words(bill.day)} should be {sums}."
+    less = [reason for reason in bill.reasons if reason.pence < 0 and reason.code != "rounding"]
+    if less:
+        each = " and ".join(f"{pounds(-reason.pence)} for {period_words(reason.days)}" for reason in less)
+        said += f" That counts against me what it asks too little: {each}."
+    pennies = sum(reason.pence for reason in bill.reasons if reason.code == "rounding")
+    return f"{said} Rounding accounts for {pounds(abs(pennies))}." if pennies else said

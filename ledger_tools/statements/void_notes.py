@@ -247,15 +247,26 @@ def route(book: Book, made: Void) -> Iterator[str]:
         "Keep paying as billed. The tribunal cannot change the council's percentages. The council may also let off any "
         "part by its own choice (s. 13A), mostly for hardship; a refusal can be appealed too."
     )
+    billed = [bill.day for bill in made.bills]
+    if not billed:
+        yield "Your book has no bill for these days: nobody can appeal before one has come."
     for letter in _letters(book, made):
         day, place = letter.day.last, letter.source
         if letter.verb == "refused":
+            if _granted_since(book, made, letter):
+                continue
             by = months_after(day, after.whole)
             yield (
                 f"Refused on {day_words(day)} ({place}): if that answered a letter of grievance, appeal by "
                 f"{day_words(by)}.{_passed(by, made.on)}"
             )
         elif letter.verb in ("claimed", "asked") and not _answered(book, made, letter):
+            if not any(came <= day for came in billed):
+                yield (
+                    f"Asked on {day_words(day)} ({place}), before a bill came, with no answer in your book: that was "
+                    "no grievance yet, so no time runs from it. Write to the council about the bill."
+                )
+                continue
             by = months_after(day, silence.whole)
             yield (
                 f"Asked on {day_words(day)} ({place}), with no answer in your book: the council has until "
@@ -266,6 +277,11 @@ def route(book: Book, made: Void) -> Iterator[str]:
 
 def _passed(by: date, on: date) -> str:
     return "" if on <= by else " That day has passed: write to the council again, and ask the tribunal."
+
+
+def _granted_since(book: Book, made: Void, letter: Entry) -> bool:
+    """Whether what was refused was granted after all."""
+    return any(e.verb == "granted" and e.day.first >= letter.day.first for e in _letters(book, made))
 
 
 def _answered(book: Book, made: Void, letter: Entry) -> bool:

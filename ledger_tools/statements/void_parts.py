@@ -13,6 +13,8 @@ from .figures import Figure
 
 __all__ = ["Ahead", "BillRow", "Claim", "Open", "Reason", "Row", "Void"]
 
+ROUNDED = 2  # pence that rounding may leave between what was paid and what is due
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -137,3 +139,16 @@ class Void:
     def settled(self) -> bool:
         """Whether the book leaves nothing open that could change a sum."""
         return self.known and all(b.should is not None and b.least == b.most for b in self.bills if not b.replaced)
+
+    @property
+    def balance(self) -> int | None:
+        """What was paid, less what came back, beyond what is due, in pence; below nil where some is still to be paid.
+        None where nothing was paid or a sum is open."""
+        if not self.paid.trail or not self.known or self.least != self.total:
+            return None
+        return self.paid.pence - self.back.pence - self.total
+
+    @property
+    def repaid(self) -> bool:
+        """Whether what was too much has come back already, to the pennies of rounding."""
+        return self.balance is not None and bool(self.back.trail) and abs(self.balance) <= ROUNDED

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -32,6 +33,7 @@ property house "Mere House"
     nation england
     council mere, band B
 """
+BILLED = "2 Jul 2025 billed council tax £1,370.00 by mere for 1 Jul 2025 to 31 Mar 2026\n"
 FRESH = "bought 1 Jul 2025 for £1; empty since 1 Jul 2025; as bought lettable"
 
 
@@ -181,13 +183,13 @@ def test_days_on_which_exempt_students_lived_there_are_no_empty_days() -> None:
 
 
 def test_a_letter_past_its_time_says_so() -> None:
-    asked = "5 Jul 2025 asked council tax discount from mere\n"
+    asked = f"{BILLED}5 Jul 2025 asked council tax discount from mere\n"
     assert "has passed" not in " ".join(found(FRESH, asked, date(2025, 11, 5)).route)
     assert "has passed" in " ".join(found(FRESH, asked, date(2025, 11, 6)).route)
 
 
 def test_the_days_to_appeal_follow_the_letters() -> None:
-    route = " ".join(found(FRESH, "5 Jul 2025 asked council tax discount from mere\n").route)
+    route = " ".join(found(FRESH, f"{BILLED}5 Jul 2025 asked council tax discount from mere\n").route)
     assert "has until 5 Sep 2025, you have until 5 Nov 2025" in route
     refused = " ".join(found(FRESH, "9 Jul 2025 refused council tax discount by mere\n").route)
     assert "appeal by 9 Sep 2025" in refused
@@ -408,3 +410,66 @@ def test_a_bill_of_one_share_of_the_charge_for_all_days_is_said_to_be_one() -> N
     made = found(FRESH, "5 Jul 2025 billed council tax £1,027.50 by mere for 1 Jul 2025 to 31 Mar 2026\n")
 
     assert "It comes to 75% of the charge on all its days." in " ".join(render.text([made]).split())
+
+
+def test_no_time_to_appeal_runs_from_a_claim_made_before_the_bill() -> None:
+    """LGFA 1992 s. 16: a grievance is about a bill, so none can be made before it came."""
+    asked = "1 Jul 2025 asked council tax discount from mere\n"
+    route = " ".join(found(FRESH, f"{asked}{BILLED}", date(2025, 11, 6)).route)
+
+    assert "before a bill came" in route
+    assert "1 Nov 2025" not in route
+
+
+def test_a_refusal_that_a_grant_overtook_is_no_grievance() -> None:
+    refused = f"{BILLED}9 Jul 2025 refused council tax discount by mere\n"
+    granted = "1 Aug 2025 granted 25% off council tax by mere for 1 Jul 2025 to 31 Mar 2026\n"
+
+    assert "appeal by 9 Sep 2025" in " ".join(found(FRESH, refused, date(2025, 8, 9)).route)
+    assert "appeal by" not in " ".join(found(FRESH, refused + granted, date(2025, 8, 9)).route)
+
+
+@pytest.mark.parametrize("bill", ["", BILLED])
+def test_only_a_letter_about_a_bill_is_a_grievance(bill: str) -> None:
+    made = book(FRESH, bill)
+    found_letter = letter(made, void(made, "house", date(2025, 7, 10)))
+
+    assert found_letter is not None
+    assert ("section 16" in " ".join(found_letter.closing)) == bool(bill)
+
+
+def test_what_a_letter_asks_for_less_what_was_charged_too_little_is_what_is_too_much() -> None:
+    """For sale since 1 December 2024 and empty for two years on 10 January 2026, in Wales: 5.00, 10.00, then 15.00 a
+    day. Billed 10.00 throughout: 244 days too high by 5.00, 81 days too low by 5.00, which is 815.00 in all."""
+    head = HEAD.replace("england", "wales").replace("100% after 1 year", "100% after 1 year then 200% after 2 years")
+    head = re.sub("empty free.*", "empty full", head)
+    bill = "4 Apr 2025 billed council tax £3,650.00 by mere for 1 Apr 2025 to 31 Mar 2026\n"
+    made = book("bought 3 Jun 2024 for £1; empty since 10 Jan 2024; marketed for sale from 1 Dec 2024", bill, head)
+    told = letter(made, void(made, "house", date(2025, 6, 1), TaxYear(2025)))
+
+    assert told is not None
+    assert "This comes to £1,220.00." in told.asks[0]
+    closing = " ".join(told.closing)
+    assert "should be £2,835.00 in place of £3,650.00" in closing
+    assert "£405.00 for 10 Jan 2026 to 31 Mar 2026" in closing
+
+
+@pytest.mark.parametrize(
+    ("lines", "balance", "words"),
+    [
+        # nothing to 31 July, then 5 months at 3.75, the rest at 5.00: 153 x 3.75 + 90 x 5.00 = 1,023.75
+        ("1 Aug 2025 paid council tax £1,370.00 to mere\n", 346_25, "What you paid is £346.25 more than is due"),
+        ("1 Aug 2025 paid council tax £1,000.00 to mere\n", -23_75, "What you paid is £23.75 less than is due"),
+        ("1 Aug 2025 paid council tax £1,370.00 to mere\n"
+         "1 Sep 2025 received refund £346.25 from mere for council tax\n", 0, "is what is due: that is settled"),
+    ],
+)  # fmt: skip
+def test_what_was_paid_is_held_against_what_is_due(lines: str, balance: int, words: str) -> None:
+    made = book(FRESH, BILLED + lines)
+    worked = void(made, "house", date(2025, 9, 10))
+
+    assert worked.balance == balance
+    assert words in " ".join(render.text([worked]).split())
+    told = letter(made, worked)
+    assert (told is None) == (balance == 0)
+    assert balance <= 0 or told and "so £346.25 is to come back" in " ".join(told.closing)
