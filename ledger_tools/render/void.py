@@ -221,7 +221,11 @@ def replaced(b: BillRow) -> str:
 
 def send(r: Reason) -> str:
     """What shows the council that a reason holds, where money is to come back."""
-    return "send: " + "; ".join(evidence(r.code, r.words)) if r.pence > 0 and evidence(r.code, r.words) else ""
+    return (
+        "send, if you have it: " + "; ".join(evidence(r.code, r.words))
+        if r.pence > 0 and evidence(r.code, r.words)
+        else ""
+    )
 
 
 def instalments(b: BillRow) -> str:
@@ -320,6 +324,9 @@ def claim(c: Claim) -> str:
     return f"{c.what}, {period_words(c.days)}{worth}{law}{said}."
 
 
+STRIKE = "Strike from what is enclosed the papers that you do not have."
+
+
 # ── the letter ───────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -333,9 +340,10 @@ def letter(found: Letter, against: Sequence[Conflict] = ()) -> str:
     if found.evidence:
         out += ["", "Enclosed:"] + [f"  - {proof}" for proof in found.evidence]
     out += ["", "Yours faithfully,", "", "", found.sender]
-    if found.warnings or against:
+    warnings = [*([STRIKE] if found.evidence else []), *found.warnings]
+    if warnings or against:
         out += ["", "Not part of the letter:"]
-        for warning in found.warnings:
+        for warning in warnings:
             out += paragraph(warning, "  * ", "    ")
     if against:
         out += ["", "  If it goes out, this is what it would say:", *indent(conflicts.text(against).splitlines()[1:])]

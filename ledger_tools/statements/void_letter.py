@@ -112,7 +112,7 @@ def letter(book: Book, made: Void) -> Letter | None:
     asks: list[str] = []
     proofs: list[str] = []
     works = False
-    held = [bill for bill in made.bills if _certain(bill) and not made.repaid]
+    held = [bill for bill in made.bills if _certain(bill) and bill.too_much > 0 and not made.repaid]
     for bill in held:
         for reason in bill.reasons:
             if reason.code in CODES and CODES[reason.code].ask and reason.pence > 0:
@@ -127,13 +127,10 @@ def letter(book: Book, made: Void) -> Letter | None:
     if not asks:
         return None
     house = book.properties[made.house]
-    told = [*(house.empty_says if house.empty_since else ()), *_papers(house, made.span)]
-    proofs += [f"“{said}”" for said in told]
-    again = [b for b in held if b.should is not None and b.too_much > 0 and not b.replaced]
     return Letter(
         made.council_full or "The council", " and ".join(made.landlords), made.on,
         f"Council tax, {made.full}" + (f", band {house.band.upper()}" if house.band else ""),
-        tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, again)), tuple(dict.fromkeys(proofs)),
+        tuple(_facts(book, made)), tuple(asks), tuple(_closing(made, held)), tuple(dict.fromkeys(proofs)),
         tuple(note for note in made.notes if note.startswith("Mind what is said")), works,
     )  # fmt: skip
 
@@ -206,6 +203,9 @@ def _facts(book: Book, made: Void) -> list[str]:
         out.append(f"It became empty on {day_words(house.empty_since)}.")
     if house.sold and house.sold.day <= made.on:
         out.append(f"I sold it on {day_words(house.sold.day)}.")
+    told = [*(house.empty_says if house.empty_since else ()), *_papers(house, made.span)]
+    if told:
+        out.append(f"I know this from: {'; '.join(f'“{said}”' for said in dict.fromkeys(told))}.")
     lets = [t for t in book.tenancies.values() if t.house == made.house and t.first_day]
     out += [_let(t, made.on) for t in sorted(lets, key=lambda t: t.first_day or date.min) if _within(t, made.span)]
     for bill in made.bills:

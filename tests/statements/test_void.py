@@ -285,7 +285,8 @@ def test_the_letter_asks_for_what_the_bill_left_out() -> None:
         "Please take off what is let off for 1 Aug 2025 to 31 Dec 2025 (SI 2003/3011 Class C)",
     ]
     drawn = render.letter(asked)
-    assert ".book" not in drawn and drawn.endswith("X. Mere")
+    assert ".book" not in drawn
+    assert drawn.partition("\n\nNot part of the letter:")[0].endswith("X. Mere")
     assert "section 16 of the Local Government Finance Act 1992" in " ".join(drawn.split())
 
 
@@ -356,7 +357,8 @@ def test_papers_that_tell_the_state_of_the_house_go_with_the_letter() -> None:
     made = book(f'{FRESH}; works from 1 Aug 2025, says "quote of Mere Builders"', BILL)
     asked = letter(made, void(made, "house", date(2025, 8, 10)))
 
-    assert asked is not None and "“quote of Mere Builders”" in asked.evidence
+    assert asked is not None and "I know this from: “quote of Mere Builders”." in asked.opening
+    assert not any("Mere Builders" in paper for paper in asked.evidence)
 
 
 def test_there_is_no_letter_where_all_is_right() -> None:
@@ -473,3 +475,16 @@ def test_what_was_paid_is_held_against_what_is_due(lines: str, balance: int, wor
     told = letter(made, worked)
     assert (told is None) == (balance == 0)
     assert balance <= 0 or told and "so £346.25 is to come back" in " ".join(told.closing)
+
+
+def test_no_letter_complains_of_a_bill_that_is_too_low_on_the_whole() -> None:
+    """Works and no premium by the bill; both are wrong, and more was left out than was charged too much."""
+    head = HEAD.replace("england", "wales").replace("100% after 1 year", "100% after 1 year then 200% after 2 years")
+    head = re.sub("empty free.*", "empty full", head)
+    bill = "4 Apr 2025 billed council tax £3,650.00 by mere for 1 Apr 2025 to 31 Mar 2026\n"
+    made = book("bought 3 Jun 2023 for £1; empty since 10 Jun 2023; marketed for sale from 1 May 2024", bill, head)
+    worked = void(made, "house", date(2025, 6, 1), TaxYear(2025))
+
+    # 30 days of April too high by 5.00, 295 days from 10 June too low by 5.00
+    assert worked.bills[0].too_much == 30 * 5_00 - 295 * 5_00
+    assert letter(made, worked) is None

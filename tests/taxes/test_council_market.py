@@ -68,3 +68,25 @@ def test_only_a_let_for_a_term_begins_the_year_to_let_anew(last: str, spared: se
     found = ways("marketed to let from 1 Mar 2024", lets)
 
     assert {sum(s.days.days for s in w.segments if s.due.spared) for w in found} == spared
+
+
+def test_a_councils_own_charge_for_homes_on_the_market_names_what_stops_the_premium() -> None:
+    """For sale from 1 March 2025, so Class G for all of the year but March."""
+    scheme = SCHEME.replace("empty full", "empty full\n    for sale or let 10% off for 3 years")
+    made = book("bought 5 May 2022 for £1; empty since 1 Jan 2024; marketed for sale from 1 Mar 2025", scheme=scheme)
+    facts = gather(made, "house")
+    first = next(every_way(lambda a: work_out(facts, made.schemes, YEAR, a)))[1].segments[0].due
+
+    assert (first.state, first.factor * 10 if first.factor else None) == ("for sale or let", 9)
+    assert first.spared is not None and "Class G" in first.law
+
+
+def test_works_told_from_the_day_of_purchase_may_have_been_needed_before_it() -> None:
+    """Class D is the home's: empty from 1 October 2024, bought on 1 January 2025. Half off for twelve months, which end
+    on 30 September or on 31 December; then the premium at 10.00 a day, as Class M is over too."""
+    scheme = SCHEME.replace("empty full", "empty full\n    works 50% off for 12 months")
+    made = book("bought 1 Jan 2025 for £1; empty since 1 Oct 2024; needs works from 1 Jan 2025", scheme=scheme)
+    facts = gather(made, "house")
+    found = {w.pence for _, w in every_way(lambda a: work_out(facts, made.schemes, YEAR, a))}
+
+    assert found == {183 * 2_50 + 182 * 10_00, 275 * 2_50 + 90 * 10_00}

@@ -119,7 +119,7 @@ QUESTIONS = {
             "premium day", "On which day does a year of being empty end?",
             (("anniversary", "the premium begins on the anniversary of the first empty day, as councils count"),
              ("day before", "it begins the day before, as the Act's words can be read")),
-            (), "anniversary", "LGFA 1992 s. 11B(8)",
+            (), "anniversary", "LGFA 1992 s. 11B(8) in England, s. 12A in Wales; SSI 2013/45 in Scotland",
         ),
         Question(
             "let again", "Was the let between the two voids one granted for six months or more?",
@@ -139,6 +139,12 @@ QUESTIONS = {
             (("executor", "as the executor, until half a year after probate"), ("heir", "in my own right")),
             ("probate …", "inherited …, with the day it passed to you"), "",
             "SI 1992/558 Class F: nobody may answer but as the executor",
+        ),
+        Question(
+            "works before",
+            "It stood empty before it was yours. Since when has it needed the works?",
+            (("bought", "since the day it became yours"), ("empty", "since it became empty")),
+            ("needs works from …",), "", "SI 2003/3011 Class D: its twelve months are those of the home",
         ),
         Question(
             "two discounts", "Both the discount for empty homes and the one for works fit. Which one is given?",

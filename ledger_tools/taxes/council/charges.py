@@ -65,7 +65,7 @@ def due(home: Home, schemes: Schemes, day: date) -> Due:
     kept_off = spared(home, scheme, day, premium.second) if premium and premium.share else None
     market = _for_sale_or_let(home, scheme, day)
     if market is not None:
-        return market
+        return _with(market, premium, kept_off)
     if premium and premium.share and not kept_off:
         kind = "second home" if premium.second else "long empty"
         why = f"{premium.why[:1].upper()}{premium.why[1:]}: {_percent(premium.share)} on top."

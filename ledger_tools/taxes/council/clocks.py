@@ -100,7 +100,15 @@ def works_since(home: Home, day: date) -> date | None:
     if state is None or not state.empty or run is None:
         return None
     empty = home.began(day, is_empty, lambda block, passed: not passed and length(block) <= short_gap(home, day))
+    if _may_have_needed_before(home, run, empty) and home.answers.take("works before") == "empty":
+        return empty
     return max(run.first, empty)
+
+
+def _may_have_needed_before(home: Home, run: Run, empty: date) -> bool:
+    """Whether the need of works is told from the very day it became the landlord's, though it was empty before: the
+    class belongs to the home, and the seller's days may have used some of it up."""
+    return run.first == home.facts.ours.first > empty and home.facts.nation != "scotland"
 
 
 def in_works_class(home: Home, day: date) -> date | None:
