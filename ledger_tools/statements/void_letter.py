@@ -98,7 +98,7 @@ class Letter:
 
 def evidence(code: str, words: str = "") -> tuple[str, ...]:
     """What to send with a reason of this code; of an exemption or exception it hangs on the class its words tell."""
-    if code == "projection" and any(said in words for said in ("lived there", "goes on", "ran on")):
+    if code == "projection" and any(said in words for said in ("lived there", "goes on", "ran on", "held it")):
         return LET
     if code == "projection" and "sold" in words:
         return CODES["date-start"].send

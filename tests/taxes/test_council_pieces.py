@@ -128,6 +128,23 @@ def ours(worked: Worked) -> int:
     return sum(segment.days.days for segment in worked.segments if segment.ours)
 
 
+def company(fields: str) -> str:
+    return let("host", fields).replace('"Host"', '"Host & Co Ltd"')
+
+
+@pytest.mark.parametrize(
+    ("fields", "days"),
+    [("not assured; from 1 Jun 2025 to 30 Nov 2025", {61}), ("not assured; from 1 Jun 2025 to 31 Aug 2025", {61, 122})],
+)
+def test_a_company_lives_nowhere_and_answers_only_as_an_owner(fields: str, days: set[int]) -> None:
+    """LGFA 1992 s. 6(2)(f), (5), (6): six months are an interest of its own, three are not, so who lives there is
+    asked. 61 days of April and May are the landlord's, and 61 of June and July if nobody does."""
+    found = ways(HELD, company(fields), D(2025, 4, 1), D(2025, 7, 31))
+
+    assert {ours(worked) for worked in found} == days
+    assert not any("Ltd lived there" in s.liable.why for worked in found for s in worked.segments)
+
+
 EXECUTOR = {"heir": "executor"}
 HELD = "bought 1 Jan 2010 for £1; unfurnished from 1 Jan 2010"
 

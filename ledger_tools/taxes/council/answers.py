@@ -147,6 +147,13 @@ QUESTIONS = {
             ("needs works from …",), "", "SI 2003/3011 Class D: its twelve months are those of the home",
         ),
         Question(
+            "company",
+            "A company holds it, and for less than six months at a time. Who lives there?",
+            (("somebody", "somebody whose main home it is, who answers"),
+             ("nobody", "nobody whose main home it is, so you answer")),
+            ("lived in from …",), "", "LGFA 1992 s. 6(2)(f), (5), (6)",
+        ),
+        Question(
             "two discounts", "Both the discount for empty homes and the one for works fit. Which one is given?",
             (("greater", "the greater"), ("works", "the one for works")),
             (), "greater", "no source says; ask the council",

@@ -14,13 +14,16 @@ from ...book.council_bills import TAX
 from ...book.entries import Entry
 from ...book.world import Book, Property, Spell, Tenancy
 from ...days import Period
-from .years import DAY, Run
+from .years import DAY, Run, first_after
 
 # Let apart, these are no room of the home.
 OUTSIDE = frozenset({
     "garage", "parking space", "drive", "shed", "store", "yard", "land", "garden", "loft", "cellar", "workshop",
     "outbuilding", "stable", "field", "paddock", "mooring", "pitch", "roof",
 })  # fmt: skip
+
+# Of these words the name of a company has one, in English or Welsh (Companies Act 2006 s. 58, s. 59).
+COMPANY = frozenset({"ltd", "limited", "plc", "llp", "cyf", "cyfyngedig", "ccc"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,11 @@ class Stay:
     open_end: bool
     notice: date | None  # of the tenant
     ended: date | None  # the last day as told
+    company: bool = False  # it has no tenant but companies, by their names
+
+    def long_term(self, months: int) -> bool:
+        """Whether it was granted for a term of at least so many months."""
+        return self.term is not None and self.term.last >= first_after(self.term.first, months) - DAY
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +184,7 @@ def _stay(t: Tenancy) -> Stay:
         t.name, " and ".join(t.tenants) or t.name, lives, held, t.moved_out, t.term,
         t.rolls_on or ("" if t.starts or not t.periodic else "periodic"), t.let_kind, bool(t.room), begins,
         t.moved_out is not None and t.ended is None, max(notices, default=None), t.ended,
+        bool(t.tenants) and all(COMPANY & set(name.lower().replace(".", "").split()) for name in t.tenants),
     )  # fmt: skip
 
 

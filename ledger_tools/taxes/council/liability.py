@@ -49,6 +49,8 @@ def liable(home: Home, day: date) -> Liable:
     if any(day in run for run in facts.own_home):
         return Liable(US, "You lived there yourself.", resident)
     for stay in home.stays_on(day):
+        if stay.company:
+            return _company(home, stay, day)
         return Liable(TENANT, f"{stay.who} lived there.", resident, stay.who)
     if any(day in run for run in facts.lived):
         return Liable(OTHER, "Somebody lived there.", resident)
@@ -63,6 +65,17 @@ def liable(home: Home, day: date) -> Liable:
             why = f"{stay.who} left on that day, and the day is counted as theirs."
             return Liable(TENANT, why, owner_law, stay.who)
     return Liable(US, "Nobody lived there and nobody else held it.", owner_law)
+
+
+def _company(home: Home, stay: Stay, day: date) -> Liable:
+    """A company is no resident: it answers as the owner lowest in the chain, or whoever lives there does."""
+    nation = home.facts.nation
+    least = whole(nation, "interest_term_months", day)
+    if not stay.long_term(least):
+        return Liable(OTHER, f"{stay.who} held it, and somebody lived there.", RESIDENT[nation == "scotland"])
+    why = f"{stay.who} held it under a tenancy granted for {least} months or more, and a company lives nowhere: it "
+    law = "LGFA 1992 s. 75" if nation == "scotland" else "LGFA 1992 s. 6(2)(f), (5), (6)"
+    return Liable(TENANT, f"{why}answers as the owner, or whoever lives there does.", law, stay.who)
 
 
 def _shared_house(home: Home, day: date) -> bool:
@@ -102,7 +115,7 @@ def _interest(home: Home, stay: Stay, day: date) -> Liable | None:
     """The tenant who has gone, or not come yet, where their let is one that makes them the owner for this tax."""
     nation, who = home.facts.nation, stay.who
     least = whole(nation, "interest_term_months", day)
-    long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
+    long = stay.long_term(least)
     if stay.term is not None and long and day <= stay.term.last:
         why = f"{who} held it under a tenancy granted for {least} months or more, not yet over."
         return Liable(TENANT, why, OWNER[nation == "scotland"], who)

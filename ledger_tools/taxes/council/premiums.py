@@ -199,8 +199,7 @@ def _let_anew(home: Home, day: date) -> date | None:
     for stay in sorted(home.facts.stays, key=lambda stay: stay.begins, reverse=True):
         if stay.lives is None or stay.lives.last is None or stay.lives.last >= day:
             continue
-        long = stay.term is not None and stay.term.last >= first_after(stay.term.first, least) - DAY
-        if long or stay.term is None and home.answers.take("let again") == "yes":
+        if stay.long_term(least) or stay.term is None and home.answers.take("let again") == "yes":
             return stay.lives.last + DAY
     return None
 

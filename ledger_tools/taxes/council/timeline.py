@@ -10,7 +10,7 @@ from functools import cached_property
 
 from .answers import Answers
 from .facts import Facts, Stay
-from .years import DAY, Run, first_after
+from .years import DAY, Run, first_after, whole
 
 LONG = 12  # years: longer than any ladder
 
@@ -45,7 +45,13 @@ class Home:
 
     def stays_on(self, day: date) -> list[Stay]:
         """The lets of which somebody lived there at the end of a day."""
-        return [stay for stay in self.facts.stays if stay.lives is not None and day in stay.lives]
+        return [s for s in self.facts.stays if s.lives is not None and day in s.lives and self._resides(s, day)]
+
+    def _resides(self, stay: Stay, day: date) -> bool:
+        """A company lives nowhere: who does is asked where its let is too short for the company to answer."""
+        if not stay.company or stay.long_term(whole(self.facts.nation, "interest_term_months", day)):
+            return True
+        return self.answers.take("company") == "somebody"
 
     def lived(self, day: date) -> bool:
         """Whether anybody lived there at the end of a day."""
