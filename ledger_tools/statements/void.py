@@ -42,7 +42,7 @@ def void(book: Book, house: str, on: date, year: TaxYear | None = None) -> Void:
     book = replace(book, entries=tuple(lines), tenancies={let.name: let for let in lets})
     facts = gather(book, house)
     span = days_of(year) if year else _span(book, facts, on)
-    ways = list(every_way(lambda a: work_out(facts, book.schemes, span, a)))
+    ways = list(every_way(lambda a: work_out(facts, book.schemes, span, a)))[::-1]  # of equal sums the first answers
     taken, worst = max(ways, key=lambda way: way[1].pence)
     least = min(worked.pence for _, worked in ways)
     rows = tuple(_rows(book, facts, worst))
@@ -191,7 +191,7 @@ def _instalments(facts: Facts, day: date, days: Period, pence: int) -> tuple[int
 def _ways(facts: Facts, book: Book, days: Period) -> list[tuple[Given, Worked]]:
     """The ways of answering what is open about some days, with what they come to."""
     ways = every_way(lambda a: work_out(facts, book.schemes, days, a))
-    return [(answers.given, worked) for answers, worked in ways]
+    return [(answers.given, worked) for answers, worked in ways][::-1]
 
 
 def _explained(facts: Facts, book: Book, bill: Bill, ways: list[Given]) -> Compared:

@@ -86,7 +86,7 @@ def test_every_ready_scheme_has_a_home_worked_out_by_it(council: str) -> None:
     band = next(iter(next(s for (c, _), s in sample("councils").schemes.items() if c == council).charges))
     house = (
         f'\nlandlord x "X"\nproperty house "A House"\n    nation {nation}\n    council {council}, band {band}\n'
-        "    bought 20 Mar 2025 for £1\n    empty since 10 Mar 2025\n"
+        "    bought 20 Mar 2025 for £1\n    lived in from 1 Jan 2024 to 9 Mar 2025\n    empty since 10 Mar 2025\n"
     )
     made = void(build({"a.book": text + house}), "house", date(2025, 12, 1), TaxYear(2025))
 
@@ -488,3 +488,13 @@ def test_no_letter_complains_of_a_bill_that_is_too_low_on_the_whole() -> None:
     # 30 days of April too high by 5.00, 295 days from 10 June too low by 5.00
     assert worked.bills[0].too_much == 30 * 5_00 - 295 * 5_00
     assert letter(made, worked) is None
+
+
+def test_of_answers_that_come_to_the_same_the_statement_goes_by_the_first() -> None:
+    """Empty before it was bought with works needed: since when makes no difference before the twelve months end."""
+    made = book(
+        "bought 4 Jun 2025 for £1; empty since 10 Feb 2025; needs works from 4 Jun 2025; sold 1 Oct 2025 for £1"
+    )
+    why = " ".join(words for row in void(made, "house", date(2025, 11, 1)).rows for _, words, _ in row.reasons)
+
+    assert "Major works: 50% off, counted from 4 Jun 2025." in why

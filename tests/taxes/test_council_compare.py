@@ -143,7 +143,8 @@ EXEMPT = {"wales": "SI 1992/558 Class C", "scotland": "SI 1997/728 Sch. 1 para. 
 @pytest.mark.parametrize(("nation", "law"), EXEMPT.items())
 def test_a_bill_that_left_out_what_the_law_exempts_is_followed(nation: str, law: str) -> None:
     line = "2 Jul 2025 billed council tax £155.00 by mere for 1 Jul 2025 to 31 Jul 2025\n"
-    found = compared(book("bought 1 Jul 2025 for £1; empty since 1 Jul 2025", line, nation=nation))
+    house = "bought 1 Jul 2025 for £1; lived in from 1 Jan 2025 to 30 Jun 2025; empty since 1 Jul 2025"
+    found = compared(book(house, line, nation=nation))
 
     assert [(r.code, r.pence, r.law) for r in found.reasons] == [("exempt-class", 155_00, law)]
 

@@ -597,3 +597,14 @@ def test_a_furnished_home_between_two_lets_in_scotland_is_a_second_home_or_an_em
     scheme += "    second homes 100% from 1 Apr 2024\n    premium 100% after 1 year\n"
 
     assert {w.pence for w in ways(house, lets, scheme=scheme, nation="scotland")} == {30 * 450, 30 * 1000}
+
+
+def test_whether_somebody_lived_there_for_three_months_in_scotland_is_asked_where_the_book_does_not_tell() -> None:
+    """SI 1997/728 Sch. 1 para. 4: 30 days of April, exempt or at 5.00 a day."""
+    house = "bought 1 Apr 2025 for £1; empty since 1 Mar 2025"
+    told = f"{house}; lived in from 1 Jan 2024 to 28 Feb 2025"
+    days = (D(2025, 4, 1), D(2025, 4, 30))
+
+    found = ways(house, "", *days, scheme=plain("empty full"), nation="scotland")
+    assert {w.pence for w in found} == {0, 30 * 5_00}
+    assert factors(told, "", *days, scheme=plain("empty full"), nation="scotland") == ["30 x 0"]

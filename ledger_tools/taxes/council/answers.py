@@ -154,6 +154,11 @@ QUESTIONS = {
             ("lived in from …",), "", "LGFA 1992 s. 6(2)(f), (5), (6)",
         ),
         Question(
+            "three months", "Had somebody lived there for three months on end before it became empty?",
+            (("yes", "yes, so it is exempt for half a year"), ("no", "no, so it is not")),
+            ("lived in from … to …",), "", "SI 1997/728 Sch. 1 para. 4",
+        ),
+        Question(
             "two discounts", "Both the discount for empty homes and the one for works fit. Which one is given?",
             (("greater", "the greater"), ("works", "the one for works")),
             (), "greater", "no source says; ask the council",

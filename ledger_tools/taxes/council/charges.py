@@ -161,15 +161,19 @@ def _may_be_heir(home: Home, day: date) -> bool:
 
 
 def _lived_long_enough(home: Home, since: date, day: date) -> bool:
-    """Scotland: the exemption begins anew only after three months of being lived in, as far back as the book goes."""
+    """Scotland: the exemption needs three months of being lived in before it, which is asked of days before the first
+    the book tells of."""
     needed = figure(home.facts.nation, "exempt_lived_months", day)
     number = home.at(since) - 1
     while number >= 0 and not home.stretches[number].lived:
         number -= 1
-    if needed is None or number <= 0:
+    if needed is None:
         return True
-    last = home.stretches[number]
-    return last.last + DAY >= first_after(last.first, needed.whole)
+    if number >= 0:
+        last = home.stretches[number]
+        if last.last + DAY >= first_after(last.first, needed.whole):
+            return True
+    return number <= 0 and home.answers.take("three months") == "yes"
 
 
 def _bought_for_works(home: Home, day: date) -> bool:
