@@ -136,7 +136,7 @@ QUESTIONS = {
         ),
         Question(
             "heir", "Its owner died. Do you hold it as the executor, or is it yours already?",
-            (("executor", "as the executor, until half a year after probate"), ("heir", "in my own right")),
+            (("executor", "as the executor, until half a year after probate"), ("heir", "it is yours already")),
             ("probate …", "inherited …, with the day it passed to you"), "",
             "SI 1992/558 Class F: nobody may answer but as the executor",
         ),
