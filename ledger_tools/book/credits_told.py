@@ -5,6 +5,7 @@ Knows no tax; `checks` asks it.
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from ..money import pounds
@@ -23,23 +24,31 @@ def credits_untold(book: Book) -> Iterator[Problem]:
     came = [entry for entry in book.entries if entry.verb == "received" and party(entry) and not entry.lines]
     if not bills or not came:
         return
+    numbers = {(party(bill), bill.facts.number.lower()) for bill in bills}
+    short = _short(book, bills)
     for entry in came:
-        theirs = [bill for bill in bills if party(bill) == party(entry)]
         if settles(entry) and not credits(entry):
-            if any(entry.paper and bill.facts.number.lower() == entry.paper.number.lower() for bill in theirs):
+            if entry.paper and (party(entry), entry.paper.number.lower()) in numbers:
                 yield _named_no_credit(entry)
         elif entry.paper is None and entry.thing.lower() in CREDITS:
-            short = [bill for bill in theirs if 0 < _paid(book, bill) == bill.total - entry.total]
-            if len(short) == 1:
-                yield _short_of_it(entry, short[0])
+            lacking = short.get((party(entry), entry.total), [])
+            if len(lacking) == 1:
+                yield _short_of_it(entry, lacking[0])
 
 
-def _paid(book: Book, bill: Entry) -> int:
-    """What was told as paid of a bill, on it or against its number, in pence."""
-    told = sum(bill.total if amount is None else amount for _, amount in bill.facts.paid)
-    number = bill.facts.number.lower()
-    against = (e for e in book.entries if settles(e) and e.paper and e.paper.number.lower() == number)
-    return told + sum(e.total for e in against if party(e) in ("", party(bill)))
+def _short(book: Book, bills: list[Entry]) -> dict[tuple[str, int], list[Entry]]:
+    """The bills that were paid in part, on them or against their number, by firm and the pence that lack."""
+    against: dict[str, list[Entry]] = defaultdict(list)
+    for entry in book.entries:
+        if settles(entry) and entry.paper:
+            against[entry.paper.number.lower()].append(entry)
+    found: dict[tuple[str, int], list[Entry]] = defaultdict(list)
+    for bill in bills:
+        paid = sum(bill.total if amount is None else amount for _, amount in bill.facts.paid)
+        paid += sum(e.total for e in against[bill.facts.number.lower()] if party(e) in ("", party(bill)))
+        if paid > 0:
+            found[party(bill), bill.total - paid].append(bill)
+    return found
 
 
 def _named_no_credit(entry: Entry) -> Problem:
