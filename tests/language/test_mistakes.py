@@ -45,6 +45,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "fixed tap in kitchen £90.00", "unknown-verb", "fixed", D + "repaired tap in kitchen £90.00", "repaired"),
     (D + "rewired £900.00", "unknown-verb", "rewired", D + "replaced wiring £900.00", "wiring"),
     (D + "repaired window £65.00 by volt, broken by the tenant", "unknown-fact", "broken by the tenant", D + "repaired window £65.00 by volt, tenant damage", "who did the work"),
+    (D + "fixed boiler 3 hrs me £40.00", "unknown-verb", "fixed", D + "repaired boiler 3 hrs me £40.00", "repaired"),
     (D + "cleared house 14 hours own labour", "other-word", "14 hours own labour", D + "cleared house, own labour 14 hours", "never a cost"),
     (D + "removed old wiring, 9 hours", "other-word", "9 hours", D + "removed old wiring, own labour 9 hours", "never a cost"),
     (D + "decorated hall £90.00 6.5 hrs by volt", "other-word", "6.5 hrs", D + "decorated hall £90.00 by volt, own labour 6.5 hours", "never a cost"),

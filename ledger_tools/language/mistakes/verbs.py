@@ -108,7 +108,10 @@ def _turned(spot: Spot, turn: Turn, typed: str, thing: str) -> tuple[Fix | None,
         if "{}" in turn.write or not (by := BY.match(spot.text, last)):
             return None, f'{help} Beside it the other party comes after "{goes}"; look which way the money went.'
         return spot.mend(spot.start, by.end(), f"{meant}{spot.text[last : by.start(1)]}to"), help
-    return spot.mend(spot.start, last, meant), help
+    fix = spot.mend(spot.start, last, meant)
+    if fix is None and turn.write == f"{verb} {{}}" and verb in said(frozenset({"WORKS_VERB"})):  # more is wrong behind
+        fix = spot.mend(spot.start, end, verb)
+    return fix, help
 
 
 def _sent(spot: Spot, end: int) -> Fix | None:
