@@ -70,7 +70,7 @@ def _foreign(text: str) -> str:
     return f"{text[:3].upper()} {int(whole):,}{dot}{small}"
 
 
-def _value(kind: str, text: str) -> Any:
+def value(kind: str, text: str) -> Any:
     """What a value token means; ValueError where it means nothing (30 Feb, 2025-27, a sum of twenty digits)."""
     if len(text) > LONGEST and kind in ("AMOUNT", "NUMBER", "PERCENT"):
         raise ValueError(text)
@@ -169,7 +169,7 @@ class Lexing:
     def _said(self, kind: str, text: str, start: int, end: int) -> Piece:
         """A value, or a piece that fits nowhere where it means nothing."""
         try:
-            return Piece(kind, _value(kind, text), start, end)
+            return Piece(kind, value(kind, text), start, end)
         except ValueError:
             return Piece(NOTHING, text, start, end)
 

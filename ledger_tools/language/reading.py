@@ -12,10 +12,11 @@ from typing import Any, NamedTuple
 from ..collector import collector_paused
 from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
+from .shapes import Token, filled, filling, tokens_of
 from .tables import INLINE, KEEP, Tables, tables
 
 __all__ = [
-    "NOTHING", "Reading", "Stop", "accepted", "month_number", "read", "read_all", "read_date",
+    "NOTHING", "Reading", "Stop", "accepted", "forget", "month_number", "read", "read_all", "read_date",
 ]  # fmt: skip
 
 
@@ -199,15 +200,79 @@ def _run(lexing: Lexing, made: Tables, stack: list[int], seen: list[Piece] | Non
                 return values[-1]  # type: ignore[no-any-return]
 
 
+class Shape(NamedTuple):
+    """How the blocks of a shape are put together: their tokens, then what to do with these one after the other, each
+    move a size and what builds its record; size 0 takes the next token."""
+
+    tokens: list[Token]
+    moves: list[tuple[int, Build]]
+
+
+# Shapes by their text; None where one was seen once, or its tokens hang on what fills it.
+_shapes: dict[str, Shape | None] = {}
+MOST_SHAPES = 20_000  # kept, so that a program that runs for days does not grow
+
+
 @lru_cache(maxsize=50_000)
 def read(text: str) -> Reading:
     """Read the plain text of one block. The same text gives the same result at once, wherever it stands."""
+    key, fills = filling(text)
+    shape = _shapes.get(key)
+    if shape is not None:
+        try:
+            return Reading(_put_together(shape, filled(shape.tokens, fills)), None, text)
+        except ValueError:
+            pass  # a value that means nothing: the long way tells where
     made = tables()
     stack = [made.start]
-    found = _run(Lexing(text, made, stack), made, stack)
-    if isinstance(found, Statement):
-        return Reading(found, None, text)
-    return Reading(None, _stop(text, found, made), text)
+    seen: list[Piece] | None = [] if key in _shapes else None
+    found = _run(Lexing(text, made, stack), made, stack, seen)
+    if not isinstance(found, Statement):
+        return Reading(None, _stop(text, found, made), text)
+    if len(_shapes) >= MOST_SHAPES:
+        _shapes.clear()
+    tokens = tokens_of(text, seen, fills) if seen else None
+    _shapes[key] = Shape(tokens, _moves(tokens)) if tokens else None
+    return Reading(found, None, text)
+
+
+def forget() -> None:
+    """Forget what was read, as a new process knows nothing of it."""
+    read.cache_clear()
+    _shapes.clear()
+
+
+def _moves(tokens: list[Token]) -> list[tuple[int, Build]]:
+    """What `_run` does with the values of these tokens, where it is known that they make a statement."""
+    made, builders = tables(), _builders()
+    stack, moves = [made.start], []
+    for kind in (*(token.type for token in tokens), "$END"):
+        while (step := made.steps[stack[-1]][kind]) < 0:
+            origin, size, build = builders[-step - 1]
+            del stack[-size:]
+            stack.append(made.gotos[stack[-1]][origin])
+            if build is not None:
+                moves.append((size, build))
+            if stack[-1] == made.end and kind == "$END":
+                return moves
+        stack.append(step)
+        moves.append((0, _same))
+    raise AssertionError(tokens)
+
+
+def _put_together(shape: Shape, pieces: list[Piece]) -> Statement:
+    values: list[Any] = []
+    coming = iter(pieces)
+    for size, build in shape.moves:
+        if size > 1:
+            children = values[-size:]
+            del values[-size:]
+            values.append(build(children))
+        elif size:
+            values[-1] = build([values[-1]])
+        else:
+            values.append(next(coming))
+    return values[-1]  # type: ignore[no-any-return]
 
 
 def _stop(text: str, piece: Piece, made: Tables) -> Stop:

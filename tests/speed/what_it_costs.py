@@ -99,19 +99,19 @@ def best(work: Callable[[], object], rounds: int = ROUNDS, before: Callable[[], 
 def reading(text: str) -> float:
     """Seconds to read every block of a text, nothing remembered."""
     from ledger_tools.language.blocks import cut, plain
-    from ledger_tools.language.reading import read, read_all
+    from ledger_tools.language.reading import forget, read_all
 
     def once() -> None:
         for found in read_all(block.text for block in cut(plain(text))):
             assert found.statement is not None, found.text
 
-    def forget() -> None:
-        read.cache_clear()
+    def anew() -> None:
+        forget()
         gc.collect()
 
-    forget()
+    anew()
     once()
-    return best(once, before=forget)
+    return best(once, before=anew)
 
 
 def auditing(text: str) -> float:
@@ -120,12 +120,12 @@ def auditing(text: str) -> float:
     Parsing is all that `proof` and every figure need first: reading each block and building the book from them.
     """
     from ledger_tools.book.build import build
-    from ledger_tools.language.reading import read
+    from ledger_tools.language.reading import forget
     from ledger_tools.render import audit as render
     from ledger_tools.statements.accounts import Accounts
     from ledger_tools.statements.audit import audit
 
-    parsed = best(lambda: build({"a.book": text}), before=lambda: (read.cache_clear(), gc.collect()))
+    parsed = best(lambda: build({"a.book": text}), before=lambda: (forget(), gc.collect()))
     made = build({"a.book": text})
     return best(lambda: render.text(audit(Accounts(made)))) / parsed
 
@@ -161,11 +161,11 @@ def council(homes: int) -> float:
     ways in which it may have come about are tried."""
     from ledger_tools.book.build import build
     from ledger_tools.days import TaxYear
-    from ledger_tools.language.reading import read
+    from ledger_tools.language.reading import forget
     from ledger_tools.statements.void import void
 
     text = TOWN + "".join(HOME.format(n=n, d=1 + n % 28) for n in range(homes))
-    parsed = best(lambda: build({"a.book": text}), before=lambda: (read.cache_clear(), gc.collect()))
+    parsed = best(lambda: build({"a.book": text}), before=lambda: (forget(), gc.collect()))
     made, year = build({"a.book": text}), TaxYear(2025)
     return best(lambda: [void(made, name, date(2026, 3, 1), year) for name in made.properties], 1) / parsed
 
