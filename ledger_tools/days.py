@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import calendar
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache, total_ordering
+
+from .record import record
 
 EARLIEST, LATEST = 1900, 2200  # years a book may speak of: a house is kept for decades, and slips are many
 
@@ -17,7 +18,7 @@ def day_words(day: date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Period:
     """A run of days, both ends included."""
 
@@ -52,7 +53,7 @@ def month_period(year: int, month: int) -> Period:
 
 
 @total_ordering
-@dataclass(frozen=True, slots=True)
+@record
 class TaxYear:
     """6 April of `start` to 5 April of the next year; written "2025-26"."""
 

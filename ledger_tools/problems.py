@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
+
+from .record import record
 
 
 class Level(StrEnum):
@@ -15,7 +16,7 @@ class Level(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mark:
     """A stretch of text in one file of the book; lines and columns count from 1, `end` is one past the last column.
 
@@ -39,7 +40,7 @@ class Mark:
         return f"{self.file}:{self.line}:{self.column}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fix:
     """An edit that mends the problem: put `text` in place of the marked stretch. `certain` where nothing else fits."""
 
@@ -53,7 +54,7 @@ class Fix:
         return self.mark.text[: self.mark.column - 1] + self.text + self.mark.text[self.mark.end - 1 :]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Problem:
     """One mistake, doubt or note. The first mark is where it is; others are what it is at odds with."""
 

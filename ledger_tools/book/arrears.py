@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from ..days import Period, TaxYear, day_before
+from ..record import record
 from .rents import Due, Receipt, dues
 from .world import Tenancy
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Owed:
     """Rent still owed: the day it fell due and pence; `carried` where it was owed when the book began."""
 
@@ -30,7 +31,7 @@ class Owed:
         return (on - self.day).days
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RentAccount:
     """The rent of a let up to the end of a day, in pence.
 

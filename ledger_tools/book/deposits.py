@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from ..record import record
 from .entries import Entry
 from .rents import let_of
 from .world import Book, Deposit, Tenancy
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DepositAccount:
     """A let's deposit at the end of a day in pence; `told` is what its heading says, None where it says nothing.
 

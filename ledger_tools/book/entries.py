@@ -6,15 +6,16 @@ Amounts are whole pence and positive; the verb says which way the money went.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear, day_words
 from ..problems import Place
+from ..record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Day:
     """A day, or a month where that is all one knows: then `last` is the month's last day."""
 
@@ -30,7 +31,7 @@ class Day:
         return day_words(self.first) if self.exact else day_words(self.first).split(" ", 1)[1]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Name:
     """A word or words of the landlord's: a room, a person, a house."""
 
@@ -41,7 +42,7 @@ class Name:
         return self.text
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Thing:
     """What a line is about: "3 of 8 windows", "part of drive", "whole garage", "boiler"."""
 
@@ -52,7 +53,7 @@ class Thing:
     extent: str = ""  # "part of", "whole" or nothing
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Becomes:
     """What it was replaced with or converted into: things, or only a number of the same."""
 
@@ -61,7 +62,7 @@ class Becomes:
     count: Fraction | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Who:
     """The other party: `role` is by, from or to; `name` the coined word ("" where quoted); `full` what to print."""
 
@@ -71,7 +72,7 @@ class Who:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Share:
     """A part of a line that belongs to one house; the fractions of a line add up to 1."""
 
@@ -79,7 +80,7 @@ class Share:
     fraction: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Extra:
     """A named sum inside an amount (`of which`) or on top of it (`plus`), in pence."""
 
@@ -89,7 +90,7 @@ class Extra:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Retention:
     """Held back from a bill: pence, or a percentage of it, until a day if one is told."""
 
@@ -106,7 +107,7 @@ class Retention:
         return int(exact + Fraction(1, 2))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OldOne:
     """What became of the old item: sold (for pence, to whom), scrapped, kept, or moved to a house."""
 
@@ -116,7 +117,7 @@ class OldOne:
     place: Place | None = field(default=None, compare=False)  # of the house it was moved to
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Link:
     """`goes with`, `making good after` or `making way for` other things."""
 
@@ -124,7 +125,7 @@ class Link:
     things: tuple[Thing, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """An invoice, a quote or an order by its number."""
 
@@ -136,7 +137,7 @@ class Paper:
 _FILE = re.compile(r"[/\\]|\.\w{1,5}$")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Proof:
     """A file beside the book, or words for where a paper one is kept: receipt, photo, before or after."""
 
@@ -150,7 +151,7 @@ class Proof:
         return _FILE.search(self.file) is None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Called:
     """What was said of the home to somebody outside: "fit" or "unfit", and the things that were named as the reason."""
 
@@ -159,7 +160,7 @@ class Called:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ruling:
     """The landlord's own decision, with the reason they gave."""
 
@@ -168,7 +169,7 @@ class Ruling:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Facts:
     """What was recorded about a line. Empty means not recorded, never "no"."""
 
@@ -210,7 +211,7 @@ class Facts:
     found: str = ""  # of a report: satisfactory, unsatisfactory
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Entry:
     """One dated line, or one line of a bill or statement (then `lines` is empty and the day is the head line's).
 

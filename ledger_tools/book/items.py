@@ -7,14 +7,14 @@ Knows no tax.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from ..money import share
+from ..record import record
 from .entries import Entry
 from .world import Book
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Item:
     """A sum with what it was for.
 

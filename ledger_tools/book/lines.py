@@ -16,6 +16,7 @@ from ..days import Period, TaxYear, month_period
 from ..language.blocks import Block
 from ..language.records import Clause, Piece, Statement
 from ..problems import Place
+from ..record import record
 from .entries import (
     Becomes,
     Called,
@@ -45,7 +46,7 @@ def bare(words: str) -> str:
     return words[found.end() :] if found else words
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Spot:
     """A block of a file, able to turn positions into places."""
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
 from ..days import Period, day_before, months_after
 from ..money import round_half_up
+from ..record import record
 from .entries import Entry
 from .world import Book, Rent, Tenancy
 
@@ -24,7 +24,7 @@ DAYS = {"a week": 7, "a fortnight": 14, "every 4 weeks": 28}
 MONTHS = {"a month": 1, "a quarter": 3, "a year": 12}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Due:
     """A sum of rent: the day it falls due, the days it is for, and pence."""
 
@@ -33,7 +33,7 @@ class Due:
     pence: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Run:
     """Days in which rent runs at one rhythm: the first of them, the first due day, the rhythm, the last day."""
 
@@ -132,7 +132,7 @@ def _exact(let: Tenancy, rent: Rent, days: Period, whole: Period) -> Fraction:
 # ── what came in ─────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Receipt:
     """Rent that came in, or went back (then pence are below nil), with its line."""
 

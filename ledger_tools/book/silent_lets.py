@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import timedelta
 
 from ..days import Period, TaxYear, day_words
 from ..problems import Level, Problem
+from ..record import record
 from .entries import Entry
 from .rents import receipts, unplaced, written_off
 from .world import Book, Tenancy
@@ -21,7 +21,7 @@ ABOUT = timedelta(days=62)
 LEAST = 28  # days of a year: of a shorter part the rent may well have come in another year
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Silent:
     """A let, a tax year, and the days of it in that year of which no rent stands in the book."""
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..collector import collector_paused
 from ..days import day_words
 from ..language.asked import Asked, asked, told_otherwise, undated
 from ..problems import Problem
+from ..record import record
 from .build import Index, book_of, gather, read_files, typed_entry
 from .entries import Entry
 from .world import Book
@@ -24,7 +25,7 @@ _QUOTED = re.compile(r'"[^"]*"')
 LET = "not-told-yet"  # the name of a tenancy that is only supposed
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Tried:
     """A line, and the book as it would be with it. `entry` is None where the line cannot be read."""
 

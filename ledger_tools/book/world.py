@@ -6,16 +6,17 @@ Knows no tax. Amounts are whole pence, percentages exact fractions.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear
 from ..problems import Place, Problem
+from ..record import record
 from .entries import Becomes, Day, Entry, Extra, Name, Proof, Share, Thing
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Landlord:
     """A person who lets."""
 
@@ -65,7 +66,7 @@ def _told_for(told: tuple[tuple[TaxYear | None, str], ...], year: TaxYear) -> st
     return found
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Charge:
     """What a firm charges: so many per cent of something ("rent", "rent due", "works"), and what comes on top."""
 
@@ -75,7 +76,7 @@ class Charge:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Party:
     """A supplier, agent, lender or insurer."""
 
@@ -87,7 +88,7 @@ class Party:
     trade: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Council:
     """A council, with its nation where told."""
 
@@ -97,7 +98,7 @@ class Council:
     nation: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Span:
     """So many days, weeks, months or years."""
 
@@ -105,7 +106,7 @@ class Span:
     unit: str  # day, week, month, year
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Step:
     """A step of a scheme's ladder: `off` is the share of the charge let off, or the premium on top; for or after."""
 
@@ -113,7 +114,7 @@ class Step:
     span: Span | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SchemeRule:
     """One rule of a council's scheme: its class, its steps and its conditions."""
 
@@ -132,7 +133,7 @@ class SchemeRule:
     only_at: tuple[str, ...] = ()  # the houses it is for; none: for all
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Scheme:
     """A council's scheme for one year."""
 
@@ -145,7 +146,7 @@ class Scheme:
     never_reduced: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Deal:
     """How a house was got or left: bought, inherited, given, sold."""
 
@@ -158,7 +159,7 @@ class Deal:
     says: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ownership:
     """Who owns what share from a day on (None: from the start)."""
 
@@ -167,7 +168,7 @@ class Ownership:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Spell:
     """A state that lasted: furnished, unfurnished, own home, lived in, works, needs works, marketed (for sale, to let),
     no premium, one adult counts, no adult counts, hmo, band deleted, exempt with its class."""
@@ -181,7 +182,7 @@ class Spell:
     because: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Property:
     """A house or flat."""
 
@@ -240,7 +241,7 @@ class Property:
         return held
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Loan:
     """A loan and the house it is secured on; what it was spent on is told by the dated lines."""
 
@@ -254,7 +255,7 @@ class Loan:
     owed: tuple[tuple[date, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Todo:
     """A job of the schedule."""
 
@@ -273,7 +274,7 @@ class Todo:
     becomes: Becomes | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Schedule:
     """What is to do before it can be let."""
 
@@ -286,7 +287,7 @@ class Schedule:
     todos: tuple[Todo, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rent:
     """A rent from a day on (None: from the start): pence and how often."""
 
@@ -299,7 +300,7 @@ class Rent:
     includes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Deposit:
     """A tenant's deposit."""
 
@@ -313,7 +314,7 @@ class Deposit:
     number: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Tenancy:
     """A let: who, from when, for how much, and how it ended."""
 
@@ -353,7 +354,7 @@ class Tenancy:
         return self.ended or self.moved_out
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ThingWord:
     """A thing the landlord declared, and its nature."""
 
@@ -362,7 +363,7 @@ class ThingWord:
     place: Place = field(compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Book:
     """Everything a book says, names resolved. `problems` holds what was found wrong while resolving."""
 

@@ -12,17 +12,17 @@ import tempfile
 import zipfile
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import IO, BinaryIO
 
+from ..record import record
 from .writing import NotWritten, save_whole, settle, usual_rights
 
 CHUNK = 1 << 20
 BEGAN = (1980, 1, 1, 0, 0, 0)  # the first moment a zip file knows; the true one would make no two alike
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Written:
     """A file of the folder: its name with "/" between folders, its bytes, and their SHA-256 in hexadecimal."""
 

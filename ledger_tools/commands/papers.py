@@ -9,18 +9,18 @@ import os
 import stat
 from collections.abc import Callable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, BinaryIO
 
 import click
 
+from ..record import record
 from .opening import folder_of
 
 THERE, MISSING, OUTSIDE, ON_PAPER = "there", "missing", "outside", "on paper"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Found:
     """What became of a name: "there" with the file it leads to, "missing", "outside" of the folders allowed, or "on
     paper" where it is no name of a file."""

@@ -13,12 +13,13 @@ from datetime import date
 from functools import cached_property
 
 from ..days import TaxYear
+from ..record import record
 from ..render.page import Page
 from ..statements.accounts import Accounts, up_to
 from .opening import Opened, so_far
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class YearPage:
     """A page of its own: the first part of the name of its file, whom or what it is about, and for the tax office the
     body that its service takes ("" where there is none). open: how many open questions it is there to tell."""
@@ -35,7 +36,7 @@ class YearPage:
         return self.page.title.removesuffix(f": {self.of}")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Statement:
     """One statement with its pages; `whole` is what goes into a workbook, None where another statement has it all."""
 

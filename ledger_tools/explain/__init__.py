@@ -7,14 +7,15 @@ council's bill differs in bills.toml; a problem code has a page in codes/ that i
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 
+from ..record import record
 from . import glossary, things
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Page:
     """What there is to say about one subject."""
 

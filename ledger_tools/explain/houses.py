@@ -5,7 +5,7 @@ Mill Lane and its people are invented. Knows no rule.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ..record import record
 
 PEOPLE = """
 landlord asha "Asha Merrick"
@@ -50,7 +50,7 @@ tenancy okoye at mill-3
 """
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class House:
     """Where an example happens: in words that end in a colon, and as the blocks of a book."""
 

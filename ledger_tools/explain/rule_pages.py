@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
 from ..days import day_words
 from ..money import pounds
+from ..record import record
 from ..verdicts.registry import Rule, all_rules
 from ..verdicts.verdict import Confidence, Fired, Kind, Verdict
 from .houses import HOUSES, PEOPLE
@@ -43,7 +43,7 @@ SURE = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Example:
     """Lines of a book and the name of the house they happen in; the last line with a sum is the one to look at."""
 
@@ -51,7 +51,7 @@ class Example:
     setting: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Told:
     """What the data tell of a rule: its meaning, a case in which it speaks, and a near one in which it does not."""
 

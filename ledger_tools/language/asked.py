@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from ..days import day_words
 from ..problems import Fix, Mark, Problem
+from ..record import record
 from ..spelling import near
 from .blocks import plain
 from .reading import read
@@ -31,7 +31,7 @@ PLAIN_FORMS = {past: now for now, past in VERBS.items()}
 _VERB = re.compile(rf"({'|'.join(sorted(VERBS, key=len, reverse=True))})(?![\w-])", re.I)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A typed line: its `words`, and the `text` that a book would hold, with a day in front and a verb of the book.
 

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from ..record import record
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -73,7 +74,7 @@ class Phrase:
         return self._pattern.match(text, position)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Vocabulary:
     """The words of the grammar: `words` maps a single word to the terminals it may be, `phrases` the first word of a
     phrase to the phrases, longest first; `says` a terminal to the words it holds."""

@@ -7,9 +7,9 @@ Knows no wording and no meaning.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from ..problems import Fix, Mark, Problem
+from ..record import record
 from .blocks import Block, mark
 from .lexer import indent
 from .reading import read
@@ -19,7 +19,7 @@ _ENDING = re.compile(r"(?:\s*\n[ \t]*(?:#[^\n]*)?)+\Z")  # no block ends with a 
 MOST = 8  # mistakes told of one block; where more come, the mending has gone astray
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Edit:
     """The characters from `start` of a text took the place of `before` others."""
 

@@ -53,7 +53,8 @@ def _heads() -> tuple[str, ...]:
 def filling(text: str) -> tuple[str, list[re.Match[str]]]:
     """The shape of a block's plain text, and what fills it in order."""
     found = list(_values().finditer(text))
-    parts, at = [], 0
+    parts: list[str] = []
+    at = 0
     for match in found:
         start, end = match.span()
         parts += (text[at:start], "\0", match.lastgroup or "")

@@ -7,18 +7,19 @@ all; a test holds that both give the same. Knows nothing of words or records.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import fields
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from ..kept import kept
+from ..record import record
 from .grammar import compile_grammar, source
 
 DROP, KEEP, INLINE = 0, 1, 2  # what becomes of a child: forgotten, kept, its children in its place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Tables:
     """steps: for each state, terminal → next state, or -(number of a rule) - 1 to reduce by it; `gotos` the same for
     rules. rules: (name of its origin, length, what becomes of each child, what to call, whether a lone child stands
@@ -111,4 +112,4 @@ def tables() -> Tables:
 
 def _built() -> dict[str, Any]:
     made = from_lark(compile_grammar())
-    return {name: getattr(made, name) for name in Tables.__slots__}
+    return {name: getattr(made, name) for name in (field.name for field in fields(Tables))}

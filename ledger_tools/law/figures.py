@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -12,12 +11,14 @@ from typing import Any
 from ledger_tools.days import Period, TaxYear, day_words
 from ledger_tools.law.load import Table, source, table, topics
 
+from ..record import record
+
 
 class NoFigure(LookupError):
     """Asked about a day before the first one for which anything is held."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Citation:
     """Where a figure stands. `read` is the day a person last read it there; None where nobody did."""
 
@@ -30,7 +31,7 @@ class Citation:
         return f"{self.title}, {self.paragraph}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Dated:
     """What every answer of this room carries beside its value.
 
@@ -61,7 +62,7 @@ class Dated:
         return " and ".join([*said, f"not checked beyond {day_words(self.known_until)}"] if self.beyond else said)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Figure(Dated):
     """One number: pounds, a share of one, miles, days or years, as `unit` says."""
 
@@ -83,7 +84,7 @@ class Figure(Dated):
         return int(self.value)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Band:
     """A slice of taxable income and its rate; `to` in pounds, None for the last slice."""
 
@@ -92,7 +93,7 @@ class Band:
     to: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Schedule(Dated):
     """Rates by slice, lowest first."""
 
@@ -106,28 +107,28 @@ class Schedule(Dated):
         raise KeyError(name)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Parts(Dated):
     """Numbers by name that stand in proportion to each other, such as the bands of council tax."""
 
     parts: Mapping[str, Decimal]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DueDay(Dated):
     """A day by which something must be done for a tax year."""
 
     day: date
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Update(DueDay):
     """A quarterly update: the day it falls due, and the days it covers by kind of quarter, standard or calendar."""
 
     covers: Mapping[str, Period]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class EarlierContract:
     """A contract made before this day keeps the value that held until then; `choice` where its party may choose."""
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
 
 from ledger_tools.days import TaxYear
 from ledger_tools.law.figures import NoFigure
 from ledger_tools.law.load import Table, source, table
+
+from ..record import record
 
 
 class Kind(StrEnum):
@@ -30,7 +31,7 @@ class Rounding(StrEnum):
     NONE = "none"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Box:
     """One box of the pages as it stood from `first` to `last` (None: to this day as far as known).
 
@@ -65,7 +66,7 @@ class Box:
         return self.status == "read" and year == form_last_seen()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Category:
     """Where one sort of money goes: a box, and a field below ukProperty sent each quarter or at the year end.
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Container, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from ..book.council_bills import replaced
@@ -16,10 +15,11 @@ from ..book.entries import Entry, Share
 from ..book.items import credits, money_in, party, settles
 from ..book.world import Book
 from ..money import share
+from ..record import record
 from ..verdicts.verdict import Cgt, Kind, Part, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """So many pence of one part of one line, of one house.
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from ..days import day_words
 from ..money import pounds
+from ..record import record
 from .page import Link, Page, Picture, Row, Table, trails
 from .pictures import svg
 from .places import Places
@@ -29,7 +29,7 @@ MOST_SIGNS = 24  # of sums, which beside their labels still stand there
 MOST_WORDS = 2  # columns of words beside which sums still stand on a narrow screen; more of them are laid under another
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pack:
     """What lies with a page: where its pack begins and what that is called, and the page that holds the book; all ""
     for a page that stands alone and holds the book itself. broken: what is wrong with the book since it was drawn."""

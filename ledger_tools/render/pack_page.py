@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from ..record import record
 from .page import Block, Column, Link, Notes, Page, Row, Section, Table, Words
 
 WHAT = (Column("page"), Column("file"))
@@ -13,7 +13,7 @@ OTHERS = "Files for other programs"
 PAPERS = (Column("receipt or photo"), Column("what became of it"), Column("lines"))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Entry:
     """A file of the pack: its name seen from the first page, whom or what it is about, and what it tells."""
 
@@ -22,7 +22,7 @@ class Entry:
     tells: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """A receipt or photo that the book names: its lines, and what became of it, with its copy where there is one."""
 
@@ -33,7 +33,7 @@ class Paper:
     sha256: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Contents:
     """All that the first page speaks of. more: files that are no pages; papers: None where nothing is said of them;
     open: how many questions the book leaves open, in every year; so_far: what to say of a year that is running."""

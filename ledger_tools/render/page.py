@@ -7,13 +7,13 @@ widths, tags or cells of a spreadsheet, and adds nothing up.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
+from ..record import record
 from ..statements.figures import Trace
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sum:
     """Pence in a cell, and the lines of the book they are made of.
 
@@ -27,7 +27,7 @@ class Sum:
     whole: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Link:
     """Words in a cell that lead to a file which lies with the page: `to` is its way from there."""
 
@@ -38,7 +38,7 @@ class Link:
 Cell = str | Sum | date | Link
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Column:
     """What a column holds. right: set against its right edge; quiet: the text form leaves its name out."""
 
@@ -47,7 +47,7 @@ class Column:
     quiet: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """Cells, one a column; a heading has only the first.
 
@@ -68,7 +68,7 @@ class Row:
         return " ".join((*([self.under] if self.under else []), *self.made))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Table:
     """Rows under named columns. `name` is the same wherever the columns mean the same, so that rows of several can be
     put together; unheaded: the names go without saying to those who see it."""
@@ -80,21 +80,21 @@ class Table:
     unheaded: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Words:
     """A paragraph."""
 
     said: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Code:
     """Lines that are copied as they stand."""
 
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Notes:
     """Sentences that stand in no order; `sign` is what the text form puts before each."""
 
@@ -102,7 +102,7 @@ class Notes:
     sign: str = "*"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Item:
     """One line of the book and what there is to say of it: (label, sentence), the label "" where it goes on.
 
@@ -119,21 +119,21 @@ class Item:
     beside: str = ""  # what stands beside its place: who was paid, when it counts, what proof there is
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Items:
     """Items one under the other."""
 
     items: tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Terms:
     """What names mean: (slug, name as it is read, sentences)."""
 
     terms: tuple[tuple[str, str, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bars:
     """A picture of a table: a bar for each row, with its label and its pence, which are above nil."""
 
@@ -141,7 +141,7 @@ class Bars:
     rows: tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Months:
     """A picture of a year: for each month its short name, its pence, and how many of its days stood empty."""
 
@@ -149,7 +149,7 @@ class Months:
     rows: tuple[tuple[str, int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pairs:
     """A picture of two sums side by side, such as what came in and what went out of each year: what each is called, and
     for each row its name and both sums in pence, neither below nil."""
@@ -159,7 +159,7 @@ class Pairs:
     rows: tuple[tuple[str, int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Spans:
     """A picture of time: for each stretch of days what it was, what it came to ("" where nothing), its first and last
     day, and whether something is due for it."""
@@ -171,7 +171,7 @@ class Spans:
 Picture = Bars | Months | Pairs | Spans
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Section:
     """A heading with what stands under it; `inset` is how far the text form moves it in."""
 
@@ -192,7 +192,7 @@ class Section:
 Block = Table | Words | Code | Notes | Items | Terms | Picture | Section
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Page:
     """A whole page: what is said first, its sections, the cautions they call for, and how far it was checked."""
 

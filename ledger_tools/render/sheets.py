@@ -9,11 +9,11 @@ import csv
 import io
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from ..ledger.rows import Row as MoneyRow
 from ..money import plain
+from ..record import record
 from .page import Cell, Items, Page, Sum, trails
 from .places import Places
 from .text import cell_words
@@ -31,7 +31,7 @@ class NoSuchTable(ValueError):
     """A page holds no table of that name; the text says which it holds."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Flat:
     """A table with a name to each column and a cell to each column in every row."""
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cache
 
@@ -17,6 +17,7 @@ from ..collector import collector_paused
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import share
+from ..record import record
 from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.path import Look, path
 from ..verdicts.registry import Rule, all_rules
@@ -27,7 +28,7 @@ from .kinds import PLAIN, TAXED, effect, plain
 from .stake import Stake, Stakes
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Named:
     """A proof the book names: receipt, photo, before or after with its file, or "says" with the words told."""
 
@@ -36,7 +37,7 @@ class Named:
     where: str = ""  # "" on the line itself, "bill" on its head line, "house" under the house
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AuditItem:
     """One item with its verdict, as an accountant asks after it.
 
@@ -98,7 +99,7 @@ class AuditItem:
         return any(proof.where != "house" for proof in self.proofs)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Total:
     """How much of a house, or of all, has one answer: how many items hold it, and their parts in pence together.
 
@@ -112,7 +113,7 @@ class Total:
     pence: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A question of a house, and what rides on all its open items that are shown and hang on it."""
 
@@ -120,7 +121,7 @@ class Asked:
     stakes: tuple[Stake, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HouseAudit:
     """The items of one house ("" for lines of no house) in order, each with this house's part in pence."""
 
@@ -132,7 +133,7 @@ class HouseAudit:
     asked: tuple[Asked, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class RuleNote:
     """A rule that a shown answer rests on, with how many items do, and how sure it is of them: less than as a rule
     where a fact is missing, more where one settles it."""
@@ -142,7 +143,7 @@ class RuleNote:
     sure: tuple[Confidence, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Audit:
     """The audit of a book, or of the items asked for. `together` is what rides on all open ones of it at once."""
 

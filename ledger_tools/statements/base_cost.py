@@ -7,7 +7,7 @@ nothing of layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from itertools import groupby
 
@@ -15,6 +15,7 @@ from ..book.world import Book, Property
 from ..days import TaxYear
 from ..ledger.rows import Row
 from ..money import pounds
+from ..record import record
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import Accounts, up_to
 from .figures import Figure, Trace, figure, together, words
@@ -30,7 +31,7 @@ LABELS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BaseCost:
     """The capital record of a house on a day.
 

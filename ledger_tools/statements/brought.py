@@ -5,12 +5,13 @@ make them. Knows no layout.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear
+from ..record import record
 from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages, whole_pounds
 from ..taxes.income.finance_costs import adjusted_income, relief
@@ -18,7 +19,7 @@ from .accounts import Accounts
 from .owner_pages import pages, totals, traces, typed
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Carried:
     """So many pence brought into a year, and where they come from.
 
@@ -39,7 +40,7 @@ class Carried:
         return not self.untold and self.chosen is None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Brought:
     """Both kinds brought into a year."""
 

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from ..book.entries import Entry
 from ..book.world import Book
 from ..days import TaxYear
+from ..record import record
 from ..spelling import near
 from ..verdicts.catalogue import Catalogue, catalogue, split
 from ..verdicts.verdict import CAPITAL, Kind
@@ -32,7 +32,7 @@ class NotInBook(LookupError):
     """Asked for something that fits nothing; the message says so in full sentences, with near names."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Wanted:
     """What is asked for. None, "" or False means that it does not matter."""
 

@@ -7,12 +7,13 @@ no layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from ..book.entries import Entry
 from ..book.trial import Trial, Tried
 from ..days import TaxYear
+from ..record import record
 from ..verdicts.answer import Outcome
 from ..verdicts.catalogue import catalogue
 from ..verdicts.engine import Judging, in_words
@@ -31,7 +32,7 @@ class NotAskable(Exception):
     """What was typed is nothing that has a verdict; its text says why and what to type instead."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sums:
     """Where the pence of one answer go; the four add up to what the line comes to."""
 
@@ -41,7 +42,7 @@ class Sums:
     nothing: int  # counts nowhere
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answered:
     """One answer for one choice: its parts, the same in plain words, and where the pence go."""
 
@@ -50,7 +51,7 @@ class Answered:
     sums: Sums
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Choice:
     """One way of doing it. `answers` holds two or three where the answer is open, the favourable one first.
 
@@ -75,7 +76,7 @@ class Choice:
         return None if self.counts is None or self.supposed else TaxYear.of(self.counts)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Consideration:
     """What was typed, and every choice that makes a difference; the first is the line as typed, done on its day."""
 
@@ -91,7 +92,7 @@ class Consideration:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class How:
     """A way of doing it: the line with this verb and these facts, without what speaks of another way."""
 

@@ -6,12 +6,11 @@ nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear
 from ..money import share
+from ..record import record
 from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages
 from ..taxes.income.estimate import estimate
@@ -22,7 +21,7 @@ from .in_tax import ELSEWHERE
 from .owner_pages import pages, totals, traces
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Saved:
     """Income tax in pence that one choice takes off in the year it counts, one sum for each of its answers; `on` is
     what of it makes a loss to carry forward instead."""
@@ -32,7 +31,7 @@ class Saved:
     on: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnerTax:
     """One owner: what each choice saves them, in the order of the choices; None where the year's income is not told
     or not known, or nothing comes off. `nation` is "" where the book does not say where they live."""

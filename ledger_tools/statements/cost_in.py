@@ -7,12 +7,12 @@ it, whatever the tax return calls it; later only what improved it. Knows no layo
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
 from datetime import date
 
 from ..book.world import Book
 from ..ledger.rows import Row
 from ..money import share
+from ..record import record
 from ..verdicts.catalogue import UNKNOWN, catalogue
 from ..verdicts.loans import Loans
 from ..verdicts.verdict import Cgt, Kind
@@ -40,7 +40,7 @@ LABELS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CostIn:
     """What went into a house. cost: by what it was for, in the order of LABELS; total: their sum, finance apart.
 

@@ -6,7 +6,6 @@ Each part is worked out by itself, says its base, and is rounded to the penny; t
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -14,6 +13,7 @@ from fractions import Fraction
 from ..book.entries import Entry
 from ..book.world import Book, Loan, Schedule
 from ..money import pounds, round_half_up
+from ..record import record
 from ..taxes.council.years import council_year
 from ..verdicts.history import History
 from .accounts import Accounts
@@ -25,7 +25,7 @@ EVERY = {  # how often rent is due: times a year, or days it is for
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Daily:
     """One part of a day's cost: its pence, and in words what it was worked out from."""
 
@@ -35,7 +35,7 @@ class Daily:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DayCost:
     """A day's cost in parts; missing: what the book does not tell, with the words that would."""
 

@@ -5,7 +5,6 @@ Knows no layout. Law comes with the figure it rests on; where none is held for a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -13,11 +12,12 @@ from .. import law
 from ..book.deposits import DepositAccount
 from ..book.rents import DAYS, MONTHS
 from ..book.world import Book, Tenancy
+from ..record import record
 
 WEEKS_A_YEAR = 52  # a week's rent is the yearly rent by 52, as the deposit rules have it
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Cap:
     """The most a deposit may be, in pence, and the rule it rests on."""
 

@@ -6,17 +6,17 @@ They are the same for every owner, so a statement holds them once. Knows no book
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from .. import law
 from ..days import TaxYear, months_after
 from ..money import pounds
+from ..record import record
 from ..taxes.gains.gain import report_by
 from ..taxes.income.late import late_return
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class DueDays:
     """What must be done by a day, or by two; no day where none is held for the year. `source` is where it stands."""
 

@@ -6,7 +6,7 @@ By money: what was received and paid, from the first letting on. Knows no layout
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -14,6 +14,7 @@ from ..book.world import Loan, Rent, Tenancy
 from ..days import Period, TaxYear, day_words, months_after
 from ..ledger.rows import Row
 from ..money import pounds, rate_words, round_half_up
+from ..record import record
 from ..taxes.council.years import days_of
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, INCOME, Accounts
@@ -26,7 +27,7 @@ FEW = 183  # fewer days than these make no year: one rent or one bill more or le
 SOON = timedelta(days=92)  # rent that first shows later than this after the let began: the book starts in mid-life
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Earned:
     """What came in, what went out and what is left over in some days, or in a year reckoned from them."""
 

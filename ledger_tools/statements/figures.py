@@ -6,13 +6,14 @@ Knows how to add rows up; knows nothing of pages or layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..ledger.rows import Row
+from ..record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Trace:
     """One line of the book that a figure is made of: its place, the day it counts, its words, its signed pence."""
 
@@ -24,7 +25,7 @@ class Trace:
     counts: date | None = None  # the day it counts for tax, where that is another one
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Figure:
     """A labelled sum in pence with the lines that make it; the lines add up to the sum."""
 

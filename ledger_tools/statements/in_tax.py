@@ -7,13 +7,13 @@ they leave out is said beside them.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 
 from .. import law
 from ..book.world import Landlord
 from ..days import TaxYear, day_words
 from ..money import pounds
+from ..record import record
 from ..taxes.income.allowance import Choice, How, limit
 from ..taxes.income.boxes import Pages
 from ..taxes.income.estimate import Estimate, estimate, unchecked
@@ -27,7 +27,7 @@ ELSEWHERE = "england"  # the rates taken where the book does not say where an ow
 Sums = Mapping[str, int]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Worth:
     """What an open item is worth: the difference both answers make, in pence.
 
@@ -40,7 +40,7 @@ class Worth:
     loss_on: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ToPay:
     """What is left to pay for the year, before what was paid on account for it, if the tax on the other income comes
     the way `how` says: "at source", "by the return", or "" where there is none. Then what is asked towards the next."""
@@ -50,7 +50,7 @@ class ToPay:
     on_account: tuple[Payment, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class InTax:
     """One owner's year in tax. `estimate` is None where it cannot be made; `tell` holds the words to add then."""
 

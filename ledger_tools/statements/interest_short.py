@@ -6,13 +6,13 @@ Interest that is not written down earns no relief, as rent that is not written d
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ..book.world import Loan
 from ..days import TaxYear, day_before, months_after
 from ..money import round_half_up
+from ..record import record
 from .accounts import Accounts
 
 ENOUGH = Fraction(7, 10)  # payments may fall a day into the next year, and rates be lower for some of it
@@ -20,7 +20,7 @@ FEW = 3  # whole months, of which one payment may be out already and be noted la
 LEAST = 100_00  # pence of interest below which nothing is said
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Short:
     """A loan, what was paid to it in a year and about what its interest came to, in pence."""
 

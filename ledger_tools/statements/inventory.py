@@ -6,18 +6,19 @@ Joins the inventory to the verdicts; knows nothing of layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
 from ..book.world import Book
 from ..money import share
+from ..record import record
 from ..verdicts.history import Line
 from ..verdicts.inventory import Inventory, Lot
 from ..verdicts.verdict import ALLOWED, Cgt, Verdict
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Held:
     """A lot with its money in pence: cost is None where the book tells none; beside: what else that sum bought.
 
@@ -33,7 +34,7 @@ class Held:
     at_sale: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HouseInventory:
     """The things of one house on a day: what was there, by room, and what had left by then, in order of going."""
 

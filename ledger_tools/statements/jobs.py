@@ -29,6 +29,7 @@ from ..book.items import credits, same_party, settles
 from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Schedule, Tenancy, Todo
 from ..days import Period, day_before, months_after
+from ..record import record
 from ..verdicts.history import History
 
 # What of the dated verbs is the doing of a job of the schedule; each of the making verbs answers for the others.
@@ -56,7 +57,7 @@ NOWHERE = "no room told"
 EARLY = timedelta(183)  # so long before the works begin prices may have been asked for: ours, no source
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Event:
     """A line about a job. counts: whether its money belongs to this job; a line of two things counts once.
 
@@ -128,7 +129,7 @@ class Job:
         return sum((count for count in counts if count is not None), Fraction(0)) >= wanted
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Works:
     """A schedule with its jobs and, after them, the work nobody planned; `during` is None where no time is known."""
 

@@ -6,13 +6,13 @@ Where the book lacks a fact the tax hangs on, every answer is given with the wor
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from .. import law
 from ..book.world import Deal, Property
 from ..days import day_words
 from ..money import pounds, round_half_up
+from ..record import record
 from ..taxes.land.purchase import ABROAD, COMPANY, NAMES, LandTax, land_tax, may_choose, turning_days, which
 from ..verdicts.catalogue import catalogue
 from .accounts import Accounts
@@ -24,7 +24,7 @@ LONGEST = timedelta(days=3 * 365)  # a contract seldom waits longer for its comp
 TOGETHER = "Spouses, civil partners and joint buyers are looked at together."  # GOV.UK, guidance on the higher rates
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answer:
     """One answer: what was supposed where the book does not say, the words of the book that would say it, the tax."""
 
@@ -33,7 +33,7 @@ class Answer:
     tax: LandTax
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PurchaseTax:
     """The tax on one purchase. answers: one where the book tells enough, several with different sums where it does
     not, none where it cannot be worked out; `notes` say why. paid: what the book tells of it, money back taken off."""

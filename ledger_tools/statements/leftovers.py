@@ -5,10 +5,10 @@ Asks, and answers from the book what it tells; certifies nothing and decides no 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from ..book.entries import Entry, Thing
+from ..record import record
 from ..verdicts.history import History
 from ..verdicts.inventory import HERS
 from ..verdicts.trades import safe_to_let
@@ -22,7 +22,7 @@ MEANT = {"keep": "keep", "repair": "mend", "service": "keep", "sell": "sell", "s
 STAYS = frozenset({"keep", "mend", ""})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Left:
     """One thing the seller left.
 

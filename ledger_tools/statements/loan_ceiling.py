@@ -6,7 +6,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -14,6 +13,7 @@ from .. import law
 from ..days import TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds, round_half_up
+from ..record import record
 from ..taxes.income.basis import basis
 from ..taxes.income.finance_costs import under_ceiling
 from ..verdicts.verdict import Kind
@@ -23,7 +23,7 @@ from .figures import Trace
 COSTS = ("finance_residential", "finance_other")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ceiling:
     """One owner's year in pence: the loan costs by category, the part of the loans they belong to, and the value of the
     houses; what is cut from each category.

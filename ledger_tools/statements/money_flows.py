@@ -7,10 +7,10 @@ borrowed comes in, interest and loan capital go out, what is still owed goes off
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from ..ledger.rows import Row
+from ..record import record
 from ..verdicts.verdict import Kind
 from .accounts import Accounts
 from .cost_in import GIFT, NO_MONEY, for_the_old_one, is_finance, loans_of, not_private, owed_at_first
@@ -23,7 +23,7 @@ UNTOLD = "what was owed on the loan is told, and not when it was borrowed: add `
 LABELS = {HOUSE: "on the house, loans left out", OWN: "on your own money"}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rate:
     """An internal rate of return with its sums, what came in above nil; `why` says what is missing where rates is None.
 

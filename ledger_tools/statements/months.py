@@ -5,15 +5,14 @@ Rents are paid by calendar months, so the year is cut at the first of each. Know
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..days import Period, TaxYear, month_period
+from ..record import record
 from .accounts import Accounts
 from .figures import Figure, figure
 from .profit import HouseProfit, days_in
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Month:
     """One calendar month, as far as it lies in the year: the rent by the day it was paid, the days the house was held,
     and of them those without a let."""

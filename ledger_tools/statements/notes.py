@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date, timedelta
 
 from .. import law
@@ -12,6 +12,7 @@ from ..book.silent_lets import Silent, silent_lets
 from ..days import Period, TaxYear, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
+from ..record import record
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import spouse_on_accruals
 from ..taxes.income.boxes import Pages
@@ -31,7 +32,7 @@ from .shared_income import fractions, income_shared
 from .stopped import stopped, stopped_told
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class About:
     """What the notes are about: one owner's year, its pages, and what is brought into it."""
 

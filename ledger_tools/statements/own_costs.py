@@ -8,7 +8,6 @@ counts as sold and bought at its value on that day (TCGA 1992 ss. 17, 18, 58, 28
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -16,13 +15,14 @@ from .. import law
 from ..book.world import Book
 from ..days import TaxYear, day_before, day_words
 from ..money import pounds, round_half_up
+from ..record import record
 from ..taxes.gains.gain import report_by
 from ..taxes.income.owners import married
 
 Costs = Callable[[str, date], tuple[int, int, int]]  # of a house by a day: selling, buying and improving it, in pence
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Passing:
     """A day on which shares changed: who has less and who has more, by how much; whether between two spouses alone.
 
@@ -36,7 +36,7 @@ class Passing:
     mixed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Given:
     """The part of a house that one owner passed on at its value. pence; None where the book does not tell enough."""
 
@@ -47,7 +47,7 @@ class Given:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnCosts:
     """By owner what buying and improving the own part cost, in pence; the owners whose cost hangs on a day's value that
     is not told; what was passed on at its value."""

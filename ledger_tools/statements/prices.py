@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from ..book.entries import Entry
 from ..book.items import same_party
+from ..record import record
 from .jobs import Job
 
 
@@ -25,7 +26,7 @@ class Offer:
     changes: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Prices:
     """The prices of a job in pence, None where none is told.
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 
 from ..days import Period, TaxYear
 from ..ledger.rows import Row
+from ..record import record
 from ..verdicts.verdict import Kind
 from .accounts import EXPENSES, WORKS, Accounts, nets_capital, tax_sign
 from .base_cost import finished
@@ -19,7 +19,7 @@ from .rents import due_and_came
 ALWAYS = ("rent", "other_income")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Line:
     """One line of the statement: the same label by money and by tax."""
 
@@ -29,7 +29,7 @@ class Line:
     tax: Figure
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HouseProfit:
     """The statement of one house ("" for all houses together) for one year; `result` is income less the rest."""
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from .. import law
@@ -15,6 +14,7 @@ from ..book.rents import dues, receipts
 from ..days import Period, TaxYear, day_before, day_words
 from ..ledger.rows import Row
 from ..money import pounds
+from ..record import record
 from ..taxes.income import quarters
 from ..taxes.income.allowance import How
 from ..taxes.income.basis import basis
@@ -36,7 +36,7 @@ __all__ = ["Body", "Field", "QuarterUpdate", "YearlySubmission", "may_total", "q
 Rows = list[tuple[Row, date, int]]  # a row, the day it counts, the owner's pence of it
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Field:
     """A sum that is sent: the name of its field below ukProperty, and the lines that make it."""
 
@@ -44,7 +44,7 @@ class Field:
     figure: Figure
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class QuarterUpdate:
     """One update of one owner. `later` waits for the year's end, `open` is left out until it is settled."""
 
@@ -61,7 +61,7 @@ class QuarterUpdate:
     counted: Period  # the days whose lines are in it: other ones where accounts to 31 March stand for the tax year
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class YearlySubmission:
     """What the yearly submission of one owner holds beside the updates; an empty body where there is nothing."""
 

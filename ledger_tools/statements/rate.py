@@ -14,10 +14,11 @@ and none is found twice, however often the sums change sign; all in decimals of 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, localcontext
 from typing import NamedTuple
+
+from ..record import record
 
 YEAR = 365
 LOWEST, HIGHEST = Decimal("-0.99"), Decimal(10)  # from losing all but a hundredth in a year to eleven times the sum
@@ -25,7 +26,7 @@ DIGITS, PLACES = 40, Decimal("1e-10")
 NARROW = Decimal("1e-13")  # of x: a stretch as narrow as this is a point
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rates:
     """Every rate a year found between LOWEST and HIGHEST, lowest first, as shares of one to ten places.
 

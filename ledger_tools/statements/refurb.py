@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -17,6 +17,7 @@ from ..book.world import Book
 from ..days import Period
 from ..ledger.rows import Row
 from ..money import round_half_up, share
+from ..record import record
 from ..verdicts.verdict import ALLOWED, Cgt, Kind
 from .accounts import Accounts
 from .figures import Figure, Trace, figure, together, words
@@ -36,7 +37,7 @@ NICE = 5  # the priority of what is only nice to have: no money for surprises go
 ALLOWANCES = (10, 15, 20)  # per cent customary for surprises, to choose from: common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class JobMoney:
     """A job in pence. billed: what it cost so far; back: what came back for it; resale: what its old things brought.
 
@@ -75,7 +76,7 @@ class JobMoney:
         return round_half_up(Fraction(100 * self.more, self.prices.rough)) if self.prices.rough and self.more else None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Group:
     """Jobs of one room or trade added up, in pence. planned: the forecast of what was planned, unplanned: of the rest.
 
@@ -95,7 +96,7 @@ class Group:
     percent: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Contingency:
     """Money for surprises: told is None where the book sets none aside; then `choices` are sums by per cent.
 
@@ -109,7 +110,7 @@ class Contingency:
     nice: Figure
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Refurb:
     """The control of one schedule on a day.
 

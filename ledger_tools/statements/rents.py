@@ -7,7 +7,6 @@ Knows no layout. Rules about deposits come with the figure of law they rest on.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from ..book.arrears import RentAccount, rent_account
@@ -18,6 +17,7 @@ from ..book.world import Book, Tenancy
 from ..days import TaxYear, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
+from ..record import record
 from ..verdicts.inventory import Lot
 from ..verdicts.lives import fair, lives, months_old
 from .accounts import Accounts
@@ -28,7 +28,7 @@ REPLACED = timedelta(days=92)  # how long after the damage its replacement may c
 SHOWN = timedelta(days=366)  # how long a let with nothing open is still shown after its end
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Wear:
     """What age leaves of a spoilt thing: its price in pence, life in years, age in months, the pence that are left."""
 
@@ -40,7 +40,7 @@ class Wear:
     left: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A sum asked of a tenant: kept of the deposit, or billed and then (partly) paid; pence.
 
@@ -56,7 +56,7 @@ class Asked:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LetRents:
     """One let: its rent, its deposit with what the rules held say of it, what was asked of the tenant besides."""
 
@@ -67,7 +67,7 @@ class LetRents:
     asked: tuple[Asked, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HouseRents:
     """The lets of one house on a day; unplaced is rent that fits no let, or several; noted is the last day up to then
     of which the book has a line about the house."""

@@ -6,7 +6,6 @@ Losses of the year, the exempt amount and the basic rate band are the owner's, n
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -14,6 +13,7 @@ from .. import law
 from ..book.world import Property
 from ..days import Period, TaxYear, day_words
 from ..money import pounds, share
+from ..record import record
 from ..taxes.gains import gain as gains
 from ..taxes.income.bands import personal_allowance
 from .accounts import Accounts
@@ -21,7 +21,7 @@ from .brought import taxable_profit
 from .own_costs import Costs, own_costs, passings
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """One owner's part of one sale, in pence. contract: the day that decides the tax year. home: the relief for days it
     was the owner's home."""
@@ -39,7 +39,7 @@ class Part:
         return self.disposal.gain - self.home
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnerGain:
     """What a sale comes to for one owner.
 
@@ -56,7 +56,7 @@ class OwnerGain:
     taxes: tuple[gains.GainTax, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Waiting:
     """An owner whose part of a sale is not worked out, as its cost hangs on what the book does not tell of a day."""
 
@@ -68,7 +68,7 @@ class Waiting:
     day: date
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sale:
     """A sale that happened or is tried out; day: when the house passed. Sums in pence."""
 
@@ -82,7 +82,7 @@ class Sale:
     waiting: tuple[Waiting, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Sold:
     house: str
     day: date

@@ -7,13 +7,14 @@ hold points are reminders and permit nothing. Knows no layout.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from ..book.entries import Entry
 from ..book.rooms_told import ROOMS_EVERYWHERE
 from ..book.world import Book, Span
 from ..days import Period, day_before, months_after
+from ..record import record
 from ..verdicts.catalogue import Thing
 from ..verdicts.history import History
 from ..verdicts.trades import Ahead, Step, ahead, asked_early, cautions_of, holds, step_of
@@ -26,7 +27,7 @@ from .prices import prices
 OUTSIDE = frozenset({"outside", "garden", "yard"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class State:
     """How far a job is. name: to do, estimated, quoted, agreed, started, done, kept or called off; day: since when.
 
@@ -44,7 +45,7 @@ class State:
     snags: tuple[Entry, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Next:
     """A job and what stands before it.
 
@@ -75,7 +76,7 @@ class Next:
             and not self.state.booked and not self.state.ordered  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Room:
     """The jobs of one room, first things first."""
 
@@ -83,7 +84,7 @@ class Room:
     jobs: tuple[Next, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reminder:
     """A hold point: what to look at before going on, where, and what the book tells of it so far."""
 
@@ -93,7 +94,7 @@ class Reminder:
     told: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Certificate:
     """A paper to have before letting: the last line that tells of it, and when it runs out."""
 
@@ -102,7 +103,7 @@ class Certificate:
     expires: date | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Schedule:
     """One schedule on a day. let: the let that ended the works, where it has begun; late: the days past the target;
     untold: jobs not done that tell no time, each counted as one day."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from functools import cached_property
 
@@ -16,6 +16,7 @@ from .. import law
 from ..days import TaxYear
 from ..ledger.rows import way
 from ..money import round_half_up, share
+from ..record import record
 from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
 from ..taxes.income.estimate import Estimate
@@ -26,7 +27,7 @@ from .in_tax import ELSEWHERE, Sums, of_pages
 from .owner_pages import pages, totals, traces
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stake:
     """What open sums mean for one owner in one tax year.
 

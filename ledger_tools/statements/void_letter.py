@@ -5,12 +5,12 @@ It asks only for what is due on every answer to what the book leaves open.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from ..book.world import Book, Property, Tenancy
 from ..days import Period, day_words, period_words
 from ..money import pounds
+from ..record import record
 from ..taxes.council.charges import LIVED
 from ..taxes.council.compare import Reason
 from ..taxes.council.years import DAY
@@ -18,7 +18,7 @@ from .void_notes import CLAIMS
 from .void_parts import BillRow, Claim, Void
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Code:
     """A reason code: in words, what the letter asks, and what to send with it."""
 
@@ -77,7 +77,7 @@ CODES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Letter:
     """A letter: who it goes to and about what; its paragraphs; what is asked, with reasons; what to send with it.
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear
+from ..record import record
 from ..taxes.council.compare import Reason
 from ..taxes.council.liability import US
 from .figures import Figure
@@ -16,7 +16,7 @@ __all__ = ["Ahead", "BillRow", "Claim", "Open", "Reason", "Row", "Void"]
 ROUNDED = 2  # pence that rounding may leave between what was paid and what is due
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """Days of one state: who answers, the share of the charge that is due (1 is the whole), the pence, the reasons from
     their days on with where they stand, the lines of the book it rests on. share and pence: None where not known."""
@@ -39,7 +39,7 @@ class Row:
         return self.party == US
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Open:
     """A question the book leaves open: what it is, its answers in words with what the whole then comes to at least and
     at most, and what to write. usual: the answer that was taken, "" where none was."""
@@ -51,7 +51,7 @@ class Open:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BillRow:
     """A bill against what it should be on the answers that explain it, and on those that cost least and most.
 
@@ -85,7 +85,7 @@ class BillRow:
         return self.billed - self.should if self.should is not None else 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ahead:
     """What an empty day costs from a day on, in exact pence, and why."""
 
@@ -94,7 +94,7 @@ class Ahead:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Claim:
     """Something let off that a council gives only to those who ask: for which days, what it is worth in pence, whether
     the book tells that it was asked for, granted or refused, with the line; why it is due."""
@@ -108,7 +108,7 @@ class Claim:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Void:
     """All of it for one home. total: pence as far as known, on the answer that costs most; least: on the one that costs
     least. empty: the days nobody lived there and the landlord answered."""

@@ -5,10 +5,10 @@ is worked out from, and how it was rounded. Knows no layout.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from .. import law
 from ..days import TaxYear
+from ..record import record
 from ..verdicts.verdict import Fired, deciding
 from .accounts import Accounts
 from .brought import brought
@@ -32,7 +32,7 @@ WORKED_OUT = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Step:
     """A line of the book in the figure: the owner's part of it, what the whole line comes to, and the rules that
     decided (none where no verdict was needed)."""
@@ -42,7 +42,7 @@ class Step:
     reasons: tuple[Fired, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WalkBack:
     """One box of one owner. `how` says how a box without lines is worked out; `parts` are the boxes it stands on, each
     with 1 where it adds and -1 where it takes off."""

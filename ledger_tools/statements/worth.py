@@ -6,12 +6,12 @@ Every figure carries the lines that make it. Gives no advice and knows no layout
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear, day_words
 from ..money import pounds
+from ..record import record
 from . import earnings, returns
 from .accounts import Accounts
 from .cost_in import CostIn, cost_in, first_rent, letting_began, owed_at_first
@@ -23,7 +23,7 @@ from .worth_gaps import gaps
 from .worth_year import Asked, Year, as_asked, full_rent, years
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Lending:
     """A lender's test with the user's own stress rate and cover, in per cent. Pence; None where a part is not known."""
 
@@ -35,7 +35,7 @@ class Lending:
     loan_possible: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Worth:
     """The numbers of one house on a day."""
 

@@ -6,12 +6,13 @@ Every ratio names the figures it is made of, so that its lines can be found. Kno
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
 from ..days import Period
 from ..money import round_half_up
+from ..record import record
 from . import earnings, returns
 from .accounts import Accounts
 from .cost_in import CostIn
@@ -22,7 +23,7 @@ from .land_tax import answers_for, nation_of
 ASKED = "as asked"  # the source of a figure that was typed with the command
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """What was asked: a value of the house, a lender's stress rate and cover in per cent, and what to try: a rent a
     month, a loan rate in per cent, a price, weeks empty in a year. Sums in pence; None where nothing was."""
@@ -41,7 +42,7 @@ class Asked:
         return any(told is not None for told in (self.rent, self.rate, self.price, self.empty))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ratio:
     """A yearly figure over another, as a share of one, years or times; None where there is no answer."""
 
@@ -53,7 +54,7 @@ class Ratio:
     unit: str = "percent"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Year:
     """A year in one column: as it was collected, as agreed, or as tried. break_even: rent a month in pence."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -12,6 +12,7 @@ from .. import law
 from ..days import TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds
+from ..record import record
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.asked_once import HouseQuestion
@@ -29,7 +30,7 @@ from .stake import both_sums
 from .stopped import stopped
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class BoxLine:
     """A box of the pages: the exact figure with its lines, and the whole pounds to type."""
 
@@ -40,7 +41,7 @@ class BoxLine:
     adds: tuple[tuple[str, int], ...] = ()  # of a total the boxes it is made of, each with its sign
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OpenItem:
     """An arguable sum left out of the boxes: both answers, the words to add, and the box it would go to."""
 
@@ -55,7 +56,7 @@ class OpenItem:
     question: HouseQuestion | None = None  # of its house, on which others of these sums hang too
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A question of a house on which open sums of an owner's year hang: what they come to, and are worth together."""
 
@@ -64,7 +65,7 @@ class Asked:
     worth: Worth | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LeftOut:
     """A sum that is on no page this year, with the reason: capital, private, before any letting."""
 
@@ -74,7 +75,7 @@ class LeftOut:
     of_sale: bool = False  # the price of a house sold, or a cost of selling it
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnerYear:
     """One owner's pages."""
 
@@ -91,7 +92,7 @@ class OwnerYear:
     asked: tuple[Asked, ...] = ()  # what several of the open sums hang on
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class YearEnd:
     """The tax year of a book."""
 

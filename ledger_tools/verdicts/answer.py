@@ -10,10 +10,11 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from ..problems import Level
+from ..record import record
 from .verdict import Cgt, Confidence, Fired, Kind, Part
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answer:
     """Decides: `parts` add up to what was asked. Where honest people differ, `cautious` is the less favourable
     answer (it adds up to the same) and `ask` the words that would settle it. `third`, where there is one, is as little
@@ -31,7 +32,7 @@ class Answer:
     third: tuple[Part, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Carved:
     """Decides a piece of the sum; the rest goes on to the later rules. `cautious` as in an Answer."""
 
@@ -42,7 +43,7 @@ class Carved:
     ask: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Remark:
     """Says why it does not decide."""
 
@@ -50,7 +51,7 @@ class Remark:
     confidence: Confidence | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Change:
     """What a later rule alters in an answer already found; what is None stays."""
 
@@ -64,7 +65,7 @@ class Change:
     instead: bool = False  # it alone decides: what was said before only tells what it would have been
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Finding:
     """What a comparison with words told elsewhere shows. level: how loud to say it; None only explains or adds."""
 

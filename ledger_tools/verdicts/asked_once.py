@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from ..book.world import Property
 from ..money import pounds
+from ..record import record
 from .declared import parts_of
 from .history import History
 from .papers import price_faults, state_faults
@@ -22,7 +22,7 @@ STATE = ("as bought", "price ")
 NOT_TOLD = {"state-not-told": STATE, "price-not-told": STATE, "no-price-paid": STATE, "void": ("marketed",)}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class HouseQuestion:
     """One question about a house, with the open verdicts that hang on it, by their numbers.
 

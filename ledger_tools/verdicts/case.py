@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..book.entries import Entry, Facts
 from ..book.world import Property
+from ..record import record
 from .answer import Answer, Outcome
 from .catalogue import UNKNOWN, Thing
 from .history import History
@@ -18,7 +19,7 @@ from .verdict import Cgt, Kind, Part
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Case:
     """One item in one house. `amount` is what is still to decide, in pence.
 

@@ -6,12 +6,12 @@ The things themselves are data, in things/*.toml. Decides no tax and does not kn
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from ..kept import kept
+from ..record import record
 
 FOLDER = Path(__file__).parent / "things"
 DECLARED = {  # what a book may call a thing of its own: nature, the same again, the first one
@@ -25,7 +25,7 @@ DECLARED = {  # what a book may call a thing of its own: nature, the same again,
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Thing:
     """One entry: a physical thing or job (it has a `nature`), or the name of a sum of money (it has a `kind`).
 

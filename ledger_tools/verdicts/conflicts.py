@@ -7,12 +7,13 @@ in a poor state, and the sums that would then be part of the purchase are the on
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 
 from ..book.entries import Entry
 from ..book.world import Book
 from ..problems import Level, Problem
+from ..record import record
 from .catalogue import catalogue
 from .declared import Matter, Stake, Told, declares, told
 from .engine import judge
@@ -26,7 +27,7 @@ POOR = "not lettable"
 MOST = 6  # lines marked in one doubt
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Conflict:
     """Two things a book says that do not sit well together: what was told, and the sums it is held against.
 

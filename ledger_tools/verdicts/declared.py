@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
 from ..book.entries import Entry
 from ..book.items import same_party
 from ..book.world import Book, Property
+from ..record import record
 from .cautions import caution
 from .history import History
 from .verdict import Verdict
@@ -24,7 +24,7 @@ LICENCE = "licence"
 UNSAFE = "unsatisfactory"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Question:
     """The question that was asked: what it is called, what it asks, on what authority and how far that was read.
 
@@ -71,7 +71,7 @@ def systems() -> dict[str, tuple[str, ...]]:
     return {row["word"]: tuple(row["parts"]) for row in held}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Told:
     """One thing that was said of a home. word: "unfit", "fit", or "barred" for a paper that forbids letting it.
 
@@ -124,7 +124,7 @@ class Told:
         return self.answer is not None and self.answer.verb == "refused"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stake:
     """A sum at stake: its verdict, and so many pence of it. open: the verdict itself is arguable."""
 
@@ -133,7 +133,7 @@ class Stake:
     open: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Matter:
     """One thing that was told, as a rule of stage I sees it.
 

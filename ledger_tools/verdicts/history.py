@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache, cached_property
@@ -18,6 +17,7 @@ from ..book.items import Item, credits, items, money_in, party, same_party
 from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
+from ..record import record
 from .catalogue import UNKNOWN, Catalogue, Thing
 from .lets import Lets
 from .told import MORE, as_it_was
@@ -36,7 +36,7 @@ NO_JOBS = LEAVES | {"hired", "inspected", "tested", "certified"}
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Line:
     """A line of works in the order of the book, priced or not: what happened to which thing, where."""
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_CEILING, Decimal
 from fractions import Fraction
+
+from ..record import record
 
 YEAR = 365
 Rates = Sequence[tuple[Fraction, date, date | None]]  # percent a year, its first and its last day
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Grown:
     """The most that can be interest in a payment, in pence, at this percent a year since a day; `apart` of what grew
     was paid apart."""

@@ -6,13 +6,14 @@ Gathered from the history of a book; knows no rule, no tax and no sum but what a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from ..book.entries import Day, Entry, Proof
 from ..book.entries import Thing as Named
+from ..record import record
 
 if TYPE_CHECKING:
     from .history import Line
@@ -22,7 +23,7 @@ HERS = "left by seller"
 OURS = "ours before"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Lot:
     """A thing, or several alike that came together, while they are in one house.
 
@@ -72,7 +73,7 @@ class Lot:
         return (self.since is None or self.since.first <= day) and (self.went is None or self.went.first > day)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Slip:
     """What cannot be: a line about a thing that, by the book, was no longer there.
 
@@ -89,7 +90,7 @@ class Slip:
     last: Lot | None = None  # the earlier going
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Inventory:
     """Every lot of every house, in the order in which they came; and what each line of works moved."""
 

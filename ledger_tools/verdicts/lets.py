@@ -6,7 +6,6 @@ Knows no rule and no thing but the rent.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from functools import cached_property
@@ -14,6 +13,7 @@ from functools import cached_property
 from ..book.items import Item
 from ..book.world import Book, Landlord, Spell
 from ..days import TaxYear
+from ..record import record
 from .catalogue import Thing
 from .selling import Selling
 
@@ -23,7 +23,7 @@ YEARS = 2
 LETS = frozenset({"rent", "premium"})  # what comes in only where a house is let
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Gap:
     """A time between lets: the last day of the let before, the first of the next one if there is one, whether another
     house of the same owners is let meanwhile, whether they lived in this one since, whether the next let is of another.
@@ -36,7 +36,7 @@ class Gap:
     elsewhere: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Starter:
     """An owner whose letting begins later than that of the others: full name, part of the house, the day if known."""
 

@@ -10,19 +10,20 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..book.entries import Entry
 from ..book.world import Book
 from ..money import share
+from ..record import record
 from .catalogue import Thing
 from .interest_grown import Grown, grown
 
 PAYS = frozenset({"paid", "repaid", "charged"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Use:
     """Pence of a loan spent on the letting, on private things, and on nothing told."""
 
@@ -191,7 +192,7 @@ class Loans:
         return self._known(words, "paid").kind == "private"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Move:
     """What changed on a day: what was lent, what went back, or the pence told to be owed at its end (-1: not told).
 
@@ -206,7 +207,7 @@ class _Move:
     mixed: Entry | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Time:
     """A time over which interest grows: since the last that was paid, with the most that was owed in it.
 

@@ -5,9 +5,10 @@ Judging a book costs nothing more for this: the rules of one run are wrapped, al
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from ..book.world import Book
+from ..record import record
 from .answer import Answer, Carved, Change, Outcome, Remark, Said
 from .case import Case
 from .catalogue import catalogue as whole_catalogue
@@ -30,7 +31,7 @@ STEPS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Asked:
     """A rule that was asked, and what it said; None where it had nothing to say."""
 
@@ -43,7 +44,7 @@ class Asked:
         return isinstance(self.said, Answer)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Look:
     """One look at an item: in one house, its thing taken by one nature ("" where it has none).
 

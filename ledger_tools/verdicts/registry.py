@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from ..record import record
 from .answer import Answer, Carved, Change, Finding, Outcome, Remark, Said
 from .verdict import Confidence, Fired, less_sure
 
@@ -22,7 +23,7 @@ STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last", "I")
 STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rule:
     """A rule: its stage and slug, what it rests on, how sure it is, what would change it, what to keep.
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from ..book.entries import Entry
 from ..book.world import Book
 from ..days import day_words
+from ..record import record
 
 IN_A_NOTICE = frozenset({"sale", "sell", "selling", "sold"})
 SPEAKS = frozenset({"noted", "told", "asked", "claimed"})
@@ -21,7 +21,7 @@ TO_SELL = frozenset({"sale", "sell", "selling"})
 NOT_OURS = ("sale or let", "let or sale", "sell or let", "let or sell", "next door", "neighbour")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Telling:
     """Who or what told it, as the start of a sentence, from which day, and until when where that is told."""
 

@@ -7,17 +7,17 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from ..record import record
 from .catalogue import Thing
 
 FILE = Path(__file__).with_name("trades.toml")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Step:
     """One step of the customary order; `number` is its place, from 1."""
 
@@ -30,7 +30,7 @@ class Step:
     natures: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ahead:
     """Somebody with a queue, and the jobs for which to ask them early."""
 
@@ -42,7 +42,7 @@ class Ahead:
     leasehold: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hold:
     """A point at which to stop and look: after one step, and before another ("" for before the letting)."""
 
@@ -53,7 +53,7 @@ class Hold:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Safe:
     """A question to ask of a thing that was left, before anybody lives with it."""
 

@@ -5,11 +5,11 @@ Knows nothing of how the book was typed; places travel through as opaque marks.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
 from ..book.items import Item
+from ..record import record
 
 
 class Kind(StrEnum):
@@ -59,7 +59,7 @@ def less_sure(one: Confidence, two: Confidence) -> Confidence:
     return one if _ORDER[one] >= _ORDER[two] else two
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """So many pence of an item with one answer.
 
@@ -73,7 +73,7 @@ class Part:
     cgt: Cgt = Cgt.NONE
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fired:
     """A rule that spoke: its stage and slug, one sentence a landlord understands, its authority, how sure it is."""
 
@@ -86,7 +86,7 @@ class Fired:
     lowered: bool = False  # whether it left the answer less sure than it was
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Verdict:
     """The answer for one item. The parts add up to the item's amount; so do those of `other` and of `cautious`, where
     there are any."""

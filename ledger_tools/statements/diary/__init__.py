@@ -6,11 +6,11 @@ A reminder from the landlord's own notes: it certifies nothing and knows no layo
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from ... import law
 from ...days import day_words
+from ...record import record
 from ..accounts import Accounts
 from ..deposit_rules import nation
 from .lets import lets
@@ -27,7 +27,7 @@ FOOTER = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Diary:
     """The dates to watch from a day to another: overdue and due in order of day, then what could be done. unplaced
     names the houses whose nation the book does not tell: nothing else is said of them.

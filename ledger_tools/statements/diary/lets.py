@@ -6,7 +6,6 @@ By nation and by the rule as held; certifies nothing and serves no notice.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from ... import law
@@ -16,6 +15,7 @@ from ...book.rents import next_period
 from ...book.world import Book, Tenancy
 from ...days import day_words, months_after
 from ...money import pounds
+from ...record import record
 from ...verdicts.catalogue import Thing
 from ..deposit_rules import nation, protect_by, working_days_after
 from .papers import ALARMS, CHECKS
@@ -26,7 +26,7 @@ FORGOTTEN = timedelta(days=366)  # a first day longer ago is past mending
 DAMP = frozenset({"damp", "damp proof course", "mould"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class About:
     """What the dates are about: one let of a house in a nation, on a day."""
 

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from ... import law
 from ...book.entries import Entry
 from ...book.world import Book
 from ...days import day_words, months_after
+from ...record import record
 from ...verdicts.catalogue import Thing
 from ..deposit_rules import nation
 from .reminder import Reminder, rule
@@ -26,7 +26,7 @@ RENEWED = timedelta(days=62)  # a payment so long before the end of a cover may 
 Known = Callable[[str, str], Thing]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """What a paper is called, the caution to print, and the stem of the topics of law that set how long it holds."""
 
@@ -83,7 +83,7 @@ WIRING_LOOKED_AT = frozenset({"inspected", "tested"})
 WIRING_TOO = frozenset({"electrical installation certificate", "wiring"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Seen:
     """A line about a paper of a house."""
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 
 from ... import law
 from ...days import day_words
+from ...record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rule:
     """Where a date of law comes from: the source in words, the day on which the stored rule was read or last held for
     true, and a caution where it was not read there or goes beyond that day."""
@@ -31,7 +31,7 @@ def rule(held: law.Dated) -> Rule:
     return Rule(f"{cited.paragraph} ({cited.title})", cited.read or held.known_until, caution)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reminder:
     """A day by which something is to be done, or on which something runs out.
 

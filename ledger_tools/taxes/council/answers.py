@@ -10,11 +10,13 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from ...record import record
+
 T = TypeVar("T")
 MOST = 64  # ways of answering that are tried
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Question:
     """What to ask, its answers, what to write in the book; `usual` is the answer taken where law or custom has one."""
 

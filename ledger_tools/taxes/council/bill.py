@@ -6,7 +6,7 @@ Every amount is an exact fraction of the annual charge, rounded once a stretch, 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -15,6 +15,7 @@ from ...book.council_bills import TAX
 from ...book.world import Scheme, SchemeRule
 from ...days import Period, TaxYear
 from ...money import round_half_up
+from ...record import record
 from .answers import Answers
 from .changes import change_days
 from .charges import LIVED, Due, due
@@ -26,7 +27,7 @@ from .years import DAY, council_year, days_of
 Schemes = Mapping[tuple[str, TaxYear], Scheme]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rate:
     """A line of the annual charge in pence; fixed where no discount touches it, beside where it is no council tax."""
 
@@ -45,7 +46,7 @@ class Rate:
         return min(due.factor, Fraction(1)) if self.beside else due.factor
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Segment:
     """Days of one party, state and share of the charge within one council year.
 
@@ -93,7 +94,7 @@ class Segment:
         return sum((share_of_year(r.annual, self.days, Fraction(1)) for r in self.rates), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Worked:
     """A home's days worked out: its stretches in order, without gaps."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ...book.world import Scheme, SchemeRule, Span
 from ...days import day_words
+from ...record import record
 from . import clocks
 from .premiums import Premium, Spared, on_long_empty, on_second_home, rule, spared
 from .timeline import Home
@@ -19,7 +19,7 @@ FULL = Fraction(1)
 LIVED = "lived in"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Due:
     """The state of a day, the share of the charge that is due (1 is the whole, 2 with a premium of 100%; None where
     the book has no scheme), the reason in a sentence, where it stands.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
@@ -12,6 +11,7 @@ from ...book.entries import Entry
 from ...book.world import Book
 from ...days import Period
 from ...money import round_half_up
+from ...record import record
 from .answers import Answers
 from .bill import Schemes, Segment, Worked, share_of_year, work_out
 from .charges import LIVED
@@ -21,7 +21,7 @@ from .readings import Reading, readings
 from .years import DAY
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bill:
     """A bill as it came: its days and pence, the line of the book, the party. Replaced by a later one for some of the
     same days: the source of that one."""
@@ -34,7 +34,7 @@ class Bill:
     replaced: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reason:
     """Why a bill differs: a code, the days, the pence it is too high (below nil: too low), words, where it stands."""
 
@@ -45,7 +45,7 @@ class Reason:
     law: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Compared:
     """A bill held against its days as they should be. then: what could be known when it was made, carried on; now:
     what is known today. explained: whether a reading of those days comes to the bill. flat: the one share of the charge

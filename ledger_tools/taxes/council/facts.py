@@ -6,7 +6,7 @@ Knows no rule and no rate. Nothing is filled in: what the book does not tell is 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -14,6 +14,7 @@ from ...book.council_bills import TAX
 from ...book.entries import Entry
 from ...book.world import Book, Property, Spell, Tenancy
 from ...days import Period
+from ...record import record
 from .years import DAY, Run, first_after
 
 # Let apart, these are no room of the home.
@@ -26,7 +27,7 @@ OUTSIDE = frozenset({
 COMPANY = frozenset({"ltd", "limited", "plc", "llp", "cyf", "cyfyngedig", "ccc"})
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stay:
     """Somebody's let: the nights they lived there, and the days the let runs in law.
 
@@ -54,7 +55,7 @@ class Stay:
         return self.term is not None and self.term.last >= first_after(self.term.first, months) - DAY
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Granted:
     """What the council let off by its own decision: a share of the charge, for these days; or it called them exempt."""
 
@@ -65,7 +66,7 @@ class Granted:
     exempt: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Facts:
     """All that is told of one home. ours: the days it was the landlord's, the day of a sale no longer."""
 

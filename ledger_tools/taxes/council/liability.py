@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
+from ...record import record
 from .facts import Stay
 from .timeline import Home
 from .years import DAY, figure, first_after, whole
@@ -12,7 +12,7 @@ from .years import DAY, figure, first_after, whole
 US, TENANT, EARLIER, LATER, OTHER = "you", "tenant", "earlier owner", "later owner", "whoever lived there"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Liable:
     """The party, the reason in a sentence, and where the rule stands."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ...book.world import Scheme, SchemeRule, Span
+from ...record import record
 from . import clocks
 from .timeline import Home
 from .years import DAY, Run, after_spans, figure, first_after, whole
@@ -17,7 +17,7 @@ SECOND_HOME = {"england": "LGFA 1992 s. 11C", "wales": "LGFA 1992 s. 12B", "scot
 LADDER = (10, 5, 2, 1)  # years of being empty at which the law sets a ceiling
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Premium:
     """What is charged on top, as a share of the charge; why, and where it stands. cut: what the scheme says where the
     law allows less. second: whether it is that of second homes."""
@@ -29,7 +29,7 @@ class Premium:
     second: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Spared:
     """Why no premium is charged: in words, the authority, the name of the class, its last day as things stand."""
 

@@ -6,12 +6,13 @@ A bill is one sum; which of these readings comes to it tells what the council to
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
 from ...book.world import Scheme, SchemeRule, Step
 from ...days import Period, TaxYear
+from ...record import record
 from .answers import Answers
 from .bill import Rate, Schemes, Segment, Worked, rates, work_out
 from .facts import Facts
@@ -22,7 +23,7 @@ from .years import Run, days_of, first_after
 FLAT = tuple(Fraction(percent, 100) for percent in (100, 50, 75, 0, 200, 300, 400))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reading:
     """One way of working a bill out: its days with the share charged on each, and what is odd about the money.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from ...record import record
 from .answers import Answers
 from .facts import Facts, Stay
 from .years import DAY, Run, first_after, whole
@@ -15,7 +15,7 @@ from .years import DAY, Run, first_after, whole
 LONG = 12  # years: longer than any ladder
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stretch:
     """Days of one state: lived in or not; furnished or not (of no matter while lived in)."""
 

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import lru_cache
 
 from ... import law
 from ...book.world import Span
 from ...days import Period, TaxYear, months_after
+from ...record import record
 
 DAY = timedelta(days=1)
 # How many months (True) or days (False) a unit of time has.
 UNITS = {"day": (1, False), "week": (7, False), "month": (1, True), "year": (12, True)}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Run:
     """A run of days, the last one included; None while it goes on."""
 

@@ -8,16 +8,16 @@ calculator's published tests.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import ROUND_FLOOR, Decimal
 
 from ... import law
 from ...days import Period, months_after
 from ...money import down_to_pound, up_to_pound
+from ...record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Disposal:
     """What a person's part of a house brought, and what came off it."""
 
@@ -55,7 +55,7 @@ def lettings_relief(gain: int, home: int, let: int, day: date) -> int:
     return max(min(cap, home, let, gain - home), 0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Charge:
     """What is left to tax of a year's gains, and how far the exempt amount and earlier losses were used."""
 
@@ -83,7 +83,7 @@ def unused_band(income: int, allowance: int, other_gains: int, band: int) -> int
     return min(max(band - used, 0), band)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class GainTax:
     """The tax on a gain: the pence taxed at the lower and the higher rate, the rates, and the tax in pence."""
 

@@ -5,11 +5,11 @@ Source: ITTOIA 2005 ss. 783BD-783BP. It is one allowance for all lets of a perso
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
 from ... import law
 from ...days import TaxYear
+from ...record import record
 
 
 class Choice(StrEnum):
@@ -37,7 +37,7 @@ class How(StrEnum):
     COSTS = "costs"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Result:
     """The year's profit in pence (below nil: a loss) and how it came about."""
 

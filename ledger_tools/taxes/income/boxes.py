@@ -7,18 +7,19 @@ Each box is rounded once, to the landlord's advantage as the return allows: inco
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from decimal import Decimal
 
 from ... import law
 from ...days import TaxYear
 from ...money import pounds
+from ...record import record
 from .allowance import How
 from .finance_costs import split
 from .losses import after_losses
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Filled:
     """One box: the exact pence that belong in it and the whole pounds to type."""
 
@@ -28,7 +29,7 @@ class Filled:
     pounds: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pages:
     """The boxes of one person's pages, by number, and what goes on to the next year (pounds; finance costs pence)."""
 

@@ -5,15 +5,14 @@ An estimate: all other income is taken to be of one kind (wages, pensions, a tra
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ... import law
 from ...days import TaxYear
+from ...record import record
 from .bands import income_tax
 from .finance_costs import Relief, adjusted_income, relief
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Estimate:
     """All in pence. other: income without the letting; profits: of the letting, after losses.
 

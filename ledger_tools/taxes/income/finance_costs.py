@@ -6,7 +6,6 @@ Knows no book and no boxes. Sources: ITTOIA 2005 ss. 272A, 274A, 274AA; Finance 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -14,6 +13,7 @@ from fractions import Fraction
 from ... import law
 from ...days import TaxYear
 from ...money import round_half_up, share
+from ...record import record
 from .bands import personal_allowance
 
 
@@ -25,7 +25,7 @@ class Cap(StrEnum):
     INCOME = "income above the allowance"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Relief:
     """The tax reduction of one letting business in pence, before it is held against the tax itself.
 

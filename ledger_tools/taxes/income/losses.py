@@ -5,10 +5,10 @@ Source: ITA 2007 s. 118; PIM4205. A loss set against other income (ITA 2007 s. 1
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ...record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class AfterLosses:
     """taxable: what is left of a profit; used: how much of the losses brought in it took up; on: losses carried on."""
 

@@ -7,7 +7,6 @@ their shares, unless a declaration (Form 17) is in force; everybody else by the 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -15,9 +14,10 @@ from ... import law
 from ...book.world import Book, Property
 from ...days import TaxYear, day_words
 from ...problems import Level, Problem
+from ...record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shares:
     """Owners with fractions that add up to 1, and why they are so."""
 

@@ -5,14 +5,14 @@ Source: SAM1010, SAM1110. Tax on capital gains is no part of the bill meant here
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from ... import law
 from ...days import TaxYear
+from ...record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Payment:
     """So many pence by a day."""
 

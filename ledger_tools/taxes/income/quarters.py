@@ -8,17 +8,18 @@ the names of fields and their limits (read 25 Nov 2026).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
 from ... import law
 from ...days import Period, TaxYear
+from ...record import record
 
 ITEMISED_APART = ("finance_residential", "finance_brought", "rent_a_room")  # sent beside a single total of expenses
 Body = dict[str, "str | int | Body"]  # whole numbers are pence
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Update:
     """Update 1 to 4 of a year: the days it covers, the first day it may be sent, the day it is due."""
 

@@ -7,11 +7,11 @@ Source: the rules and the schema that the tax authority publishes for the proper
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from ... import law
 from ...days import TaxYear, day_words
+from ...record import record
 from .quarters import Body, Update
 
 MOST = 99_999_999_999_99  # pence: the largest sum a field takes
@@ -21,7 +21,7 @@ YEARS = range(1900, 2100)  # from memory; 1569 and 3490 are refused in its examp
 VALUE = "FORMAT_VALUE"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Refusal:
     """Why the service would refuse a body: its own code where it has one, and plain words."""
 

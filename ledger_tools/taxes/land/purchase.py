@@ -7,13 +7,13 @@ chattels. Sources: FA 2003 s. 55, Sch. 4ZA; the rates, their days and what they 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
 from ... import law
 from ...money import down_to_pound
+from ...record import record
 
 NAMES = {
     "sdlt": "stamp duty land tax",
@@ -24,7 +24,7 @@ ABROAD, COMPANY = "land.sdlt_abroad", "land.sdlt_company"
 DAY = timedelta(days=1)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Slice:
     """So much of the price at one rate: pence from and to, the rate as a share of one, the exact tax in pence."""
 
@@ -39,7 +39,7 @@ class Slice:
         return (self.high - self.low) * Fraction(self.rate)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class LandTax:
     """The tax on one purchase: its slices, the law they came from, and the last day to return and pay.
 
