@@ -231,7 +231,7 @@ def read(text: str) -> Reading:
         return Reading(None, _stop(text, found, made), text)
     if len(_shapes) >= MOST_SHAPES:
         _shapes.clear()
-    tokens = tokens_of(text, seen, fills) if seen else None
+    tokens = tokens_of(seen, fills) if seen else None
     _shapes[key] = Shape(tokens, _moves(tokens)) if tokens else None
     return Reading(found, None, text)
 

@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from .grammar import words
 from .lexer import value
 from .records import Piece
 from .tables import tables
@@ -29,25 +28,10 @@ class Token(NamedTuple):
 
 @cache
 def _values() -> re.Pattern[str]:
-    """What fills a shape: a value between blanks, so that no other token can reach into it.
-
-    "9th June 2025" is left out, since "9th" can be a word where "9" can't.
-    """
+    """What fills a shape, as the lexer reads it. No run of words comes before a day, so that none can reach into it."""
     found = dict(tables().terminals)
-    groups = (
-        rf"(?P<DATE>(?!\d+(?:st|nd|rd|th)){found['DATE']})",
-        rf"(?P<AMOUNT>{found['AMOUNT']})",
-        rf"(?P<STRING>{found['STRING']})",
-        rf"(?P<REF>(?<=number ){found['REF']})",
-    )
-    return re.compile(rf"(?<!\S)(?:{'|'.join(groups)})(?=[\s,]|$)", re.I)
-
-
-@cache
-def _heads() -> tuple[str, ...]:
-    """How the phrases that hold a figure begin ("form 17", "every 4 weeks"): after these a figure may be a word."""
-    texts = [phrase.text for phrases in words().phrases.values() for phrase in phrases]
-    return tuple({head.strip() for text in texts if (head := re.split(r"\d", text, maxsplit=1)[0]) != text})
+    kinds = [f"(?P<{kind}>{found[kind]})" for kind in ("DATE", "AMOUNT", "STRING")]
+    return re.compile("|".join([*kinds, f"(?P<REF>(?<=number ){found['REF']})"]))
 
 
 def filling(text: str) -> tuple[str, list[re.Match[str]]]:
@@ -63,16 +47,13 @@ def filling(text: str) -> tuple[str, list[re.Match[str]]]:
     return "".join(parts), found
 
 
-def tokens_of(text: str, pieces: Sequence[Piece], found: Sequence[re.Match[str]]) -> list[Token] | None:
+def tokens_of(pieces: Sequence[Piece], found: Sequence[re.Match[str]]) -> list[Token] | None:
     """The tokens of a block as its shape has them; None where what fills it is not told apart by tokens of its own."""
     fills = {(*match.span(), match.lastgroup) for match in found}
     tokens = [
         Token(p.type, p.value, p.start_pos, p.end_pos, (p.start_pos, p.end_pos, p.type) in fills) for p in pieces
     ]
-    if sum(token.filled for token in tokens) < len(found):
-        return None
-    before = (" ".join(text[: match.start()].lower().replace("-", " ").split()) for match in found)
-    return None if any(words.endswith(_heads()) for words in before) else tokens
+    return tokens if sum(token.filled for token in tokens) == len(found) else None
 
 
 def filled(tokens: Sequence[Token], found: Sequence[re.Match[str]]) -> list[Piece]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from ..book.entries import Entry, Facts
 from ..book.world import Property
@@ -41,23 +42,13 @@ class Case:
     settled_of: Callable[[int], Outcome | None]
     judged: Callable[[Case], Outcome]
     since: str = ""  # the step to begin with, where the earlier ones have had their say
+    # What most rules look at first, laid down once: `but` keeps it true.
+    verb: str = ""
+    facts: Facts = Facts()  # of the line; those of the head line hold for it where it says nothing nearer
+    day: date = date.min  # the first of a month where only the month is known
+    place: Property | None = None  # the house, where the book has it
 
     # ── the line ─────────────────────────────────────────────────────────────────────────────────────────────
-
-    @property
-    def verb(self) -> str:
-        """The verb of the line."""
-        return self.line.verb
-
-    @property
-    def facts(self) -> Facts:
-        """What the line records; facts of the head line hold for it where it says nothing nearer."""
-        return self.line.facts
-
-    @property
-    def day(self) -> date:
-        """The day of the line; the first of a month where only the month is known."""
-        return self.line.day.first
 
     @property
     def what(self) -> str:
@@ -133,11 +124,6 @@ class Case:
         return not WORN.isdisjoint(self.facts.causes)
 
     # ── the house on the day ─────────────────────────────────────────────────────────────────────────────────
-
-    @property
-    def place(self) -> Property | None:
-        """The house, where the book has it."""
-        return self.history.book.properties.get(self.house)
 
     @property
     def begins(self) -> date | None:
@@ -226,9 +212,14 @@ class Case:
         """All of it a running cost, in the class of the thing."""
         return self.all(Kind.RUNNING, self.thing.category or "other")
 
-    def but(self, **changed: object) -> Case:
+    def but(self, **changed: Any) -> Case:
         """The same case with something changed."""
-        return replace(self, **changed)  # type: ignore[arg-type]
+        line = changed.get("line")
+        if line is not None:
+            changed |= {"verb": line.verb, "facts": line.facts, "day": line.day.first}
+        if "house" in changed:
+            changed["place"] = self.history.book.properties.get(changed["house"])
+        return replace(self, **changed)
 
 
 def either(

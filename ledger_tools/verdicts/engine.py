@@ -211,6 +211,10 @@ class Judging:
             self.answered,
             self.settled,
             self.judged,
+            verb=line.verb,
+            facts=line.facts,
+            day=line.day.first,
+            place=self.history.book.properties.get(line.homes[0].house) if line.homes else None,
         )
         if line.kind != "works":
             return [first]

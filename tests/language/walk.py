@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Iterator
 from functools import cache
 
 from ledger_tools.language.tables import tables
@@ -12,12 +13,10 @@ from ledger_tools.language.tables import tables
 DEEP = 4
 
 
-@cache
-def reachable(deep: int = DEEP) -> dict[frozenset[str], tuple[str, ...]]:
-    """Every set of terminals that can come next, with the terminals of a shortest way there."""
+def ways(deep: int = DEEP) -> Iterator[tuple[tuple[str, ...], list[int]]]:
+    """A shortest way to each stack the parser can be in: the terminals, and the stack."""
     made = tables()
     seen: set[tuple[int, ...]] = set()
-    found: dict[frozenset[str], tuple[str, ...]] = {}
     to_do: deque[tuple[tuple[str, ...], list[int]]] = deque([((), [made.start])])
     while to_do:
         path, stack = to_do.popleft()
@@ -25,10 +24,17 @@ def reachable(deep: int = DEEP) -> dict[frozenset[str], tuple[str, ...]]:
         if key in seen:
             continue
         seen.add(key)
-        accepts = made.accepted(stack)
-        found.setdefault(accepts, path)
-        for name in sorted(accepts - {"$END"}):
+        yield path, stack
+        for name in sorted(made.accepted(stack) - {"$END"}):
             fed = made.fed(stack, name)
             assert fed is not None
             to_do.append(((*path, name), fed))
+
+
+@cache
+def reachable(deep: int = DEEP) -> dict[frozenset[str], tuple[str, ...]]:
+    """Every set of terminals that can come next, with the terminals of a shortest way there."""
+    found: dict[frozenset[str], tuple[str, ...]] = {}
+    for path, stack in ways(deep):
+        found.setdefault(tables().accepted(stack), path)
     return found
