@@ -5,6 +5,7 @@ Knows no rule and no book.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
@@ -21,6 +22,7 @@ class Answer:
     favourable to the rents as the cautious one.
 
     `follows`: for money back, the positions of the open costs whose answers it takes, the likelier with the likelier.
+    `apart`: those of the parts that the line itself gives an answer by their amount; a ruling is about the rest.
     """
 
     parts: tuple[Part, ...]
@@ -30,17 +32,19 @@ class Answer:
     ask: tuple[str, ...] = ()
     follows: tuple[int, ...] = ()
     third: tuple[Part, ...] = ()
+    apart: tuple[Part, ...] = ()
 
 
 @record
 class Carved:
-    """Decides a piece of the sum; the rest goes on to the later rules. `cautious` as in an Answer."""
+    """Decides a piece of the sum; the rest goes on to the later rules. `cautious` and `apart` as in an Answer."""
 
     parts: tuple[Part, ...]
     says: str
     confidence: Confidence | None = None
     cautious: tuple[Part, ...] = ()
     ask: tuple[str, ...] = ()
+    apart: tuple[Part, ...] = ()
 
 
 @record
@@ -82,7 +86,7 @@ Said = Answer | Carved | Remark | None
 class Outcome:
     """The answer for one case while the rules run: `parts` is the likelier or only answer, `cautious` the other.
 
-    position: of the item it is for; follows and third: as in an Answer.
+    position: of the item it is for; follows, third and apart: as in an Answer.
     """
 
     parts: tuple[Part, ...]
@@ -96,6 +100,7 @@ class Outcome:
     position: int = -1
     follows: tuple[int, ...] = ()
     third: tuple[Part, ...] = ()
+    apart: tuple[Part, ...] = ()
 
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
@@ -152,6 +157,28 @@ def _side_by_side(one: tuple[Part, ...], two: tuple[Part, ...]) -> Iterator[tupl
             left.insert(0, sized(a, a.amount - size))
         if b.amount > size:
             others.insert(0, sized(b, b.amount - size))
+
+
+def in_all(answers: Iterable[tuple[Part, ...]]) -> tuple[Part, ...]:
+    """What all these answers share: the parts that are the same whichever is right."""
+    first, *others = map(_sums, answers)
+    least = {key: min(pence, *(other[key] for other in others)) for key, pence in first.items()} if others else first
+    return tuple(Part(pence, *key) for key, pence in least.items() if pence)
+
+
+def without(parts: tuple[Part, ...], taken: tuple[Part, ...]) -> tuple[Part, ...]:
+    """An answer without these parts of it."""
+    rest = _sums(parts)
+    rest.subtract(_sums(taken))
+    return tuple(Part(pence, *key) for key, pence in rest.items() if pence)
+
+
+def _sums(parts: tuple[Part, ...]) -> Counter[tuple[Kind, str, Cgt]]:
+    """Pence by answer."""
+    sums: Counter[tuple[Kind, str, Cgt]] = Counter()
+    for part in parts:
+        sums[part.kind, part.category, part.cgt] += part.amount
+    return sums
 
 
 def sized(part: Part, amount: int) -> Part:

@@ -14,7 +14,7 @@ from ..book.items import Item
 from ..book.world import Book
 from ..money import pounds
 from . import rules as _rules
-from .answer import Answer, Carved, Change, Outcome, Remark, opened, tidy
+from .answer import Answer, Carved, Change, Outcome, opened, tidy
 from .case import Case
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
@@ -23,6 +23,7 @@ from .doubtful import both_ways, either_nature
 from .history import History
 from .offers import treat_as
 from .registry import Rule, hear, own_rule, rules_for
+from .ruled import besides, ruled
 from .told import as_it_was, nature_of
 from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 
@@ -31,15 +32,6 @@ assert _rules
 LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
 WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
 MONEY = ("follow", "split", "A", "G")
-RULED = {
-    "running cost": (Kind.RUNNING, "other", Cgt.NONE),
-    "repair": (Kind.REPAIR, "repairs", Cgt.NONE),
-    "improvement": (Kind.IMPROVEMENT, "", Cgt.ENHANCEMENT),
-    "purchase cost": (Kind.ACQUISITION, "", Cgt.ACQUISITION),
-    "item replaced": (Kind.DOMESTIC, "domestic", Cgt.NONE),
-    "no relief": (Kind.NO_RELIEF, "", Cgt.NONE),
-    "private": (Kind.PRIVATE, "", Cgt.NONE),
-}
 WORDS = {
     Kind.RUNNING: "a running cost: it comes off the rents",
     Kind.REPAIR: "a repair: it comes off the rents",
@@ -107,10 +99,13 @@ class Judging:
         if item.line.facts.returned is not None:
             thought = thought or outcome.parts
             _returned(outcome, str(item.line.facts.returned))
-        ruled = f"{ruling.verdict}, because {ruling.because}" if ruling is not None else ""
+        own = ""
+        if ruling is not None:
+            other = besides(outcome.apart, ruling.verdict)
+            own = f"{ruling.verdict}, because {ruling.because}{'.' * bool(other)}{other}"
         homes = item.line.homes or item.head.homes
         begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
-        return _verdict(item, outcome, self._cautions(case), ruled, thought, begins)
+        return _verdict(item, outcome, self._cautions(case), own, thought, begins)
 
     def _cautions(self, case: Case) -> tuple[str, ...]:
         if case.line.kind != "works":
@@ -169,7 +164,7 @@ class Judging:
         outcome, ruling = self.outcome(position), self.history.items[position].line.facts.ruling
         if outcome is None or ruling is None:
             return outcome
-        return _ruled(outcome, ruling.verdict, ruling.because)
+        return ruled(self._first[position], outcome, ruling)
 
     def settled(self, position: int) -> Outcome | None:
         """The answer for one item with date and gains; None where it is still being found."""
@@ -236,6 +231,7 @@ class Judging:
                 hear(outcome, rule, said)
                 if isinstance(said, Carved):
                     carved += said.parts
+                    outcome.apart += said.apart
                     doubted += said.cautious or said.parts
                     ask, open_ = (*ask, *said.ask), open_ or bool(said.cautious)
                     case = case.but(amount=case.amount - sum(part.amount for part in said.parts))
@@ -319,6 +315,7 @@ def _closed(
         outcome.cautious = tidy((*(said.cautious or said.parts), *doubted))
         outcome.third = tidy((*said.third, *doubted)) if said.third else ()
     outcome.ask, outcome.follows = (*said.ask, *ask), said.follows
+    outcome.apart += said.apart
     return outcome
 
 
@@ -352,18 +349,6 @@ def _copy(outcome: Outcome) -> Outcome:
     return replace(outcome, path=list(outcome.path), would_change=list(outcome.would_change), keep=list(outcome.keep))
 
 
-def _ruled(outcome: Outcome, verdict: str, because: str) -> Outcome:
-    """The landlord's own answer for the whole sum; what the rules thought stays in the path."""
-    kind, category, cgt = RULED[verdict]
-    total = sum(part.amount for part in outcome.parts)
-    if kind is Kind.RUNNING:
-        category = next((p.category for p in outcome.parts if p.kind is Kind.RUNNING), category)
-    said = Remark(f"You decided: {verdict}, because {because}.")
-    path = [replace(fired, decided=False) for fired in outcome.path]
-    path.append(replace(RULING.fired(said), decided=True))
-    return replace(outcome, parts=(Part(total, kind, category, cgt),), cautious=(), path=path, ask=(), third=())
-
-
 RETURNED = own_rule(
     "H",
     "one-ledger-line-one-home",
@@ -373,16 +358,6 @@ RETURNED = own_rule(
     "A cost that came off a return already counts nowhere else, nor in a gain.",
     flips=("you amend that return",),
     keep=("a copy of that return",),
-)
-RULING = own_rule(
-    "",
-    "your-ruling",
-    "your own decision",
-    Confidence.CLEAR,
-    "practice",
-    "The landlord's own decision wins, and never hides what the rules thought.",
-    flips=("you take your decision back",),
-    keep=("the advice you relied on, in writing",),
 )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from ..book.items import same_party
+from .answer import in_all, without
 from .case import BUILDING, Case
 from .declared import parts_of
 from .told import EVENTS
@@ -45,9 +46,10 @@ def as_replaced(case: Case) -> tuple[str, ...]:
 
 
 def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
-    """Your own ruling for each of these answers that is one of the verdicts a book can give."""
-    kinds = [{part.kind for part in parts} for parts in answers]
-    words = [RULINGS.get(parts[0].kind, "") for parts, held in zip(answers, kinds, strict=True) if len(held) == 1]
+    """Your own ruling for each of these answers that is one of the verdicts a book can give, but for what all share."""
+    same = in_all(answers)
+    kinds = [[*{part.kind for part in without(parts, same) or parts}] for parts in answers]
+    words = [RULINGS.get(held[0], "") for held in kinds if len(held) == 1]
     return rule_as(*dict.fromkeys(word for word in words if word))
 
 

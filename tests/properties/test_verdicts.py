@@ -18,7 +18,8 @@ from ledger_tools.book.build import build
 from ledger_tools.explain.houses import HOUSES, PEOPLE
 from ledger_tools.explain.rule_pages import told
 from ledger_tools.problems import Level
-from ledger_tools.verdicts.engine import RULED, judge
+from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.ruled import RULED
 from ledger_tools.verdicts.verdict import Verdict
 from tests.verdicts.test_rules import MORE
 

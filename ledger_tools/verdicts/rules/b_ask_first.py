@@ -235,11 +235,13 @@ def own_wear_share(case: Case) -> Said:
             "What your own letting wore out is a repair; the rest was worn when the house came to you, and whether "
             "that is capital where no price was paid is only argued."
         )
-        return either(tidy((*own, *rest.repair)), tidy((*own, *rest.purchase)), says, rule_as("repair"))
+        offers = rule_as("repair", "purchase cost")
+        bought = tidy((*own, *rest.purchase))
+        return Answer(tidy((*own, *rest.repair)), says, cautious=bought, ask=offers, apart=own)
     if case.facts.says or case.facts.proofs:
-        return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.")
+        return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.", apart=own)
     says += ' The measure is your own and can be argued: keep how you came to it, or name who measured it (`says "…"`).'
-    return Answer(tidy((*own, *rest.purchase)), says, ARGUABLE)
+    return Answer(tidy((*own, *rest.purchase)), says, ARGUABLE, apart=own)
 
 
 @rule(

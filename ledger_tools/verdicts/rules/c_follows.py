@@ -60,7 +60,8 @@ def private_share(case: Case) -> Said:
     told = private_told(case)
     if not told:
         return None
-    return Carved((Part(min(told, case.amount), Kind.PRIVATE),), "The private part that you tell does not come off.")
+    private = (Part(min(told, case.amount), Kind.PRIVATE),)
+    return Carved(private, "The private part that you tell does not come off.", apart=private)
 
 
 @rule(

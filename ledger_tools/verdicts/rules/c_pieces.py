@@ -46,10 +46,9 @@ def mixed_but_separable(case: Case) -> Said:
     if not own:
         return None
     part = share(case.amount, [part, own - part])[0]
-    return Carved(
-        (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),),
-        "The part you call an improvement counts when the house is sold; the rest is judged by itself.",
-    )
+    better = (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),)
+    says = "The part you call an improvement counts when the house is sold; the rest is judged by itself."
+    return Carved(better, says, apart=better)
 
 
 @rule(

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from ...money import share
-from ..answer import Answer, Carved, Remark, Said, tidy
+from ..answer import Answer, Carved, Remark, Said
 from ..case import Case, either
+from ..equal_price import amount, capped
 from ..offers import rule_as
 from ..registry import rule
 from ..told import MORE
-from ..verdict import Cgt, Confidence, Kind, Part
+from ..verdict import Confidence, Kind, Part
 from .c_pieces import counts
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -361,27 +362,3 @@ def replacement_relief(case: Case) -> Said:
     brought = case.facts.part_exchange or (case.facts.old_one and case.facts.old_one.amount)
     comes = "its whole price counts, less what the old one brought" if brought else "all of it comes off"
     return Answer(parts, f"One item for another of the same kind: {comes}.")
-
-
-def amount(case: Case) -> tuple[Part, ...]:
-    """The relief and the rest: the price capped at an equal one's, plus incidentals (money back is taken off later)."""
-    cap = case.facts.same_again
-    if cap is None:
-        return case.replacement
-    own, inside = case.line.amount or 0, incidentals_inside(case)
-    on_top = case.line.total - own + case.history.items[case.position].shared
-    if inside >= own:
-        inside = 0  # no part of a sum is more than the sum: a slip, and nothing to cap by
-    price, extras = share(case.amount, [own - inside, on_top + inside])
-    return capped(case, min(price, cap) + extras)
-
-
-def incidentals_inside(case: Case) -> int:
-    """Pence of delivery, fitting and the like told inside the price: no equal one would bring them down."""
-    named = (extra for extra in case.facts.of_which if case.history.known(extra.what).again == "job")
-    return sum(extra.amount for extra in named)
-
-
-def capped(case: Case, relief: int) -> tuple[Part, ...]:
-    """So many pence of relief, none for the rest."""
-    return tidy((Part(relief, Kind.DOMESTIC, "domestic"), Part(case.amount - relief, Kind.NO_RELIEF, "", Cgt.NONE)))
