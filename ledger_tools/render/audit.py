@@ -140,7 +140,7 @@ def _together(a: Audit) -> str:
 def _riding(item: AuditItem) -> str:
     """The sum, or why there is none."""
     if item.at_stake is not None:
-        return f"{'with its cost ' if item.follows else ''}about {pounds(item.at_stake)}"
+        return f"{'with its cost ' if item.follows and item.comes_in else ''}about {pounds(item.at_stake)}"
     if not item.stakes:
         return "" if item.days else "not paid yet"
     return "see its rates" if any(stake.each for stake in item.stakes) else "no rates held"

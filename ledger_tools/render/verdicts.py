@@ -112,8 +112,8 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "without it", f"{thought}: {by.says} {_brackets(by)}" if by else thought
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
-    cost = ", ".join(map(place, item.follows))
-    also = f"with what it cost ({cost}): " if cost else ""
+    leads = ", ".join(map(place, item.follows))
+    also = f"with what it cost ({leads}): " if leads and item.comes_in else ""
     if item.stakes and all(stake.tax == 0 for stake in item.stakes):
         year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
         why = "; ".join(dict.fromkeys(stake.why for stake in item.stakes))
@@ -121,8 +121,8 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
     else:
         for stake in item.stakes:
             yield "rides on it", also + stake_words(stake)
-    if cost:
-        yield "to settle", f"settle what it cost ({cost})"
+    if leads:
+        yield "to settle", f"settle {'what it cost' if item.comes_in else 'the job it goes with'} ({leads})"
     if v.ask:
         yield "to settle", settling(v.ask).removeprefix("to settle it ")
     if (whole or v.arguable) and item.would_change:

@@ -15,7 +15,7 @@ from ..book.items import money_in
 from ..book.world import Book, Property
 from ..collector import collector_paused
 from ..days import TaxYear
-from ..ledger.rows import Row
+from ..ledger.rows import Row, way
 from ..money import share
 from ..record import record
 from ..verdicts.asked_once import HouseQuestion
@@ -44,7 +44,8 @@ class AuditItem:
     reasons: the rule that decided (two where a piece was carved off); also: other rules that changed date or gain.
     would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
     pays: what of it pays a bill with an item of its own: the bill's place, the house and the part. paid_by: the places
-    of the lines that pay it so. follows: the places of the open costs that it came back for, with which it is priced.
+    of the lines that pay it so. follows: the places of what settles it: the open costs that money came back for, with
+    which it is priced, or the job that work goes with.
     question: the question of its house on which it hangs, where others do too.
     """
 
@@ -74,6 +75,11 @@ class AuditItem:
         """Whether it needs few words: nothing of it is open or capital, ruled by hand or on a return already."""
         kinds = {part.kind for part in self.verdict.parts}
         return not (kinds & CAPITAL or Kind.ARGUABLE in kinds or self.verdict.thought)
+
+    @property
+    def comes_in(self) -> bool:
+        """Whether it is money that came in."""
+        return way(self.verdict.item.line) == "in"
 
     @property
     def overruled(self) -> Fired | None:
@@ -179,7 +185,7 @@ def audit(accounts: Accounts, chosen: Sequence[AuditItem] | None = None, houses:
     shown = tuple(_priced(item, stakes) if item.verdict.arguable else item for item in shown)
     told = tuple(replace(house, asked=tuple(_asked(house, stakes))) for house in _houses(accounts.book, shown, houses))
     cautions = dict.fromkeys(caution for item in shown for caution in item.verdict.cautions)
-    together = stakes.of(item.number for item in shown if item.verdict.arguable)
+    together = stakes.of([item.number for item in shown if item.verdict.arguable])
     totals = _totals((item, part) for house in told for item, part in _parts(house))
     return Audit(shown, told, totals, together, _rules(shown), tuple(cautions), checked_shortly())
 

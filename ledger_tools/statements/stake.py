@@ -7,7 +7,7 @@ finance costs each time anew; savings, dividends and the gain when the house is 
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import cached_property
@@ -61,14 +61,15 @@ class Stakes:
         self.accounts = accounts
         self._sums: dict[Who, tuple[Sums, Brought]] = {}
 
-    def of(self, numbers: Iterable[int]) -> tuple[Stake, ...]:
+    def of(self, numbers: Sequence[int]) -> tuple[Stake, ...]:
         """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid.
 
         Money back is taken with the open costs that it came back for: it cannot be settled without them.
         """
         mine: dict[Who, dict[int, int]] = defaultdict(dict)
         verdicts = self.accounts.verdicts
-        for number in dict.fromkeys(n for one in numbers for n in (one, *verdicts[one].follows)):
+        costs = {n: verdicts[n].follows for n in numbers if way(verdicts[n].item.line) == "in"}
+        for number in dict.fromkeys(n for one in numbers for n in (one, *costs.get(one, ()))):
             for who, pence in self._open.get(number, {}).items():
                 mine[who][number] = pence
         ordered = sorted(mine, key=lambda who: (who[1], who[0]))

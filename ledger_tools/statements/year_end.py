@@ -52,7 +52,7 @@ class OpenItem:
     worth: Worth | None = None  # where the other income is told
     comes_in: bool = False  # money that came in
     if_so: str = "off the rents"  # what `worth` supposes; "either way" where only the box differs
-    follows: tuple[str, ...] = ()  # the places of the open costs it came back for, with which `worth` takes it
+    follows: tuple[str, ...] = ()  # the places of what settles it: of money in the open costs `worth` takes it with
     question: HouseQuestion | None = None  # of its house, on which others of these sums hang too
 
 
@@ -233,7 +233,7 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         verdict, row = a.accounts.verdicts[t.verdict], rows[t.verdict]
         comes_in = row.way == "in"
         box = law.box_for(row.category, a.year).number if row.category else ""
-        with_it = [cost for cost in verdict.follows if cost in held]
+        with_it = [cost for cost in verdict.follows if cost in held and comes_in]
         answers = [both_sums(a.accounts.verdicts[cost], held[cost]) for cost in (t.verdict, *with_it)]
         by_profit = comes_in and not with_it  # money in counts by the answer that leaves the greater profit
         both = [_added(one) for one in zip(*answers, strict=True)]
@@ -241,7 +241,8 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
-        places = tuple(a.accounts.verdicts[cost].item.source for cost in with_it)
+        leaders = with_it if comes_in else verdict.follows
+        places = tuple(a.accounts.verdicts[leader].item.source for leader in leaders)
         if_so = "off the rents" if not comes_in else "income" if INCOME & counted.keys() else "off a cost"
         yield OpenItem(
             t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in,

@@ -21,7 +21,8 @@ class Answer:
     answer (it adds up to the same) and `ask` the words that would settle it. `third`, where there is one, is as little
     favourable to the rents as the cautious one.
 
-    `follows`: for money back, the positions of the open costs whose answers it takes, the likelier with the likelier.
+    `follows`: the positions of the open items whose answers it takes, the likelier with the likelier: of money back
+    what it came back for, of work the job that it serves. They settle it, so nothing is asked of it.
     `apart`: those of the parts that the line itself gives an answer by their amount; a ruling is about the rest.
     """
 

@@ -18,6 +18,7 @@ from .catalogue import catalogue as whole_catalogue
 from .early import early
 from .history import History
 from .retold import done_behind, retold
+from .ruled_apart import ruled_apart
 from .slips import passive, slips
 
 # What stands for little words when fingers slip.
@@ -57,7 +58,8 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """All doubts about the things of a book; its history is gathered once for all of them."""
     history = History(book, catalogue or whole_catalogue())
     return sorted(
-        [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history), *early(history)],
+        [*_unknown_things(history), *_never_there(history), *slips(history), *retold(history), *early(history),
+         *ruled_apart(history)],
         key=lambda problem: problem.order,
     )
 

@@ -107,6 +107,10 @@ class Judging:
         begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
         return _verdict(item, outcome, self._cautions(case), own, thought, begins)
 
+    def case(self, position: int) -> Case:
+        """The case of an item in its first house, once its answer has been asked for."""
+        return self._first[position]
+
     def _cautions(self, case: Case) -> tuple[str, ...]:
         if case.line.kind != "works":
             return ()
@@ -381,7 +385,8 @@ def _verdict(
     if open_:
         parts, other, cautious = shown, o.parts, o.cautious
         answers = tuple(map(in_words, (o.parts, o.cautious, *((o.third,) if o.third else ()))))
-    ask = (tuple(dict.fromkeys(o.ask)) or treat_as(o.parts, o.cautious)) if open_ else ()
+    offered = o.ask or (() if o.follows else treat_as(o.parts, o.cautious))
+    ask = tuple(dict.fromkeys(offered)) if open_ else ()
     return Verdict(
         item,
         parts,

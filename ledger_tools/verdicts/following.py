@@ -31,6 +31,15 @@ def other_jobs(case: Case) -> list[int]:
     ]
 
 
+def leaders(case: Case) -> list[int]:
+    """The positions of the jobs that a line goes with: by its link, on its bill, or by what it was for."""
+    words = [thing.name for link in case.facts.links for thing in link.things]
+    named = [p for name in words for p in targets(case, name)]
+    if words or case.thing.again != "job":
+        return list(dict.fromkeys(named))
+    return other_jobs(case) or (targets(case, case.line.purpose) if case.line.purpose else [])
+
+
 def outcomes(case: Case, positions: Iterable[int]) -> list[Outcome]:
     """The answers found for these items; those that wait for this one are left out."""
     return [found for p in positions if (found := case.outcome_of(p)) is not None]

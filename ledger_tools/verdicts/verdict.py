@@ -106,7 +106,7 @@ class Verdict:
     thought: tuple[Part, ...] = ()  # then: what the rules would have said
     begins: date | None = None  # the day the owners' letting began, None where it has not
     cautious: tuple[Part, ...] = ()  # where arguable: the less favourable answer
-    follows: tuple[int, ...] = ()  # where arguable money back: the open costs, by position, whose answers it takes
+    follows: tuple[int, ...] = ()  # where arguable: the open items, by position, whose answers it takes
 
     @property
     def arguable(self) -> bool:

@@ -6,7 +6,7 @@ from functools import reduce
 
 from ..answer import Answer, Carved, Said
 from ..case import Case, either
-from ..following import like, open_places, other_jobs, outcomes, targets
+from ..following import like, open_ones, open_places, other_jobs, outcomes, targets
 from ..offers import could_serve, rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind, Part, less_sure
@@ -35,7 +35,8 @@ def goes_like(case: Case, positions: list[int], says: str, sure: Confidence) -> 
         return None
     if cautious:
         says += f" That is open ({open_places(case, found)}); what settles it settles this too."
-    return Answer(parts, says, reduce(less_sure, (outcome.confidence for outcome in found), sure), cautious)
+    less = reduce(less_sure, (outcome.confidence for outcome in found), sure)
+    return Answer(parts, says, less, cautious, follows=open_ones(found) if cautious else ())
 
 
 def private_told(case: Case) -> int:
