@@ -8,7 +8,7 @@ from datetime import date
 from typing import Any
 
 from ..book.entries import Entry, Facts
-from ..book.world import Property
+from ..book.world import Property, Tenancy
 from ..record import record
 from .answer import Answer, Outcome
 from .catalogue import UNKNOWN, Thing
@@ -17,6 +17,7 @@ from .inventory import Lot
 from .told import WORN
 from .verdict import Cgt, Kind, Part
 
+TENANT = frozenset({"tenant", "tenants", "the tenant", "the tenants"})
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 
 
@@ -159,6 +160,20 @@ class Case:
         """Whether the day lies before the house was got."""
         got = self.place.got if self.place else None
         return got is not None and self.day < got.day
+
+    @property
+    def tenant(self) -> Tenancy | None:
+        """The let whose tenant the other party is, by its name or as plain "tenant"; None for anybody else.
+
+        Of several that may be meant it is one that runs on the day, else the last that had ended.
+        """
+        who, book = self.line.who, self.history.book
+        if who is None or who.name in book.tenancies:
+            return book.tenancies.get(who.name) if who else None
+        if who.full.lower() not in TENANT:
+            return None
+        begun = [let for let in book.lets_of(self.house) if let.first_day and let.first_day <= self.day]
+        return max(begun, key=lambda let: let.last_day or date.max, default=None)
 
     @property
     def old_ones(self) -> tuple[Lot, ...]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...book.entries import Entry
 from ...money import pounds
-from ..answer import Answer, Outcome, Said, tidy
+from ..answer import Answer, Carved, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import ASIDE, OPEN, costs, in_proportion, off_cost, open_ones, targets
 from ..history import History
@@ -48,10 +48,13 @@ def insurance_for_lost_rent(case: Case) -> Said:
     keep=("the settlement letter, with what each sum is for",),
 )
 def damages_from_a_wrongdoer(case: Case) -> Said:
-    """A neighbour, a builder or a driver pays for harm: by the hole it fills."""
+    """A neighbour, a builder or a driver pays for harm, no tenant: by the hole it fills."""
     if case.thing.name != "compensation":
         return None
-    return settlement(case)
+    if case.tenant is None:
+        return settlement(case)
+    named = tuple(part for part in headings(case.history, case.line, case.amount) if part.amount)
+    return Carved(named, HEADINGS) if named else None  # the rest is money of a tenant like any other
 
 
 @rule(

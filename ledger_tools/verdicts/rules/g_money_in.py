@@ -57,6 +57,40 @@ def deposit_kept(case: Case) -> Said:
 
 @rule(
     "G",
+    "beyond-the-deposit",
+    "taxationweb.co.uk, property deposits (Jan 2015)",
+    USUAL,
+    "quotation",
+    verbs=RECEIVED + ", recharged",
+    flips=(
+        "the house is let again",
+        "it is sold",
+    ),
+    keep=("the letter that asked for it", "adverts to let or to sell"),
+)
+def beyond_the_deposit(case: Case) -> Said:
+    """A tenant who has left pays for damage beyond the deposit: income where the house is let again."""
+    tenancy, words = case.tenant, paid_towards(case)
+    if tenancy is None or not words or not case.history.known(words, "repaired").nature:
+        return None
+    if case.thing.kind == "income" and case.verb != "recharged" and case.thing.name not in FOR_COSTS:
+        return None  # called rent
+    house = tenancy.house
+    if tenancy.last_day is None or tenancy.last_day >= case.day or case.history.lets.let_after(house, case.day):
+        return None
+    if case.place is not None and case.place.sold is not None:
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), "The house was not let again, so this makes up for its state.")
+    return either(
+        case.all(Kind.CAPITAL_RECEIPT),
+        case.all(Kind.INCOME, "other_income"),
+        "Money for damage beyond the deposit is income where the house is let again, a capital sum where it is not; "
+        "your book tells of no later let and no sale.",
+        ("periodic from …", "kept deposit"),
+    )
+
+
+@rule(
+    "G",
     "tenant-pays",
     "ITTOIA 2005 s.266(2); PIM2076",
     CLEAR,
@@ -69,11 +103,11 @@ def deposit_kept(case: Case) -> Said:
     ),
 )
 def tenant_pays(case: Case) -> Said:
-    """A cost billed to a tenant, or an improvement that a tenant paid towards."""
-    words = case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
+    """A cost billed to a tenant, damage a tenant paid for by any name, or an improvement that one paid towards."""
+    words = paid_towards(case)
     added = towards_capital(case, words) if from_tenant(case) else 0
     if added:
-        let = case.history.book.tenancies[case.line.who.name] if case.line.who else None
+        let = case.tenant
         return either(
             tidy((Part(case.amount - added, Kind.INCOME, "other_income"), Part(added, Kind.CAPITAL_RECEIPT))),
             case.all(Kind.INCOME, "other_income"),
@@ -81,14 +115,24 @@ def tenant_pays(case: Case) -> Said:
             "house, no rule says." + (" As far as it paid for the repair, it is rent." if added < case.amount else ""),
             ("received rent", *(["received lease premium"] if let and let.term else ())),
         )
-    if case.verb != "recharged" and case.thing.name != "recharge":
+    if case.verb != "recharged" and case.thing.name != "recharge" and not (from_tenant(case) and words):
         return None
+    if not case.line.things and case.history.known(words, "received").kind == "income":
+        return None  # for rent
     mended = all(part.kind in UPKEEP for outcome in settled(case, words) for part in outcome.parts)
     return Answer(
         case.all(Kind.INCOME, "other_income"),
         "What a tenant pays towards your costs is income; the cost comes off by itself.",
         None if mended else USUAL,
     )
+
+
+FOR_COSTS = frozenset({"recharge", "compensation"})  # what a tenant's money for what it cost you may be called
+
+
+def paid_towards(case: Case) -> str:
+    """What money of a tenant is towards: as told, or what was billed."""
+    return case.line.purpose or (case.line.thing if case.verb == "recharged" else "")
 
 
 def towards_capital(case: Case, words: str) -> int:
@@ -105,9 +149,8 @@ ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no 
 
 def from_tenant(case: Case) -> bool:
     """Whether the other party of a line is a tenant of the book, and it is no rent and no payment of an insurer."""
-    who = case.line.who
-    named = not case.line.things or case.verb == "recharged" or case.thing.name == "recharge"
-    return named and who is not None and who.name in case.history.book.tenancies
+    named = not case.line.things or case.verb == "recharged" or case.thing.name in FOR_COSTS
+    return named and case.tenant is not None
 
 
 @rule(
@@ -262,40 +305,6 @@ def heat_payment(case: Case) -> Said:
     )
 
 
-@rule(
-    "G",
-    "beyond-the-deposit",
-    "taxationweb.co.uk, property deposits (Jan 2015)",
-    USUAL,
-    "quotation",
-    verbs=RECEIVED,
-    flips=(
-        "the house is let again",
-        "it is sold",
-    ),
-    keep=("the letter that asked for it", "adverts to let or to sell"),
-)
-def beyond_the_deposit(case: Case) -> Said:
-    """A tenant who has left pays for damage beyond the deposit: income where the house is let again."""
-    tenancy = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
-    if tenancy is None or not case.line.purpose or not case.history.known(case.line.purpose, "repaired").nature:
-        return None
-    if case.thing.kind == "income" and case.thing.name != "recharge":
-        return None  # called rent
-    house = tenancy.house
-    if tenancy.last_day is None or tenancy.last_day >= case.day or case.history.lets.let_after(house, case.day):
-        return None
-    if case.place is not None and case.place.sold is not None:
-        return Answer(case.all(Kind.CAPITAL_RECEIPT), "The house was not let again, so this makes up for its state.")
-    return either(
-        case.all(Kind.CAPITAL_RECEIPT),
-        case.all(Kind.INCOME, "other_income"),
-        "Money for damage beyond the deposit is income where the house is let again, a capital sum where it is not; "
-        "your book tells of no later let and no sale.",
-        ("periodic from …", "kept deposit"),
-    )
-
-
 PART_GONE = (
     " for a part of the house that is gone for that time: a part disposal with a gain of its own, which `base-cost` "
     "names and does not work out (TCGA 1992 s. 42; Sch. 8 para. 2, from memory)"
@@ -317,7 +326,7 @@ def lease_premium(case: Case) -> Said:
     """A sum for granting a lease: part of it is rent, the less the longer the lease."""
     if case.thing.name != "lease premium":
         return None
-    let = case.history.book.tenancies.get(case.line.who.name) if case.line.who else None
+    let = case.tenant
     term = case.line.period or (let.term if let else None)
     if term is None:
         return either(
@@ -362,19 +371,15 @@ def rent(case: Case) -> Said:
         return Answer(case.all(Kind.INCOME, category), f"Income of the letting ({case.what}).")
     if case.thing.name == "sale price":
         return Answer(case.all(Kind.CAPITAL_RECEIPT), "The price of the house counts for the gain, not for the rents.")
-    tenancies, who = case.history.book.tenancies, case.line.who
-    if case.line.things or who is None or who.name not in tenancies:
+    if case.line.things or case.tenant is None:
         return None
     if not case.line.purpose:
         return Answer(
             case.all(Kind.INCOME, "rent"), "Money from a tenant with nothing else said is taken as rent.", USUAL
         )
     purpose = case.history.known(case.line.purpose, "received")
-    return Answer(
-        case.all(Kind.INCOME, purpose.category if purpose.kind == "income" else "other_income"),
-        f"What a tenant pays is income of the letting ({case.line.purpose}); what it cost comes off by itself.",
-        USUAL,
-    )
+    category = purpose.category if purpose.kind == "income" else "other_income"
+    return Answer(case.all(Kind.INCOME, category), f"Income of the letting ({case.line.purpose}).", USUAL)
 
 
 @rule(
@@ -393,7 +398,15 @@ def money_not_told(case: Case) -> Said:
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.INCOME, "other_income"),
         "Your book does not say what this money was: rent, money back for a cost, or the price of something.",
-        ("received rent", *(f"received refund for {thing}" for thing in jobs_near(case, most=1)))
+        ("received rent", *towards(case), *(f"received refund for {thing}" for thing in jobs_near(case, most=1)))
         if case.line.kind == "money"
         else (),
     )
+
+
+def towards(case: Case) -> tuple[str, ...]:
+    """What money that names a thing may be, in words: a tenant's towards it, or the price of it."""
+    named = case.line.purpose or case.line.thing
+    if not case.history.known(named, "repaired").nature:
+        return ()
+    return f"received recharge for {named}", f"sold {named}"
