@@ -163,6 +163,9 @@ class _Walk(Stock):
     def _goes(
         self, house: str, key: str, thing: Named, n: Fraction | None, entry: Entry, line: Line, how: str, to: str
     ) -> None:
+        if how == GOING["took home"] and (told := self._left_the_letting(house, key, entry)):
+            self.taken[house, line.order] += told  # gone already: this line tells what it was worth
+            return
         brought = entry.amount or 0 if how in ("sold", "scrapped") else 0
         swapped = self._old_of_a_swap(house, key, entry, n)
         for lot in swapped:
@@ -197,6 +200,17 @@ class _Walk(Stock):
         piece = self.part(last, n, "")
         self.gone[house, key].append(piece)
         return [piece]
+
+    def _left_the_letting(self, house: str, key: str, entry: Entry) -> list[Kept]:
+        """What a line in the days before put into a house of other owners when another took its place."""
+        return [
+            lot
+            for lot in self.lately(house, key, entry)
+            if lot.told.how == "moved"
+            and lot.told.gone is not None
+            and lot.told.gone.verb == "replaced"
+            and self.history.lets.leaves_an_owner(house, lot.told.to, entry.day.first)
+        ]
 
     def _old_went_already(self, house: str, key: str, thing: Named, entry: Entry) -> bool:
         """ "Sold old sofa", when the line that replaced it has said where the old one went."""

@@ -9,7 +9,12 @@ from dataclasses import dataclass
 
 import pytest
 
-from .books import LET, PEOPLE, fresh, last, short
+from ledger_tools.explain.houses import HOUSES
+from ledger_tools.verdicts.catalogue import catalogue
+from ledger_tools.verdicts.checks import doubts
+from ledger_tools.verdicts.history import History
+
+from .books import LET, PEOPLE, book, fresh, last, short, verdicts
 
 ACCRUALS = PEOPLE.replace("accounting cash", "accounting accruals")
 TWO = (
@@ -256,3 +261,27 @@ def test_a_loose_item(asked: str) -> None:
     assert not case.never or case.never not in path
     assert case.ask in ("", *verdict.ask)
     assert case.sure in ("", verdict.confidence)
+
+
+MOVED = "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9"
+WORTH = "took home sofa £60.00"
+
+
+@pytest.mark.parametrize("day", ["4 Jul 2025", "9 Jul 2025"])
+def test_what_an_item_was_worth_that_left_for_another_owner_counts_on_a_line_of_its_own(day: str) -> None:
+    """ITTOIA 2005 s.307E(2)-(13): what it was worth is income as far as its price came off; the new one counts whole."""
+    house = HOUSES["another's house"].book
+    first = "4 Jul 2019 replaced sofa £300.00, like for like, used by tenant"
+    found = verdicts(f"{first}\n{MOVED}\n{day} {WORTH}", house)
+    never = verdicts(f"4 Jul 2019 bought sofa £300.00\n{MOVED}\n{day} {WORTH}", house)
+
+    assert [short(v.parts) for v in found[1:]] == ["480.00 replaced", "60.00 income other_income"]
+    assert [short(v.parts) for v in never[1:]] == ["480.00 replaced", "60.00 capital sum"]
+
+
+def test_it_left_once_only() -> None:
+    made = book(f"4 Jul 2019 bought sofa £300.00\n{MOVED}\n4 Jul 2025 {WORTH}", HOUSES["another's house"].book)
+    sofas = [lot for lot in History(made, catalogue()).inventory.lots if lot.key == "sofa"]
+
+    assert [(lot.house, lot.how) for lot in sofas] == [("mill-3", "moved"), ("dock-9", ""), ("mill-3", "")]
+    assert doubts(made) == []

@@ -8,6 +8,7 @@ from ...money import pounds, share
 from ..answer import Answer, Change, Outcome, Said, tidy
 from ..case import Case, either
 from ..following import OPEN, back_for, costs, open_ones, open_places, outcomes
+from ..history import Line
 from ..offers import jobs_near, rule_as
 from ..registry import adjustment, rule
 from ..verdict import Confidence, Kind, Part
@@ -23,10 +24,11 @@ def relieved(case: Case) -> list[Outcome]:
     if any(bought):
         positions = dict.fromkeys(line.position for line in bought if line and line.position is not None)
         return [o for o in outcomes(case, positions) if relief(o.parts)]
+    went = min((lot.went.first for lot in case.old_ones if lot.went), default=case.day)
     earlier = [
         line
         for line in case.history.told(case.house, case.key)
-        if line.day < case.day and line.verb == "replaced" and line.position is not None
+        if line.day < went and line.verb == "replaced" and line.position is not None
     ]
     last = max((line.day for line in earlier), default=None)
     found = outcomes(case, (line.position for line in earlier if line.day == last and line.position is not None))
@@ -312,13 +314,24 @@ def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
     had = sum(relief(o.parts) for o in relieved(case))
     if not had and never_relieved(case):
         return Change(f"{out} Its price never came off the rents, so nothing counts for it.", confidence=USUAL)
+    worth = told_worth(case)
+    if worth is not None:
+        return Change(f"{out} What it was worth is told on a line of its own, and counts there.", confidence=USUAL)
     most = min(had, case.amount) if had else case.amount
     return Change(
         f"{out} Where its price had come off the rents, what it was worth on the day counts as income, whether "
-        "anything was paid for it or not; your book does not say what that was, nor whether anything was paid.",
+        "anything was paid for it or not; your book does not say what that was, nor whether anything was paid. If "
+        "nothing was, tell it on a line of its own, with what such a one fetches second hand.",
         cautious=less(outcome.cautious or outcome.parts, most),
-        ask=("old one sold £…", *rule_as("item replaced")),
+        ask=(f"{case.line.day} took home {case.line.thing} £…", "old one sold £…", *rule_as("item replaced")),
     )
+
+
+def told_worth(case: Case) -> Line | None:
+    """The line that tells what the old one was worth when it left the letting without a sale; None where none does."""
+    inventory, gone = case.history.inventory, case.old_ones
+    lines = (line for line in case.history.told(case.house, case.key) if line.verb == "took home")
+    return next((x for x in lines if any(lot in gone for lot in inventory.taken(case.house, x.order))), None)
 
 
 def less(parts: tuple[Part, ...], back: int) -> tuple[Part, ...]:
