@@ -42,7 +42,7 @@ def proof(book: Path, form: str, on: date, allowed: tuple[Path, ...], quiet: boo
         from ..book.checks import in_the_future
         from ..book.papers_told import missing_files
         from ..verdicts.checks import doubts
-        from ..verdicts.state_told import state_untold
+        from ..verdicts.state_told import faults_in_quotes, state_untold
 
         broken = any(problem.level is Level.ERROR for problem in problems)
         problems += [
@@ -51,7 +51,7 @@ def proof(book: Path, form: str, on: date, allowed: tuple[Path, ...], quiet: boo
             *doubts(found),
             *agents(found),
             *forms_late(found),
-            *([] if broken else [*told_elsewhere(found), *state_untold(found)]),
+            *([] if broken else [*told_elsewhere(found), *state_untold(found), *faults_in_quotes(found)]),
         ]
     problems.sort(key=lambda problem: problem.order)
     done()

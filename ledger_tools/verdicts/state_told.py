@@ -1,4 +1,6 @@
-"""The note that a house lacks its state and its price when bought, and how many sums hang on that. Decides no tax."""
+"""Notes on the state of a house when bought: that it is not told, or what was wrong only in quotes, and which sums hang
+on that. Decides no tax.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +15,7 @@ from .lets import YEARS
 from .verdict import Verdict
 
 LONGEST_YEAR = 366
+RESTS = frozenset({"not-usable-as-bought", "usable-for-a-while-only"})
 ASKS = frozenset({"state-not-told", "price-not-told", "no-price-paid"})  # the rules that leave it open for this
 
 
@@ -21,18 +24,22 @@ def state_untold(book: Book) -> list[Problem]:
     lacking = [house for house in book.properties.values() if _may_lack(book, house)]
     if not lacking:
         return []
+    return list(_notes(lacking, _early(book, lacking)))
+
+
+def _early(book: Book, houses: list[Property]) -> tuple[Verdict, ...]:
+    """The verdicts of the works on these houses before their first let or not long after."""
     from .catalogue import catalogue
     from .engine import Judging  # only a book that lacks it pays for verdicts, and only for those of these works
     from .history import History
 
     judging = Judging(History(book, catalogue()))
-    early = [
+    return tuple(
         judging.verdict(position)
         for position, item in enumerate(judging.history.items)
         if item.line.kind == "works"
-        and any(_soon(book, house.name, item.line.day.first) for house in lacking if _of(house, item.line))
-    ]
-    return list(_notes(lacking, tuple(early)))
+        and any(_soon(book, house.name, item.line.day.first) for house in houses if _of(house, item.line))
+    )
 
 
 def _of(house: Property, line: Entry) -> bool:
@@ -90,5 +97,58 @@ def _note(house: Property, hang: list[Verdict]) -> Problem:
         f"was {house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
         f"Put {both} under this heading, indented, since they hold for all the works: "
         f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere.",
+        "BIM35450; BIM46935",
+    )  # fmt: skip
+
+
+# ── faults told in quotes ────────────────────────────────────────────────────────────────────────────────────────
+
+
+def faults_in_quotes(book: Book) -> list[Problem]:
+    """Notes "fault-in-quotes", one a house: quoted words say why it could not be let, and name nothing that is known.
+
+    Then every work before the first let counts as if letting had hung on it.
+    """
+    houses = [house for house in book.properties.values() if _only_quoted(house)]
+    if not houses:
+        return []
+    from .catalogue import catalogue
+    from .history import History
+    from .papers import state_faults
+
+    history = History(book, catalogue())
+    unread = [house for house in houses if not state_faults(history, house)]
+    verdicts = _early(book, unread) if unread else ()
+    notes = []
+    for house in unread:
+        rest = [v for v in verdicts if _of(house, v.item.line) and _rests_on_state(v)]
+        names = dict.fromkeys(v.item.line.thing for v in rest)
+        if len(names) > 1:  # of a single job the question would be idle
+            notes.append(_unread(house, tuple(names), sum(v.item.amount for v in rest)))
+    return notes
+
+
+def _only_quoted(house: Property) -> bool:
+    told = house.as_bought in ("not lettable", "lettable for a while") and not house.as_bought_faults
+    return bool(told and (house.as_bought_says or house.as_bought_because))
+
+
+def _rests_on_state(verdict: Verdict) -> bool:
+    """Whether it is part of what the house cost because of the state it was bought in."""
+    return not verdict.ruled and any(fired.decided and fired.slug in RESTS for fired in verdict.path)
+
+
+def _unread(house: Property, names: tuple[str, ...], pence: int) -> Problem:
+    assert house.as_bought_place is not None
+    words = " ".join(f'"{said}"' for said in (*house.as_bought_says, *house.as_bought_because))
+    more = "".join(f', says "{said}"' for said in house.as_bought_says)
+    more += "".join(f', because "{said}"' for said in house.as_bought_because)
+    return Problem(
+        "fault-in-quotes", Level.NOTE,
+        f"Why {house.name} could not be let as bought stands only in quotes, {words}, in which no part of a house is "
+        "recognised.", (house.as_bought_place.mark("owing to what?"),),
+        f"So all {len(names)} jobs that put something right, {pounds(pence)} together, count as part of what the house "
+        "cost. If it was not all of them, name what letting hung on and leave out the rest: "
+        f"`as bought {house.as_bought} owing to {' and '.join(names)}{more}`. Of what you leave out it is then asked.",
         "BIM35450; BIM46935",
     )  # fmt: skip

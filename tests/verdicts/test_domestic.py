@@ -269,7 +269,7 @@ WORTH = "took home sofa £60.00"
 
 @pytest.mark.parametrize("day", ["4 Jul 2025", "9 Jul 2025"])
 def test_what_an_item_was_worth_that_left_for_another_owner_counts_on_a_line_of_its_own(day: str) -> None:
-    """ITTOIA 2005 s.307E(2)-(13): what it was worth is income as far as its price came off; the new one counts whole."""
+    """ITTOIA 2005 s.307E(2)-(13): its worth is income as far as its price came off; the new one counts whole."""
     house = HOUSES["another's house"].book
     first = "4 Jul 2019 replaced sofa £300.00, like for like, used by tenant"
     found = verdicts(f"{first}\n{MOVED}\n{day} {WORTH}", house)

@@ -6,7 +6,7 @@ import pytest
 
 from ledger_tools.book.build import build
 from ledger_tools.render.text import settling
-from ledger_tools.verdicts.state_told import state_untold
+from ledger_tools.verdicts.state_told import faults_in_quotes, state_untold
 
 WORKS = """at a
 1 Jun 2025 replaced boiler £900.00, like for like, worn out
@@ -59,3 +59,33 @@ def test_what_settles_it_names_the_heading_and_both() -> None:
     said = settling(("as bought lettable", "as bought not lettable"))
     assert "under the heading of the house" in said and "`price normal`" in said
     assert "`price normal`" not in settling(("as bought lettable", ', treat as purchase cost because "…"'))
+
+
+def quoted(fields: str, got: str = "bought 1 May 2025 for £100,000", works: str = WORKS) -> list[str]:
+    head = f'landlord x "X"\nproperty a "1 A Street"\n    {got}\n    price normal\n    {fields}\n'
+    text = head + LET.format("1 Sep 2025") + works
+    return [f"{p.headline} {p.help}" for p in faults_in_quotes(build({"a.book": text}))]
+
+
+@pytest.mark.parametrize("words", ["no gas", "no running water", "no hot water", "the agent's letter"])
+def test_what_is_wrong_in_quotes_that_name_nothing_is_asked_for_and_not_guessed(words: str) -> None:
+    (said,) = quoted(f'as bought not lettable, says "{words}"')
+
+    assert f'`as bought not lettable owing to boiler and roof, says "{words}"`' in said
+    assert "all 2 jobs that put something right, £9,900.00 together" in said
+
+
+@pytest.mark.parametrize(
+    "fields",
+    ["as bought not lettable", 'as bought not lettable, says "no boiler"', 'as bought lettable, says "no gas"',
+     'as bought not lettable owing to boiler, says "no gas"'],
+)  # fmt: skip
+def test_what_is_told_or_read_is_not_asked_for(fields: str) -> None:
+    assert quoted(fields) == []
+
+
+def test_of_a_single_job_or_a_house_that_came_free_it_is_not_asked() -> None:
+    one = "at a\n1 Jun 2025 replaced boiler £900.00, like for like, worn out\n"
+
+    assert quoted('as bought not lettable, says "no gas"', works=one) == []
+    assert quoted('as bought not lettable, says "no gas"', "inherited 1 May 2025 at £100,000") == []
