@@ -14,10 +14,9 @@ from .answer import Answer, Outcome
 from .catalogue import UNKNOWN, Thing
 from .history import History
 from .inventory import Lot
-from .told import WORN
+from .told import TENANT, WORN
 from .verdict import Cgt, Kind, Part
 
-TENANT = frozenset({"tenant", "tenants", "the tenant", "the tenants"})
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 
 

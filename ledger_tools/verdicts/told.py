@@ -18,6 +18,8 @@ FORCED = WORN | {"required"}
 MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 THERE_BEFORE = frozenset({"left by seller", "ours before", "used by tenant", "taken out earlier"})
 INSULATION = frozenset({"loft insulation", "wall insulation"})  # what is laid today is thicker than the old was
+TENANT = frozenset({"tenant", "tenants", "the tenant", "the tenants"})  # no let by its name, and yet no stranger
+UPKEEP = frozenset({"upkeep", "keeping up", "maintenance", "repairs", "repair"})  # what a fee, or kit, was for
 # a leaseholder's share of what is spent on the building, or put by for it
 BLOCK = frozenset({"service charge", "major works bill", "reserve fund"})
 
@@ -36,7 +38,10 @@ def as_it_was(line: Entry) -> Entry:
 
 
 def nature_of(line: Entry, thing: Thing, became: Thing | None) -> str:
-    """How the thing is fixed as the line tells it, else its nature in the catalogue."""
+    """How the thing is fixed, or whose use kit is for, as the line tells it, else its nature in the catalogue."""
+    if thing.nature == "kit" or thing.often_own:
+        purpose = line.purpose.lower()
+        return "domestic" if purpose in TENANT else "kit" if purpose in UPKEEP else thing.nature
     fixing = line.facts.fixing if became is None else ""
     if fixing == "loose" and thing.nature == "fixture" and not thing.statute:
         return "domestic"  # a loose shed or tank is no furniture for that: see `standing_loose`

@@ -597,7 +597,19 @@ MORE: dict[str, C] = {
         "4 Mar 2025 bought lawnmower £150.00",
         "150.00 open other",
         other="150.00 running other",
-        ask=', treat as no relief because "…"',
+        ask=" for tenant",
+    ),
+    "a strimmer bought": C(
+        "4 Mar 2025 bought strimmer £60.00", "60.00 open other", other="60.00 running other", ask=" for upkeep"
+    ),
+    "a mower to keep the garden with": C("4 Mar 2025 bought lawnmower £150.00 for upkeep", "150.00 running other"),
+    "garden tools for the tenant": C("4 Mar 2025 bought garden tools £60.00 for tenant", "60.00 none"),
+    "a ladder left for the tenant": C("4 Mar 2025 bought ladder £60.00 for tenant", "60.00 none"),
+    "a mower of one's own mended": C("4 Mar 2025 repaired lawnmower £20.00 for upkeep", "20.00 running other"),
+    "a mower of one's own on accruals": C(
+        "4 Mar 2025 bought lawnmower £150.00 for upkeep",
+        "150.00 running capital_allowance",
+        people=PEOPLE.replace("accounting cash", "accounting accruals"),
     ),
     "a mower replaced": C(
         "4 Mar 2025 replaced lawnmower £150.00, like for like, used by tenant", "150.00 replaced"

@@ -7,6 +7,7 @@ from ..as_bought import FREE
 from ..case import Case, either
 from ..offers import SOON, rule_as
 from ..registry import rule
+from ..told import TENANT
 from ..verdict import Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -144,13 +145,14 @@ def no_cost_no_claim(case: Case) -> Said:
 )
 def business_kit(case: Case) -> Said:
     """A tool or machine of your own, used to run the lets."""
-    if case.thing.often_own and case.verb in ("bought", "installed", "added"):
+    asked = case.thing.often_own and case.domestic and case.line.purpose.lower() not in TENANT
+    if asked and case.verb in ("bought", "installed", "added"):
         return either(
             case.all(Kind.RUNNING, "other"),
             case.no_relief,
             f"Whose use is it for ({case.what})? Kit of your own, to run your lets with, comes off; the first one left "
             "for a tenant has no relief, only what replaces it.",
-            rule_as("running cost", "no relief"),
+            (" for upkeep", " for tenant"),
         )
     if case.nature != "kit":
         return None

@@ -9,6 +9,7 @@ from ..case import Case, either
 from ..following import like, open_ones, open_places, other_jobs, outcomes, targets
 from ..offers import could_serve, rule_as
 from ..registry import rule
+from ..told import UPKEEP
 from ..verdict import Confidence, Kind, Part, less_sure
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -161,7 +162,7 @@ def making_way_for(case: Case) -> Said:
 
 
 FEES = {
-    **dict.fromkeys(("upkeep", "keeping up", "maintenance", "repairs", "repair"), "upkeep"),
+    **dict.fromkeys(UPKEEP, "upkeep"),
     **dict.fromkeys(("purchase", "buying", "buying another", "sale", "selling"), "buying"),
     **dict.fromkeys(("improving", "improvement", "improvements", "alteration", "alterations"), "improving"),
 }
