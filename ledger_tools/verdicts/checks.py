@@ -17,6 +17,7 @@ from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .early import early
 from .history import History
+from .named_first import named_first
 from .retold import done_behind, retold
 from .ruled_apart import ruled_apart
 from .slips import passive, slips
@@ -40,6 +41,7 @@ SLIPS = {
     "ad": "and",
     "nad": "and",
     "int": "into",
+    "between": "in",
 }
 NAMED = frozenset({"works", "money", "bill"})
 NATURES = "fixture, furniture, fabric, outbuilding, garden, consumable or service"
@@ -69,7 +71,8 @@ def _unknown_things(history: History) -> list[Problem]:
     for line, thing in _named(history.book):
         unknown = thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN
         if unknown and not done_behind(history, line):
-            found[thing.name.lower()] = _slipped(history, line, thing) or _unknown(history, line, thing)
+            told = _slipped(history, line, thing) or named_first(history, line, thing)
+            found[thing.name.lower()] = told or _unknown(history, line, thing)
     return sorted(found.values(), key=lambda problem: problem.order)
 
 

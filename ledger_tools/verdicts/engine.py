@@ -21,6 +21,7 @@ from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
 from .doubtful import both_ways, either_nature
 from .history import History
+from .named_first import as_meant
 from .offers import treat_as
 from .registry import Rule, hear, own_rule, rules_for
 from .ruled import besides, ruled
@@ -303,7 +304,9 @@ def _nothing_decides(case: Case) -> Answer:
         best, worst = case.repair, case.improvement
     else:
         best, worst, third = case.running, case.no_relief, case.all(Kind.PRIVATE)
-    ask: tuple[str, ...] = (f"thing {case.line.thing} is service",) if case.line.thing and not case.known else ()
+    unknown = case.line.things[0] if case.line.things and not case.known else None
+    meant = as_meant(case.history, case.line, unknown) if unknown else ""
+    ask: tuple[str, ...] = (meant or f"thing {case.line.thing} is service",) if unknown else ()
     if third and case.line.kind == "money" and not case.line.purpose:
         ask = (*(ask or treat_as(best, worst)), " for private")
     says = "Your book does not say enough about this sum to decide what it was."

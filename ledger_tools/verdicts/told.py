@@ -18,6 +18,7 @@ FORCED = WORN | {"required"}
 MORE = frozenset({"better", "does more", "partly better"})  # than the old one was when new
 THERE_BEFORE = frozenset({"left by seller", "ours before", "used by tenant", "taken out earlier"})
 INSULATION = frozenset({"loft insulation", "wall insulation"})  # what is laid today is thicker than the old was
+WALLS = frozenset({"wall", "partition wall"})  # within a house, as the catalogue names them
 TENANT = frozenset({"tenant", "tenants", "the tenant", "the tenants"})  # no let by its name, and yet no stranger
 UPKEEP = frozenset({"upkeep", "keeping up", "maintenance", "repairs", "repair"})  # what a fee, or kit, was for
 # a leaseholder's share of what is spent on the building, or put by for it

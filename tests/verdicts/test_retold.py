@@ -125,6 +125,40 @@ def test_a_house_is_no_thing() -> None:
     assert len(found) == 1 and "at mill-3`" in found[0].help
 
 
+NAMES = HEAD.replace("property a", 'lender fen "Fen Society"\nloan moor-1 on a from fen\nproperty a', 1)
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [
+        ("paid moor-1 interest £300.00", "paid interest £300.00 to moor-1"),
+        ("paid interest moor-1 £300.00, number 3", "paid interest £300.00 to moor-1, number 3"),
+        ("paid fen arrangement fee £300.00 for Mar 2025", "paid arrangement fee £300.00 to fen for Mar 2025"),
+        ("paid moor-1 £300.00", "paid £300.00 to moor-1"),
+    ],
+)
+def test_a_name_in_the_place_of_what_the_sum_was_for_is_put_behind(typed: str, meant: str) -> None:
+    book = build({"a.book": NAMES + f"1 Jun 2025 {typed}"})
+    (found,) = [problem for problem in doubts(book) if problem.code == "thing-unknown"]
+    (verdict,) = judge(book)
+
+    assert found.fix is not None and found.fix.line == f"1 Jun 2025 {meant}"
+    assert verdict.ask[0] == f"1 Jun 2025 {meant}"
+    assert not [p for p in doubts(build({"a.book": NAMES + f"1 Jun 2025 {meant}"})) if p.code == "thing-unknown"]
+
+
+def test_of_two_parties_neither_is_put_in_the_place_of_the_other() -> None:
+    book = build({"a.book": NAMES + '1 Jun 2025 paid moor-1 interest £300.00 to "Somebody"'})
+    (found,) = [problem for problem in doubts(book) if problem.code == "thing-unknown"]
+    assert found.fix is None
+
+
+def test_a_wall_between_two_rooms_is_a_wall_in_both() -> None:
+    found = told("1 Jun 2025 removed wall between kitchen and lounge £900.00", "thing-unknown")
+    assert found is not None and found.fix is not None
+    assert found.fix.line == "1 Jun 2025 removed wall in kitchen and lounge £900.00"
+
+
 # ── same again ───────────────────────────────────────────────────────────────────────────────────────────────────
 
 BOILER = '1 Jun 2025 replaced boiler in kitchen £3,150.00 by "Warm"'

@@ -807,6 +807,20 @@ MORE: dict[str, C] = {
         other="2000.00 repair",
         ask=", for more rent",
     ),
+    "a wall between two rooms taken out": C(  # C4: knocked through
+        "4 Mar 2025 removed wall in kitchen and lounge £2,000.00", "2000.00 improvement"
+    ),
+    "a wall between two rooms taken out by choice": C(
+        "4 Mar 2025 removed partition in kitchen and lounge £2,000.00, chosen", "2000.00 improvement"
+    ),
+    "a rotten wall between two rooms": C(
+        "4 Mar 2025 removed wall in kitchen and lounge £2,000.00, worn out", "2000.00 repair"
+    ),
+    "something else taken out of two rooms": C(
+        "4 Mar 2025 removed tiles in kitchen and bathroom £200.00",
+        "200.00 open repairs [enhancement]",
+        other="200.00 repair",
+    ),
     "a rotten wall taken out": C(
         "4 Mar 2025 removed wall in kitchen £2,000.00, worn out, for more rent", "2000.00 repair"
     ),

@@ -7,7 +7,7 @@ from ..case import Case, either
 from ..following import outcomes, targets
 from ..offers import as_replaced, goes_with, rule_as
 from ..registry import rule
-from ..told import FORCED, THERE_BEFORE
+from ..told import FORCED, THERE_BEFORE, WALLS
 from ..verdict import Confidence, Kind
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -20,12 +20,18 @@ BULLETIN = "Inland Revenue Tax Bulletin 59 (2002)"
     "BIM46915; BIM35445; BIM46950; PIM2025",
     CLEAR,
     "read",
-    verbs="extended, converted",
+    verbs="extended, converted, removed",
     flips=("a repair in the same project has a price of its own",),
     keep=("plans", "building control papers"),
 )
 def bigger_or_different_use(case: Case) -> Said:
-    """Made bigger, or turned into something else."""
+    """Made bigger, turned into something else, or two rooms knocked into one."""
+    if case.verb == "removed":
+        if case.name not in WALLS or len(case.line.rooms) < 2 or not FORCED.isdisjoint(case.facts.causes):
+            return None
+        rooms = " and ".join(str(room) for room in case.line.rooms)
+        says = f"With the wall gone {rooms} are one: something else can be done with them."
+        return Answer(case.improvement, says, USUAL)
     return Answer(
         case.improvement, f"{case.verb.capitalize()}: more, or something else, can be done with the house than before."
     )

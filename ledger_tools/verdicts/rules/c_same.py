@@ -9,7 +9,7 @@ from ..case import Case, either
 from ..following import like, outcomes, targets
 from ..offers import COMPARE, goes_with, rule_as, with_the_room
 from ..registry import rule
-from ..told import FORCED, INSULATION
+from ..told import FORCED, INSULATION, WALLS
 from ..verdict import Confidence
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -218,9 +218,14 @@ def taken_away(case: Case) -> Said:
         f"Your book does not say why it was taken out ({case.what}). To be rid of damage or danger that is a repair, "
         "to gain by the change it is an improvement, to make way for something it is judged with that, and by itself "
         "it leaves nothing that counts at a sale.",
-        (", worn out", ", broken", ", for more rent", ", making way for …", *rule_as("no relief")),
+        (", worn out", ", broken", ", for more rent", ", making way for …", *made_one(case), *rule_as("no relief")),
         case.no_relief,
     )
+
+
+def made_one(case: Case) -> tuple[str, ...]:
+    """Of a wall within a house: that the rooms beside it were changed, as `altered` says."""
+    return ("altered",) if case.name in WALLS else ()
 
 
 @rule(
