@@ -190,6 +190,10 @@ class Lets:
     def _selling(self) -> Selling:
         return Selling(self._book)
 
+    def owners(self, house: str, day: date) -> tuple[str, ...]:
+        """The coined names of those who own a house on a day."""
+        return tuple(one.name for one in self._owners(house, day))
+
     def owns(self, who: str, house: str, day: date) -> bool:
         """Whether somebody, by the coined or the full name, owns a part of a house on a day."""
         return any(who.lower() in (one.name.lower(), one.full.lower()) for one in self._owners(house, day))

@@ -254,6 +254,7 @@ COMES: dict[str, Comes] = {
     "repairs-inside-a-conversion": Comes("1000.00 repair", "1000.00 repair"),
     "trivial-gain": Comes("300.00 repair", "300.00 improvement"),
     "someone-else-paid": Comes("90.00 none", "90.00 repair"),
+    "tenant-did-it": Comes("20.00 open repairs", "20.00 repair", other="20.00 repair", ask=", paid by asha"),
     "void": Comes("90.00 repair", "90.00 repair"),
     "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
     "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
@@ -807,6 +808,16 @@ MORE: dict[str, C] = {
         other="2000.00 repair",
         ask=", for more rent",
     ),
+    "an improvement somebody else paid": C(  # TCGA 1992 s.38(1)(b): spent by the owner, or on their behalf
+        '4 Mar 2025 installed extractor fan £120.00, paid by "my sister"', "120.00 none"
+    ),
+    "an improvement by a tenant": C(
+        "4 Mar 2025 installed extractor fan £120.00 by tenant",
+        "120.00 open [enhancement]",
+        other="120.00 improvement",
+        ask=", paid by tenant",
+    ),
+    "a tenant's work with a bill": C("4 Mar 2025 repaired tap £20.00 by okoye, number 7", "20.00 repair"),
     "a wall between two rooms taken out": C(  # C4: knocked through
         "4 Mar 2025 removed wall in kitchen and lounge £2,000.00", "2000.00 improvement"
     ),

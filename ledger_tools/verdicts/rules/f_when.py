@@ -14,7 +14,7 @@ from ..answer import Change, Outcome, tidy
 from ..case import Case
 from ..offers import treat_as
 from ..registry import adjustment
-from ..verdict import ALLOWED, Confidence, Kind, Part
+from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
@@ -27,6 +27,11 @@ def allowed(outcome: Outcome) -> bool:
 def turned(parts: tuple[Part, ...], into: Callable[[Part], Part]) -> tuple[Part, ...]:
     """The parts that come off, each turned into something else."""
     return tidy(into(part) if part.kind in ALLOWED else part for part in parts)
+
+
+def borne_by_another(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """The parts of a cost that somebody else bore: nothing of it comes off, or counts for the owners' gain."""
+    return tidy(nothing(part) if part.kind in ALLOWED | CAPITAL else part for part in parts)
 
 
 def private(part: Part) -> Part:
@@ -141,8 +146,36 @@ def of_the_ended_let(case: Case) -> bool:
 
 @adjustment(
     "F",
+    "tenant-did-it",
+    "ITTOIA 2005 s.34; TCGA 1992 s.38(1)(b)",
+    ARGUABLE,
+    "read",
+    flips=("you say who bore it",),
+    keep=("the receipt, and how you settled it with the tenant",),
+)
+def tenant_did_it(case: Case, outcome: Outcome) -> Change | None:
+    """A tenant did the work, and the book does not say whether the owners bore what it cost."""
+    line, facts = case.line, case.facts
+    billed = facts.payer or facts.paid or facts.number or facts.due or line.paper
+    if line.kind != "works" or billed or case.tenant is None or line.who is None or line.who.role != "by":
+        return None
+    cautious = borne_by_another(outcome.cautious or outcome.parts)
+    if cautious == outcome.parts:
+        return None
+    name = line.who.name or line.who.full
+    owners = case.history.lets.owners(case.house, case.day)
+    return Change(
+        f"A tenant did it ({name}), and your book does not say who bore the cost. What you paid, or let off the rent, "
+        "is yours; what the tenant paid is no cost of yours and counts at no sale.",
+        cautious=cautious,
+        ask=tuple(f", paid by {who}" for who in (name, *owners)),
+    )
+
+
+@adjustment(
+    "F",
     "someone-else-paid",
-    "ITTOIA 2005 s.34, s.57; BIM46355",
+    "ITTOIA 2005 s.34, s.57; TCGA 1992 s.38(1)(b); BIM46355",
     USUAL,
     "read",
     flips=("you paid them back, or owe it to them",),
@@ -151,13 +184,17 @@ def of_the_ended_let(case: Case) -> bool:
 def someone_else_paid(case: Case, outcome: Outcome) -> Change | None:
     """Somebody who is no owner of the house bore the cost."""
     payer = case.facts.payer
-    if not payer or not allowed(outcome) or case.history.lets.owns(payer, case.house, case.day):
+    if not payer or case.history.lets.owns(payer, case.house, case.day):
+        return None
+    parts = borne_by_another(outcome.parts)
+    if parts == outcome.parts and not outcome.cautious:
         return None
     payer = payer[:1].upper() + payer[1:]
     return Change(
-        f"{payer} bore it, no owner of the house; only who spends it and lets may claim it.{_estate(payer)}",
-        turned(outcome.parts, nothing),
-        turned(outcome.cautious, nothing),
+        f"{payer} bore it, no owner of the house; only who spends it may claim it or count it at a sale."
+        f"{_estate(payer)}",
+        parts,
+        borne_by_another(outcome.cautious),
         instead=True,
     )
 
