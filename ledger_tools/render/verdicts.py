@@ -201,9 +201,10 @@ def stake_words(stake: Stake) -> str:
     words = _at_stake(stake)
     if stake.too_late is None:
         return words
+    last = stake.too_late
     return (
-        f"{words}; what a return of {stake.year} left out could be claimed until {day_words(stake.too_late)} (TMA 1970 "
-        "Sch. 1AB), and your book goes beyond that"
+        f"{words}; what a return of {stake.year} left out could be claimed until {day_words(last.day)} "
+        f"({last.rests_on}), and your book goes beyond that"
     )
 
 
@@ -273,7 +274,8 @@ def stake_json(stake: Stake) -> dict[str, Any]:
         "each_hundred": [plain(each) for each in stake.each],
         "nation": stake.nation or None,
         "why": stake.why or None,
-        "too_late": stake.too_late.isoformat() if stake.too_late else None,
+        "too_late": stake.too_late.day.isoformat() if stake.too_late else None,
+        "too_late_rests_on": stake.too_late.rests_on if stake.too_late else None,
     }
 
 

@@ -28,6 +28,14 @@ from .owner_pages import pages, totals, traces
 
 
 @record
+class TooLate:
+    """The last day to claim tax of a year back, and what that day rests on: paragraph, and how far it was read."""
+
+    day: date
+    rests_on: str
+
+
+@record
 class Stake:
     """What open sums mean for one owner in one tax year.
 
@@ -36,8 +44,8 @@ class Stake:
     not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
     first; nothing where no bands are held for the year, or where both answers take the same off the rents.
     nation: whose rates; "" where the book does not say, and those of England are taken. why: where there is no tax
-    between both answers, why not, in a few words. too_late: the last day to claim tax of the year back, where the book
-    goes beyond it.
+    between both answers, why not, in a few words. too_late: the last day to claim tax of the year back, and what it
+    rests on, where the book goes beyond it.
     """
 
     owner: str
@@ -48,7 +56,7 @@ class Stake:
     each: tuple[int, ...] = ()
     nation: str = ""
     why: str = ""
-    too_late: date | None = None
+    too_late: TooLate | None = None
 
 
 Who = tuple[str, TaxYear]
@@ -75,13 +83,14 @@ class Stakes:
         ordered = sorted(mine, key=lambda who: (who[1], who[0]))
         return tuple(replace(self._stake(*who, mine[who]), too_late=self._too_late(who[1])) for who in ordered)
 
-    def _too_late(self, year: TaxYear) -> date | None:
+    def _too_late(self, year: TaxYear) -> TooLate | None:
         """The last day to claim tax of a year back, where the book has a later line."""
         try:
-            last = law.due("deadlines.overpayment_claim", year).day
+            last = law.due("deadlines.overpayment_claim", year)
         except law.NoFigure:
             return None
-        return last if self._until > last else None
+        rests_on = "; ".join((str(last.citation), *([last.caution] if last.caution else ())))
+        return TooLate(last.day, rests_on) if self._until > last.day else None
 
     @cached_property
     def _until(self) -> date:

@@ -270,7 +270,8 @@ def test_where_a_claim_for_the_year_comes_too_late_that_is_said(last: str, late:
     item = only(f'9 Jun 2019 replaced worktop in kitchen £400.00\n{last} noted "read the meters"\n')
 
     assert ("could be claimed until 5 Apr 2024" in said("\n".join(item_lines(item)))) is late
-    assert [stake.too_late for stake in item.stakes] == [date(2024, 4, 5) if late else None]
+    assert [stake.too_late and stake.too_late.day for stake in item.stakes] == [date(2024, 4, 5) if late else None]
+    assert ("Sch. 1AB para. 3; not read at its source" in said("\n".join(item_lines(item)))) is late
 
 
 def test_the_reduction_for_finance_costs_is_worked_out_each_time() -> None:
@@ -554,7 +555,8 @@ def test_as_data() -> None:
             "each_hundred": [],
             "nation": None,
             "why": None,
-                "too_late": None,
+            "too_late": None,
+            "too_late_rests_on": None,
         }
     ]
     assert told["totals"][0] == {"verdict": "arguable", "answer": "open", "items": 1, "amount": "400.00"}
