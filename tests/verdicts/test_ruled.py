@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from ledger_tools.verdicts.answer import in_all, without
+from ledger_tools.verdicts.offers import RULINGS
 from ledger_tools.verdicts.verdict import Verdict
 
 from .books import LET, fresh, last, short, verdicts
+from .test_offers import OPEN
 
 INHERITED = fresh("not lettable", "", got="inherited 10 Jun 2025 at £120,000")
 BOUGHT = fresh("not lettable", "reduced")
@@ -77,3 +80,24 @@ def test_a_line_that_follows_takes_the_ruled_sums_in_proportion() -> None:
     lines = f'{WORN}, treat as purchase cost because "adviser"\n5 Mar 2026 repaired plaster £390.00, goes with roof'
 
     assert short(verdicts(lines, INHERITED)[-1].parts) == "350.00 purchase + 40.00 repair"
+
+
+MONEY_IN = ("received", "sold", "kept", "recharged", "banked")
+# Open for one of two owners alone, by the day their own letting begins: a ruling is about the line, and so about both.
+OF_ONE_OWNER = "a second house of one who let and one who did not"
+
+
+@pytest.mark.parametrize("name", [name for name, case in OPEN.items() if case.other and name != OF_ONE_OWNER])
+def test_a_ruling_comes_to_the_answer_that_was_shown(name: str) -> None:
+    case = OPEN[name]
+    asked = verdicts(case.lines, case.house, case.people)[-1]
+    if asked.item.line.verb in MONEY_IN:
+        return  # no ruling names what money in is
+    answers = (asked.other, asked.cautious)
+    for answer in answers:
+        kinds = {part.kind for part in without(answer, in_all(answers))}
+        verdict = RULINGS.get(next(iter(kinds))) if len(kinds) == 1 else None
+        if verdict:
+            line = f'{case.lines}, treat as {verdict} because "adviser, 2 Mar"'
+            now = verdicts(line, case.house, case.people)[-1]
+            assert sorted(now.parts, key=repr) == sorted(answer, key=repr), (verdict, short(now.parts))
