@@ -103,6 +103,11 @@ class Outcome:
     third: tuple[Part, ...] = ()
     apart: tuple[Part, ...] = ()
 
+    @property
+    def kinds(self) -> set[Kind]:
+        """The kinds of either answer."""
+        return {part.kind for part in (*self.parts, *self.cautious)}
+
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
     """Parts without empty ones, equal answers added together; one empty part where nothing is left."""

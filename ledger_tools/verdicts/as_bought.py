@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import cache
 
 from ..book.entries import Thing
 from .answer import Answer, Remark, Said
@@ -151,6 +152,8 @@ def price_cut_for(case: Case) -> tuple[str, ...]:
 def named(case: Case) -> tuple[str, ...]:
     """The faults named in the papers that are what this work puts right."""
     faults = dict.fromkeys((*kept_from_letting(case), *price_cut_for(case)))
+    if not faults:
+        return ()
     linked = (thing for link in case.facts.links for thing in link.things)
     keys = {case.key, *(case.history.key(thing.name) for thing in linked)}
     return tuple(fault for fault in faults if not keys.isdisjoint(parts_of({fault})))
@@ -174,9 +177,9 @@ def other_faults(case: Case) -> tuple[str, ...]:
 def put_in_since(case: Case) -> str:
     """When such a thing was put in new since the house was got, long enough before to be no part of the same job."""
     got = case.place.got.day if case.place and case.place.got else None
-    wholes = {case.key, *(word for word, parts in systems().items() if case.key in parts)}
+    wholes = _with_wholes(case.key)
     rooms = {room.text for room in case.line.rooms}
-    inside = {case.history.key(room.text) for room in case.line.rooms}
+    inside = {case.history.key(room) for room in rooms}
     for key in sorted(wholes | inside):
         for line in case.history.put_in(case.house, key):
             old = (case.day - line.day).days > NEAR and (got is None or line.day >= got)
@@ -187,6 +190,12 @@ def put_in_since(case: Case) -> str:
             if not apart and _all_of_it(case, line.entry.things):
                 return f"{line.verb} {line.entry.day}"
     return ""
+
+
+@cache
+def _with_wholes(key: str) -> frozenset[str]:
+    """A thing, and the wholes it is a part of."""
+    return frozenset({key, *(word for word, parts in systems().items() if key in parts)})
 
 
 def _all_of_it(case: Case, things: tuple[Thing, ...]) -> bool:

@@ -7,8 +7,9 @@ loose item, pieces to carve off, loose items, the purchase, the building; then d
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import date
+from operator import attrgetter
 
 from ..book.items import Item
 from ..book.world import Book
@@ -31,8 +32,8 @@ from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
 assert _rules
 
 LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
-WORKS = ("follow", "A", "G", "D", "split", "E", "B", "C")
-MONEY = ("follow", "split", "A", "G")
+WORKS: tuple[str, ...] = ("follow", "A", "G", "D", "split", "E", "B", "C")
+MONEY: tuple[str, ...] = ("follow", "split", "A", "G")
 WORDS = {
     Kind.RUNNING: "a running cost: it comes off the rents",
     Kind.REPAIR: "a repair: it comes off the rents",
@@ -78,6 +79,8 @@ class Judging:
     def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
         self._rules = rules
+        self._steps: dict[tuple[str, str, str], tuple[Rule, ...]] = {}
+        self._later: dict[str, tuple[Rule, ...]] = {}
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
         self._turn: dict[int, int] = {}  # when an item was first asked for
@@ -176,11 +179,17 @@ class Judging:
         found = self.answered(position)
         if found is None:
             return None
-        outcome = _copy(found)
-        for step in ("F", "H"):
-            for rule in self._rules(step, self.history.items[position].line.verb):
-                _change(rule, self._first[position], outcome)
-        if self.history.items[position].line.facts.ruling is not None:
+        outcome, case, line = _copy(found), self._first[position], self.history.items[position].line
+        kinds = outcome.kinds
+        for rule in self._changes(line.verb):
+            if rule.of and rule.of.isdisjoint(kinds):
+                continue
+            assert rule.change is not None
+            change = rule.change(case, outcome)
+            if change is not None:
+                _take(rule, change, outcome)
+                kinds = outcome.kinds
+        if line.facts.ruling is not None:
             outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 
@@ -220,28 +229,42 @@ class Judging:
             return [first]
         return [first, *(first.but(house=home.house) for home in line.homes[1:])]
 
+    def _asks(self, kind: str, since: str, verb: str) -> tuple[Rule, ...]:
+        """The rules that look for an answer, from a step on; the first that has one ends them."""
+        found = self._steps.get((kind, since, verb))
+        if found is None:
+            steps = WORKS if kind == "works" else MONEY
+            steps = steps[steps.index(since) if since else 0 :]
+            found = self._steps[kind, since, verb] = tuple(rule for step in steps for rule in self._rules(step, verb))
+        return found
+
+    def _changes(self, verb: str) -> tuple[Rule, ...]:
+        """The rules that change an answer found."""
+        found = self._later.get(verb)
+        if found is None:
+            found = self._later[verb] = tuple(rule for step in ("F", "H") for rule in self._rules(step, verb))
+        return found
+
     def _run(self, case: Case) -> Outcome:
         outcome = Outcome((), case.day, position=case.position)
         carved: tuple[Part, ...] = ()
         doubted: tuple[Part, ...] = ()
         ask: tuple[str, ...] = ()
         open_ = False
-        steps = WORKS if case.line.kind == "works" else MONEY
-        for step in steps[steps.index(case.since) if case.since else 0 :]:
-            for rule in self._rules(step, case.verb):
-                assert rule.ask is not None
-                said = rule.ask(case)
-                if said is None:
-                    continue
-                hear(outcome, rule, said)
-                if isinstance(said, Carved):
-                    carved += said.parts
-                    outcome.apart += said.apart
-                    doubted += said.cautious or said.parts
-                    ask, open_ = (*ask, *said.ask), open_ or bool(said.cautious)
-                    case = case.but(amount=case.amount - sum(part.amount for part in said.parts))
-                elif isinstance(said, Answer):
-                    return _closed(outcome, said, carved, doubted if open_ else carved, ask)
+        for rule in self._asks(case.line.kind, case.since, case.verb):
+            assert rule.ask is not None
+            said = rule.ask(case)
+            if said is None:
+                continue
+            hear(outcome, rule, said)
+            if isinstance(said, Carved):
+                carved += said.parts
+                outcome.apart += said.apart
+                doubted += said.cautious or said.parts
+                ask, open_ = (*ask, *said.ask), open_ or bool(said.cautious)
+                case = case.but(amount=case.amount - sum(part.amount for part in said.parts))
+            elif isinstance(said, Answer):
+                return _closed(outcome, said, carved, doubted if open_ else carved, ask)
         said = _nothing_decides(case)
         hear(outcome, LAST, said)
         return _closed(outcome, said, carved, doubted if open_ else carved, ask)
@@ -329,12 +352,8 @@ def _closed(
 # ── how an answer grows ──────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
-    """Let a later rule alter an answer."""
-    assert rule.change is not None
-    change = rule.change(case, outcome)
-    if change is None:
-        return
+def _take(rule: Rule, change: Change, outcome: Outcome) -> None:
+    """Alter an answer as a later rule says."""
     if change.instead:
         outcome.path[:] = [replace(fired, decided=False) for fired in outcome.path]
         outcome.would_change.clear()
@@ -353,7 +372,12 @@ def _change(rule: Rule, case: Case, outcome: Outcome) -> None:
 
 def _copy(outcome: Outcome) -> Outcome:
     """A copy that can be changed without touching the answer other lines follow."""
-    return replace(outcome, path=list(outcome.path), would_change=list(outcome.would_change), keep=list(outcome.keep))
+    copied = Outcome(*_values(outcome))
+    copied.path, copied.would_change, copied.keep = outcome.path[:], outcome.would_change[:], outcome.keep[:]
+    return copied
+
+
+_values = attrgetter(*(field.name for field in fields(Outcome)))
 
 
 RETURNED = own_rule(

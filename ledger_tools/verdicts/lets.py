@@ -57,6 +57,7 @@ class Lets:
         self._begins: dict[tuple[str, date], date | None] = {}
         self._not_yet: dict[tuple[str, date], tuple[Starter, ...]] = {}
         self._days_let: dict[tuple[str, date], int] = {}
+        self._runs: dict[str, list[tuple[date, date]]] = {}
         self._let_spells: dict[str, list[tuple[date, date]]] = {}
 
     def first_let(self, house: str) -> date | None:
@@ -118,16 +119,21 @@ class Lets:
 
     def let_on(self, house: str, day: date) -> bool:
         """Whether any tenancy of the house ran on a day."""
-        return any(
-            t.first_day and t.first_day <= day and (t.last_day is None or day <= t.last_day)
-            for t in self._book.lets_of(house)
-        )
+        return any(first <= day <= last for first, last in self._runs_of(house))
+
+    def _runs_of(self, house: str) -> list[tuple[date, date]]:
+        """The first and last day of each tenancy of a house that has begun, far off where it runs on."""
+        found = self._runs.get(house)
+        if found is None:
+            lets = self._book.lets_of(house)
+            found = self._runs[house] = [(t.first_day, t.last_day or date.max) for t in lets if t.first_day]
+        return found
 
     def let_between(self, house: str, first: date, last: date) -> bool:
         """Whether any tenancy of the house ran on a day after `first` and before `last`, or both lie in it."""
-        told = [t for t in self._book.lets_of(house) if t.first_day]
+        told = self._runs_of(house)
         if told:
-            return any(t.first_day < last and (t.last_day is None or first < t.last_day) for t in told if t.first_day)
+            return any(begun < last and first < ended for begun, ended in told)
         begun = self._first_let.get(house)  # rent came in, and no tenancy is written down
         return begun is not None and begun < last
 
@@ -151,15 +157,13 @@ class Lets:
         if first is None:
             return []
         got = place.got.day if place and place.got else first
-        told = sorted((t.first_day, t.last_day or date.max) for t in self._book.lets_of(house) if t.first_day)
+        told = sorted(self._runs_of(house))
         spells = [(first, told[0][0] - timedelta(1) if told else date.max), *told]  # rent, or a tenant, came before
         return [(max(begins, got), ends) for begins, ends in spells]
 
     def let_after(self, house: str, day: date) -> bool:
         """Whether a tenancy of the house ran on a day or began after it."""
-        return any(
-            t.first_day and (t.last_day is None or day <= t.last_day) for t in self._book.lets_of(house)
-        )
+        return any(day <= last for _, last in self._runs_of(house))
 
     def gap(self, house: str, day: date) -> Gap | None:
         """What lies between two lets of a house's owners on a day; None where no let of theirs ended before it."""
@@ -200,14 +204,15 @@ class Lets:
 
     def home_on(self, house: str, day: date) -> bool:
         """Whether the owner lived in the house on a day."""
-        return any(
-            s.state == "own home" and s.since <= day and (s.until is None or day <= s.until)
-            for s in self._spells(house)
+        spells = self._spells(house)
+        return bool(spells) and any(
+            s.state == "own home" and s.since <= day and (s.until is None or day <= s.until) for s in spells
         )
 
     def was_home(self, house: str, day: date) -> bool:
         """Whether the owner lived in the house on a day or some time before it."""
-        return any(s.state == "own home" and s.since <= day for s in self._spells(house))
+        spells = self._spells(house)
+        return bool(spells) and any(s.state == "own home" and s.since <= day for s in spells)
 
     def rents_a_room(self, house: str, day: date) -> bool:
         """Whether an owner of a house on a day claims rent-a-room relief for the tax year of that day."""

@@ -112,7 +112,7 @@ class _Listening:
             self._note(case, True, Asked(rule, said))
             return said
 
-        return replace(rule, change=heard)
+        return replace(rule, change=heard, of=frozenset())  # asked whatever the answer holds
 
     def _note(self, case: Case, after: bool, asked: Asked) -> None:
         """Add to the look going on; another one begins with another house or nature, and once the answer is found."""

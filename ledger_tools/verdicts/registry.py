@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..record import record
 from .answer import Answer, Carved, Change, Finding, Outcome, Remark, Said
-from .verdict import Confidence, Fired, less_sure
+from .verdict import Confidence, Fired, Kind, less_sure
 
 if TYPE_CHECKING:
     from .case import Case
@@ -27,7 +27,7 @@ STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
 class Rule:
     """A rule: its stage and slug, what it rests on, how sure it is, what would change it, what to keep.
 
-    verbs: the verbs it looks at; empty means all.
+    verbs: the verbs it looks at; of: the kinds of answer it may change. Empty means all.
     """
 
     stage: str
@@ -43,6 +43,7 @@ class Rule:
     change: Callable[[Case, Outcome], Change | None] | None = None
     compare: Callable[[Matter], Finding | None] | None = None
     tells: str = ""  # what it is about, where it has no function
+    of: frozenset[Kind] = frozenset()
 
     @property
     def about(self) -> str:
@@ -120,13 +121,19 @@ def adjustment(
     status: str,
     *,
     step: str = "",
+    of: Iterable[Kind] = (),
     flips: tuple[str, ...] = (),
     keep: tuple[str, ...] = (),
 ) -> Callable[[Callable[[Case, Outcome], Change | None]], Callable[[Case, Outcome], Change | None]]:
-    """Register a function as a rule that changes the date, the sum or the gains side of an answer found."""
+    """Register a function as a rule that changes the date, the sum or the gains side of an answer found.
+
+    of: it is asked only where either answer holds one of these kinds; nothing means always.
+    """
+    kinds = frozenset(of)
 
     def register(change: Callable[[Case, Outcome], Change | None]) -> Callable[[Case, Outcome], Change | None]:
-        _add(Rule(stage, slug, authority, confidence, status, step or stage, frozenset(), flips, keep, change=change))
+        made = Rule(stage, slug, authority, confidence, status, step or stage, frozenset(), flips, keep, change=change)
+        _add(replace(made, of=kinds))
         return change
 
     return register

@@ -41,12 +41,13 @@ CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 )
 def called_unfit_elsewhere(case: Case) -> Said:
     """The landlord told somebody near the purchase that the house was unfit, and this work may be what it lacked."""
-    if case.as_bought == "not lettable" or case.verb == "decorated" or was_lived_in(case):
+    said = unfit_near(case.history)
+    if not said or case.as_bought == "not lettable" or case.verb == "decorated" or was_lived_in(case):
         return None
     if put_in_since(case) or trifle(case):
         return None
     history, line = case.history, case.history.items[case.position].line
-    for told in unfit_near(history):
+    for told in said:
         later = bool(days_let(case)) and (not told.things or put_right(history, line, told))
         speaks = touches(history, line, told) or told.won and not days_let(case) and says_otherwise(history, told)
         if told.house.name == case.house and speaks and not later and not capital_by_itself(case):
@@ -162,9 +163,9 @@ def after_work_throughout(case: Case, jobs: dict[str, Outcome]) -> Said:
 )
 def damage_since(case: Case) -> Said:
     """Fire, storm, water or squatter damage in a house bought in a poor state and not let yet: it may be older."""
-    if days_let(case) or not poor(case) or case.verb == "decorated" or was_lived_in(case):
-        return None
     if not case.because("fire damage", "storm damage", "water damage", "squatter damage"):
+        return None
+    if days_let(case) or not poor(case) or case.verb == "decorated" or was_lived_in(case):
         return None
     return open_between(
         case,
@@ -281,7 +282,7 @@ def put_right_for_the_lease(case: Case) -> Said:
 )
 def fault_not_bought(case: Case) -> Said:
     """Put in new since the purchase, a trifle, or long let with nothing told of such a fault."""
-    if case.verb == "decorated" or was_lived_in(case) or not may_be_older(case) or fairly_bought(case):
+    if case.verb == "decorated" or fairly_bought(case) or was_lived_in(case) or not may_be_older(case):
         return None
     found = why_not_bought(case)
     return None if found is None or capital_by_itself(case) else found

@@ -101,7 +101,7 @@ def no_price_paid(case: Case) -> Said:
 )
 def fault_named_when_bought(case: Case) -> Said:
     """The papers of the purchase name this very fault, so it was known and bought with the house."""
-    if case.got_how in FREE or not fault_bought(case) or not named(case):
+    if case.got_how in FREE or not named(case) or not fault_bought(case):
         return None
     own = any(case.key in parts_of({fault}) for fault in named(case))
     what = "this fault" if own else "what this goes with"

@@ -21,6 +21,8 @@ FIRST = ("installed", "added")
 
 def linked(case: Case, word: str) -> tuple[str, list[int]] | None:
     """What a link names and the items found for it; None where the line has no such link."""
+    if not case.facts.links:
+        return None
     things = [thing.name for link in case.facts.links if link.word == word for thing in link.things]
     if not things:
         return None
@@ -42,6 +44,8 @@ def goes_like(case: Case, positions: list[int], says: str, sure: Confidence) -> 
 
 def private_told(case: Case) -> int:
     """The pence of the line that it tells to be private."""
+    if not case.facts.of_which:
+        return 0
     return sum(
         x.amount for x in case.facts.of_which if x.what == "private" or case.history.known(x.what).kind == "private"
     )

@@ -26,8 +26,10 @@ CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 )
 def repairs_inside_a_conversion(case: Case) -> Said:
     """A repair on the bill of a conversion: the line of the manual on renovations is not meant for a dwelling."""
+    if not case.building or case.line is case.history.items[case.position].head:  # no line of a bill
+        return None
     lines = (case.history.items[p].line for p in other_jobs(case))
-    if not case.building or not any(line.verb in ("converted", "extended", "altered") for line in lines):
+    if not any(line.verb in ("converted", "extended", "altered") for line in lines):
         return None
     return Remark(
         "Repairs that belong to a conversion can be capital for a business building; in a home each job is judged "

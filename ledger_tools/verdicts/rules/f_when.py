@@ -19,10 +19,6 @@ from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
 
-def allowed(outcome: Outcome) -> bool:
-    """Whether anything of either answer comes off the rents or the tax."""
-    return any(part.kind in ALLOWED for part in (*outcome.parts, *outcome.cautious))
-
 
 def turned(parts: tuple[Part, ...], into: Callable[[Part], Part]) -> tuple[Part, ...]:
     """The parts that come off, each turned into something else."""
@@ -80,16 +76,13 @@ def years_on(day: date, years: int) -> date:
     "ITTOIA 2005 s.34; PIM2510",
     USUAL,
     "read",
+    of=ALLOWED,
     flips=("it was done after you moved out, for the letting",),
     keep=("papers that show when you moved in and out",),
 )
 def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     """Costs while the house is the owner's home."""
-    if (
-        not allowed(outcome)
-        or not case.history.lets.home_on(case.house, case.day)
-        or case.history.lets.let_on(case.house, case.day)
-    ):
+    if not case.history.lets.home_on(case.house, case.day) or case.history.lets.let_on(case.house, case.day):
         return None
     return Change(
         "It was your home on that day, so the cost is private.",
@@ -105,12 +98,13 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     "TCGA 1992 s.39(2), s.38(2)(b); Day v HMRC [2015] UKFTT 142",
     ARGUABLE,
     "read",
+    of=ALLOWED,
     flips=("it was let again first",),
     keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting; not what the ended let itself left to pay or to put right."""
-    if not allowed(outcome) or case.history.lets.let_after(case.house, case.day):
+    if case.history.lets.let_after(case.house, case.day):
         return None
     sold = case.place.sold if case.place else None
     upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
@@ -212,12 +206,13 @@ def _estate(payer: str) -> str:
     "ITTOIA 2005 s.57; PIM2505",
     CLEAR,
     "read",
+    of=ALLOWED,
     flips=("you let within the years the law allows",),
     keep=("adverts", "letters to agents"),
 )
 def never_let(case: Case, outcome: Outcome) -> Change | None:
     """No letting has begun yet: nothing comes off until it does."""
-    if not allowed(outcome) or case.begins is not None:
+    if case.begins is not None:
         return None
     return Change(
         "Nothing is let yet. It waits for the first day of letting and counts from then.",
@@ -232,6 +227,7 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57; BIM46351; PIM2505",
     CLEAR,
     "read",
+    of=ALLOWED,
     flips=(
         "somebody else paid it",
         "it was for something other than this letting",
@@ -244,7 +240,7 @@ def never_let(case: Case, outcome: Outcome) -> Change | None:
 )
 def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     """Spent before the business began: it counts on the first day of letting, if not too long before."""
-    begins = case.begins if allowed(outcome) else None
+    begins = case.begins
     if begins is None or case.day >= begins:
         return None
     years = years_allowed(begins)
@@ -271,6 +267,7 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "ITTOIA 2005 s.57",
     USUAL,
     "read",
+    of={Kind.NETS},
     flips=("what it came back for counts on its own day",),
     keep=("the credit note",),
 )
@@ -290,12 +287,13 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "PIM2505",
     CLEAR,
     "head",
+    of=ALLOWED,
     flips=("the houses belong to different people, who each begin with their own first let",),
     keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:
     """Another house was let already, so readying this one is an ordinary cost of a running business."""
-    begins = None if case.let_before or not allowed(outcome) else case.begins
+    begins = None if case.let_before else case.begins
     if begins is None or case.day < begins:
         return None
     first = case.history.lets.first_let(case.house)
@@ -340,6 +338,7 @@ def gap_years(day: date) -> int:
     "PIM2510; ITTOIA 2005 s.57",
     USUAL,
     "read",
+    of=ALLOWED,
     flips=("it was no longer meant for letting", "you lived there, or put it up for sale"),
     keep=(
         "adverts and letters to agents",
@@ -348,7 +347,7 @@ def gap_years(day: date) -> int:
 )
 def void(case: Case, outcome: Outcome) -> Change | None:
     """Between lets: the letting goes on, unless the owner moved in meanwhile or the gap grew long."""
-    if not case.let_before or not allowed(outcome) or case.because("before sale"):
+    if not case.let_before or case.because("before sale"):
         return None
     lets = case.history.lets
     if lets.let_on(case.house, case.day) or case.place and case.place.sold and not lets.let_after(case.house, case.day):

@@ -20,6 +20,7 @@ SHAPES = frozenset({"altered", "extended", "converted"})
     "TCGA 1992 s.38(1)(b); CG15180",
     CLEAR,
     "read",
+    of={Kind.IMPROVEMENT},
     flips=("a part of it is still there",),
     keep=("photographs from the sale",),
 )
@@ -55,6 +56,7 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
     "TCGA 1992 s.38(1)(b); CG15180; CG15183; Aberdeen Construction v IRC (1978) 52 TC 281",
     CLEAR,
     "read",
+    of=CAPITAL,
     flips=("something of it can be seen in the house when it is sold",),
     keep=(
         "the bills",
@@ -87,6 +89,7 @@ def without_gain(part: Part) -> Part:
     "TCGA 1992 s.39(1)-(2)",
     CLEAR,
     "read",
+    of={Kind.REPAIR, Kind.RUNNING},
     flips=(
         "it was an improvement and no repair",
         "a tribunal takes decorating for a sale as an improvement, as one did in 2015 (Day)",
@@ -95,8 +98,7 @@ def without_gain(part: Part) -> Part:
 )
 def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | None:
     """A repair made for a sale is no cost of the sale, claimed or not."""
-    repairs = any(p.kind in (Kind.REPAIR, Kind.RUNNING) for p in (*outcome.parts, *outcome.cautious))
-    if not case.because("before sale") or not repairs:
+    if not case.because("before sale"):
         return None
     return Change("What is a repair by its nature never counts for the gain, even where the rents do not take it.")
 
@@ -131,6 +133,7 @@ def building_lost(case: Case, outcome: Outcome) -> Change | None:
     "CG15201; Statement of Practice D24; TCGA 1992 s.39(2)",
     USUAL,
     "memory",
+    of={Kind.ACQUISITION},
     flips=("it comes off the rents after all",),
     keep=("a note of why it was no repair",),
 )
