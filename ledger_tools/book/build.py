@@ -173,10 +173,13 @@ _NUMBERED = re.compile(r"\bnumber[ \t]+([^\s,\"#]+)", re.I)  # the same of a pap
 NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
 
-def build(files: Mapping[str, str]) -> Book:
-    """The book of these files (name → text). Order of files and blocks makes no difference to what it says."""
+def build(files: Mapping[str, str], only_errors: bool = False) -> Book:
+    """The book of these files (name → text). Order of files and blocks makes no difference to what it says.
+
+    only_errors: what only raises doubts is not looked for, as figures do not wait for it.
+    """
     with collector_paused():
-        return book_of(*read_files(files))
+        return book_of(*read_files(files), only_errors)
 
 
 def read_files(files: Mapping[str, str]) -> tuple[Index, tuple[Entry, ...]]:
@@ -289,7 +292,7 @@ def _which_house(index: Index, made: Entry) -> None:
     )  # fmt: skip
 
 
-def book_of(index: Index, entries: tuple[Entry, ...]) -> Book:
+def book_of(index: Index, entries: tuple[Entry, ...], only_errors: bool = False) -> Book:
     """The book of these headings and entries, cross-checked."""
     from .checks import check
 
@@ -300,6 +303,6 @@ def book_of(index: Index, entries: tuple[Entry, ...]) -> Book:
         tenancies=named["tenancy"], thing_words=named["thing_kind"], entries=entries,
         unread=frozenset(index.unread),
     )  # fmt: skip
-    problems = sorted([*index.problems, *check(book)], key=lambda p: p.order)
+    problems = sorted([*index.problems, *check(book, only_errors)], key=lambda p: p.order)
     object.__setattr__(book, "problems", tuple(problems))
     return book

@@ -18,6 +18,7 @@ from ..days import Period, day_before, months_after
 from ..money import round_half_up
 from ..record import record
 from .entries import Entry
+from .once import once
 from .world import Book, Rent, Tenancy
 
 DAYS = {"a week": 7, "a fortnight": 14, "every 4 weeks": 28}
@@ -141,6 +142,7 @@ class Receipt:
     line: Entry
 
 
+@once
 def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     """The rent received of each let, in order of day: from its tenants by name, or on the house while it had one let.
     What was kept of a deposit for rent is rent too.
@@ -150,6 +152,7 @@ def receipts(book: Book) -> dict[str, tuple[Receipt, ...]]:
     return _by_let(book, {"received": 1, "repaid": -1, "kept": 1})
 
 
+@once
 def first_lines(book: Book) -> dict[str, date]:
     """The first dated line of the house of each let, of those on or after the day the let began."""
     days: dict[str, list[date]] = defaultdict(list)
@@ -163,6 +166,7 @@ def first_lines(book: Book) -> dict[str, date]:
     return found
 
 
+@once
 def written_off(book: Book) -> dict[str, tuple[Receipt, ...]]:
     """The rent of each let that was given up as lost, in order of day."""
     return _by_let(book, {"wrote off": 1})
@@ -172,12 +176,18 @@ def unplaced(book: Book, house: str) -> tuple[Receipt, ...]:
     """Rent received for a house with lets that fits none of them, or several."""
     if all(let.house != house for let in book.tenancies.values()):
         return ()
-    lines = _lines(book, {"received": 1, "repaid": -1})
     return tuple(
-        receipt
-        for let, head, receipt in lines
-        if not let and house in {home.house for home in receipt.line.homes or head.homes}
+        receipt for head, receipt in _loose(book) if house in {home.house for home in receipt.line.homes or head.homes}
     )
+
+
+@once
+def _loose(book: Book) -> list[tuple[Entry, Receipt]]:
+    """Rent received that fits no let, or several, with its head line."""
+    return [(head, receipt) for let, head, receipt in _lines(book, {"received": 1, "repaid": -1}) if not let]
+
+
+ABOUT_RENT = frozenset({"received", "repaid", "kept", "wrote off"})
 
 
 def _by_let(book: Book, signs: Mapping[str, int]) -> dict[str, tuple[Receipt, ...]]:
@@ -190,11 +200,21 @@ def _by_let(book: Book, signs: Mapping[str, int]) -> dict[str, tuple[Receipt, ..
 
 def _lines(book: Book, signs: Mapping[str, int]) -> Iterator[tuple[str, Entry, Receipt]]:
     """Lines about rent whose verb has a sign: the let ("" where not plain), the head line, the sum."""
-    for entry in book.entries:
-        for line in (entry, *entry.lines):
-            sign = signs.get(line.verb)
-            if sign and line.amount and is_rent(line):
-                yield let_of(book, entry, line), entry, Receipt(entry.day.first, sign * line.total, line)
+    for let, entry, line in _rent_lines(book):
+        sign = signs.get(line.verb)
+        if sign:
+            yield let, entry, Receipt(entry.day.first, sign * line.total, line)
+
+
+@once
+def _rent_lines(book: Book) -> list[tuple[str, Entry, Entry]]:
+    """Lines about rent: the let ("" where not plain), the head line, the line."""
+    return [
+        (let_of(book, entry, line), entry, line)
+        for entry in book.entries
+        for line in ((entry, *entry.lines) if entry.lines else (entry,))
+        if line.verb in ABOUT_RENT and line.amount and is_rent(line)
+    ]
 
 
 # "June rent" is rent of a let, "ground rent" is not; and rent has a few names without the word at the end.

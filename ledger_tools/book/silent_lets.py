@@ -13,6 +13,7 @@ from ..days import Period, TaxYear, day_words
 from ..problems import Level, Problem
 from ..record import record
 from .entries import Entry
+from .once import once
 from .rents import receipts, unplaced, written_off
 from .world import Book, Tenancy
 
@@ -30,6 +31,7 @@ class Silent:
     days: Period
 
 
+@once
 def silent_lets(book: Book) -> tuple[Silent, ...]:
     """Every let and tax year with costs of the house in the book and no rent of that let, paid or given up."""
     costs = _years_with_costs(book)

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 from datetime import date
 from fractions import Fraction
+from typing import Any
 
 from ..days import Period, TaxYear
 from ..problems import Place, Problem
@@ -381,6 +382,7 @@ class Book:
     unread: frozenset[str] = frozenset()  # names and papers told in a block with a mistake: unknown
     _lines: dict[str, list[tuple[int, Entry]]] = field(init=False, repr=False, compare=False, default_factory=dict)
     _lets: dict[str, list[Tenancy]] = field(init=False, repr=False, compare=False, default_factory=dict)
+    kept: dict[object, Any] = field(init=False, repr=False, compare=False, default_factory=dict)  # see once.py
 
     @property
     def years(self) -> tuple[TaxYear, ...]:

@@ -79,10 +79,13 @@ def today() -> date:
     return date.today()
 
 
-def problems_of(path: Path, inside: bool = False) -> tuple[Book | None, list[Problem], dict[str, str]]:
+def problems_of(
+    path: Path, inside: bool = False, only_errors: bool = False
+) -> tuple[Book | None, list[Problem], dict[str, str]]:
     """The book at a path with every problem of it, and its texts; no book where no file could be read.
 
-    inside: its files are named as seen from its folder, not from where the command was given.
+    inside: its files are named as seen from its folder, not from where the command was given. only_errors: doubts are
+    not looked for.
     """
     from ..book.build import build
 
@@ -90,7 +93,7 @@ def problems_of(path: Path, inside: bool = False) -> tuple[Book | None, list[Pro
     texts, problems = texts_of(path, inside)
     if not texts:
         return None, problems, {}
-    book = build(texts)
+    book = build(texts, only_errors)
     return book, [*problems, *book.problems], texts
 
 
@@ -142,7 +145,7 @@ def open_whole(path: Path, inside: bool = False) -> Opened:
     """
     from ..render.problems import draw
 
-    book, problems, texts = problems_of(path, inside)
+    book, problems, texts = problems_of(path, inside, only_errors=True)
     errors = [problem for problem in problems if problem.level is Level.ERROR]
     if errors or book is None:
         if inside:

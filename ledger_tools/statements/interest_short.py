@@ -31,7 +31,10 @@ class Short:
 
 def interest_short(accounts: Accounts, house: str, year: TaxYear) -> Iterator[Short]:
     """The loans of a house with whole months of a year, up to the last line of the book, that are short of interest."""
-    book, loans = accounts.book, accounts.history.loans
+    book = accounts.book
+    if not any(loan.house == house and loan.rates for loan in book.loans.values()):
+        return
+    loans = accounts.history.loans
     last = max((e.day.first for e in book.entries), default=date.min)
     for loan in book.loans.values():
         if loan.house != house or not loan.rates:

@@ -66,6 +66,8 @@ class Loans:
                 if use.untold:
                     self._untold[name].append((entry, use.untold))
             for line in (entry, *entry.lines):
+                if line.verb not in PAYS and not line.facts.of_which:
+                    continue
                 back, interest = self._paid_back(line), self._interest(line)
                 mixed = line if self._mixed(line) else None
                 if back or interest or mixed:
