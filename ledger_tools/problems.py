@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import NamedTuple
 
-from .record import record
+from .record import Word, record
 
 
-class Level(StrEnum):
+class Level(Word):
     """How much it matters: an error stops figures, a doubt should be acted on, a note is for information."""
 
     ERROR = "error"

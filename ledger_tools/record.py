@@ -1,8 +1,10 @@
-"""Records: classes of named values that stay as they were made. Knows nothing of what they hold."""
+"""Records: classes of named values that stay as they were made; and closed lists of words. Knows nothing of what they
+hold."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import TypeVar, dataclass_transform
 
 T = TypeVar("T")
@@ -16,3 +18,10 @@ def record(cls: type[T]) -> type[T]:
     thirty fields cost ten times as much, and a book is made of tens of thousands of them.
     """
     return dataclass(slots=True, unsafe_hash=True)(cls)
+
+
+class Word(StrEnum):
+    """One of a closed list of words, looked up in sets as quickly as the text it is: an enum looks itself up by name,
+    in Python, each time."""
+
+    __hash__ = str.__hash__

@@ -216,7 +216,7 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
                 continue
             statement = reading.statement
             assert statement is not None
-            index.problems += doubled(statement, block, file)
+            index.problems += doubled(statement, block, file, reading.shape)
             if statement.kind == "at":
                 index.headings[file, block.line] = spot.name(statement.head[0])
             elif statement.kind in HEADINGS:

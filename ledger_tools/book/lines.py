@@ -37,6 +37,7 @@ from .entries import (
 )
 
 PLAIN_VERBS = {"mended": "repaired", "fitted": "installed", "painted": "decorated"}
+_new: Any = tuple.__new__  # makes a place in half the time: a book has several to a line
 _ARTICLE = re.compile(r"(?:the|an?|my|our|his|her|their)[ \t]+(?=\S)", re.I)
 
 
@@ -55,7 +56,9 @@ class Spot:
 
     def place(self, said: Any) -> Place:
         """The place of a piece, clause or statement."""
-        return Place(self.file, self.block.text, self.block.line, said.start_pos, said.end_pos)
+        block = self.block
+        made: Place = _new(Place, (self.file, block.text, block.line, said.start_pos, said.end_pos))
+        return made
 
     def name(self, piece: Piece) -> Name:
         """A piece of words as a Name."""
@@ -95,7 +98,10 @@ def things(spot: Spot, clause: Clause) -> tuple[Thing, ...]:
     found = []
     for part in clause.values:
         words = part.values[-1]
-        counts = part.values[0].values if len(part.values) > 1 else ()
+        if len(part.values) == 1:
+            found.append(Thing(bare(words.value), spot.place(words)))
+            continue
+        counts = part.values[0].values
         numbers = [Fraction(p.value) for p in counts if p.type == "NUMBER"]
         found.append(Thing(
             bare(words.value), spot.place(words),

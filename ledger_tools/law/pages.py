@@ -9,10 +9,10 @@ from ledger_tools.days import TaxYear
 from ledger_tools.law.figures import NoFigure
 from ledger_tools.law.load import Table, source, table
 
-from ..record import record
+from ..record import Word, record
 
 
-class Kind(StrEnum):
+class Kind(Word):
     """What sort of entry a box takes."""
 
     INCOME = "income"

@@ -230,10 +230,12 @@ def part_rows(
     if moved is None and verdict.begins is not None and verdict.begins <= head.day.first and part.category:
         moved = verdict.begins  # an advance before the letting began, for a bill that came after
     counts = max(paid, moved) if paid and moved else paid
-    amounts = share(pence, [home.fraction for home in homes]) if homes else [pence]
     who = line.who or head.who
     thing = f"{line.miles} miles" if line.miles is not None else line.thing
-    for house, amount in zip([home.house for home in homes] or [""], amounts, strict=True):
+    parts = [(homes[0].house if homes else "", pence)]
+    if len(homes) > 1:
+        parts = list(zip([h.house for h in homes], share(pence, [h.fraction for h in homes]), strict=True))
+    for house, amount in parts:
         if amount:
             yield Row(
                 house, owed, paid, counts, way(line), amount, part.kind, part.category, part.cgt,

@@ -47,6 +47,7 @@ class Accounts:
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
 
     moved: dict[tuple[str, TaxYear], dict[str, int]] = field(init=False, default_factory=dict)  # see basis_change
+    _sums: dict[tuple[str, TaxYear, str], dict[str, int]] = field(init=False, default_factory=dict)
     _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
     _begun: dict[str, date | None] = field(init=False, default_factory=dict)
     _periods: dict[tuple[str, TaxYear], Period] = field(init=False, default_factory=dict)
@@ -215,6 +216,18 @@ class Accounts:
             pence = self.parts(row, day).get(owner)
             if pence:
                 yield row, day, pence
+
+    def sums(self, owner: str, year: TaxYear, way: str) -> dict[str, int]:
+        """The pence of each category that counts in an owner's year, by the lines of the book alone."""
+        key = (owner, year, way)
+        if key not in self._sums:
+            found: dict[str, int] = {}
+            for row, _, pence in self.of_owner(owner, year, way):
+                category, sign = self.counted(row)
+                if sign:
+                    found[category] = found.get(category, 0) + sign * pence
+            self._sums[key] = found
+        return self._sums[key]
 
     def recovered(self, row: Row) -> bool:
         """Whether a row is what an insurer, or whoever did the harm, paid for a cost that comes off the rents.

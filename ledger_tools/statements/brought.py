@@ -16,7 +16,7 @@ from ..taxes.income.allowance import How
 from ..taxes.income.boxes import Pages, whole_pounds
 from ..taxes.income.finance_costs import adjusted_income, relief
 from .accounts import Accounts
-from .owner_pages import pages, totals, traces, typed
+from .owner_pages import pages, sums, typed
 
 
 @record
@@ -69,8 +69,9 @@ def brought(accounts: Accounts, owner: str, year: TaxYear) -> Brought:
 
 def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
     """An owner's taxable profit of a year in pence, in whole pounds as the pages have it; nil where it is a loss."""
-    came, sums = brought(accounts, owner, year), totals(traces(accounts, owner, year))
-    found = pages(accounts.book.landlords[owner], year, sums, came.loss.pence, came.finance.pence)
+    came = brought(accounts, owner, year)
+    made = sums(accounts, owner, year)
+    found = pages(accounts.book.landlords[owner], year, made, came.loss.pence, came.finance.pence)
     return typed(found, "40")
 
 
@@ -86,8 +87,8 @@ def _told(landlord: Landlord, told: Mapping[TaxYear, int], year: TaxYear, made: 
 def _after(accounts: Accounts, owner: str, year: TaxYear, before: Brought) -> Brought | None:
     """What a year leaves to the next; None where it says nothing: the owner has no line in it, or no pages are held."""
     try:
-        sums = totals(traces(accounts, owner, year))
-        found = pages(accounts.book.landlords[owner], year, sums, before.loss.pence, before.finance.pence)
+        made = sums(accounts, owner, year)
+        found = pages(accounts.book.landlords[owner], year, made, before.loss.pence, before.finance.pence)
     except law.NoFigure:  # what was left then must be told in the book
         return None
     if before == Brought() and not any(box.pence for box in found.boxes.values()):

@@ -18,7 +18,7 @@ from .accounts import Accounts
 from .brought import brought
 from .consider import Choice, Consideration
 from .in_tax import ELSEWHERE
-from .owner_pages import pages, totals, traces
+from .owner_pages import pages, sums
 
 
 @record
@@ -69,9 +69,9 @@ def _saved(accounts: Accounts, owner: str, house: str, choice: Choice) -> Saved 
     if owner not in names:
         return None
     mine = [share(a.sums.off, [f for _, f in parts])[names.index(owner)] for a in choice.answers]
-    came, sums = brought(accounts, owner, year), totals(traces(accounts, owner, year))
+    came, made = brought(accounts, owner, year), sums(accounts, owner, year)
     try:
-        found = pages(landlord, year, sums, came.loss.pence, came.finance.pence)
+        found = pages(landlord, year, made, came.loss.pence, came.finance.pence)
         if found.how is not How.COSTS:
             return None
         profit = _exact(found, "40") - _exact(found, "41")

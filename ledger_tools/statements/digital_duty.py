@@ -18,9 +18,8 @@ def receipts(accounts: Accounts, owner: str) -> dict[TaxYear, int]:
     """An owner's receipts of each tax year of the book in pence, the own share, before any cost."""
     found = {}
     for year in accounts.book.years:
-        rows = accounts.of_owner(owner, year, basis(accounts.book, owner, year))
-        each = ((accounts.counted(row), pence) for row, _, pence in rows)
-        found[year] = sum(sign * pence for (category, sign), pence in each if category in INCOME)
+        sums = accounts.sums(owner, year, basis(accounts.book, owner, year))
+        found[year] = sum(pence for category, pence in sums.items() if category in INCOME)
     return found
 
 

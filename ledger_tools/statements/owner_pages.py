@@ -43,6 +43,14 @@ def corrections(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list
     return found
 
 
+def sums(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
+    """What `totals` makes of `traces`, without the lines themselves."""
+    found = dict(accounts.sums(owner, year, basis(accounts.book, owner, year)))
+    for category, pence in totals(corrections(accounts, owner, year)).items():
+        found[category] = found.get(category, 0) + pence
+    return found
+
+
 def totals(lines: Mapping[str, Sequence[Trace]]) -> dict[str, int]:
     """The pence of each category."""
     return {category: sum(t.pence for t in found) for category, found in lines.items()}

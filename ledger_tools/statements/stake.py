@@ -24,7 +24,7 @@ from ..verdicts.verdict import Kind, Part, Verdict
 from .accounts import INCOME, Accounts, tax_sign
 from .brought import Brought, brought
 from .in_tax import ELSEWHERE, Sums, of_pages
-from .owner_pages import pages, totals, traces
+from .owner_pages import pages, sums
 
 
 @record
@@ -143,14 +143,13 @@ class Stakes:
 
     def _estimate(self, owner: str, year: TaxYear, extra: Sums) -> Estimate | None:
         """The owner's tax of a year with these sums on top of what the boxes hold; None without an estimate."""
-        landlord, (sums, came) = self.accounts.book.landlords[owner], self._base(owner, year)
-        return of_pages(landlord, year, pages(landlord, year, sums, came.loss.pence, came.finance.pence, extra))
+        landlord, (made, came) = self.accounts.book.landlords[owner], self._base(owner, year)
+        return of_pages(landlord, year, pages(landlord, year, made, came.loss.pence, came.finance.pence, extra))
 
     def _base(self, owner: str, year: TaxYear) -> tuple[Sums, Brought]:
         """The owner's sums by category without anything open, and what is brought into the year."""
         if (owner, year) not in self._sums:
-            sums = totals(traces(self.accounts, owner, year))
-            self._sums[owner, year] = sums, brought(self.accounts, owner, year)
+            self._sums[owner, year] = sums(self.accounts, owner, year), brought(self.accounts, owner, year)
         return self._sums[owner, year]
 
 

@@ -6,13 +6,12 @@ Knows nothing of how the book was typed; places travel through as opaque marks.
 from __future__ import annotations
 
 from datetime import date
-from enum import StrEnum
 
 from ..book.items import Item
-from ..record import record
+from ..record import Word, record
 
 
-class Kind(StrEnum):
+class Kind(Word):
     """The answer for a sum of money."""
 
     RUNNING = "running-expense"
@@ -34,7 +33,7 @@ ALLOWED = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC})
 CAPITAL = frozenset({Kind.IMPROVEMENT, Kind.ACQUISITION, Kind.NO_RELIEF})
 
 
-class Cgt(StrEnum):
+class Cgt(Word):
     """What a capital part does for the gain when the house is sold."""
 
     ENHANCEMENT = "enhancement"
@@ -43,7 +42,7 @@ class Cgt(StrEnum):
     NONE = "none"
 
 
-class Confidence(StrEnum):
+class Confidence(Word):
     """How sure: statute or case law agree; what is normally accepted; or honest people differ."""
 
     CLEAR = "clear"
