@@ -182,7 +182,7 @@ class Judging:
         outcome, case, line = _copy(found), self._first[position], self.history.items[position].line
         kinds = outcome.kinds
         for rule in self._changes(line.verb):
-            if rule.of and rule.of.isdisjoint(kinds):
+            if not rule.looks_at(kinds):
                 continue
             assert rule.change is not None
             change = rule.change(case, outcome)

@@ -105,14 +105,14 @@ class _Listening:
 
         def heard(case: Case, outcome: Outcome) -> Change | None:
             if self._inside or case.position != self.position:
-                return change(case, outcome)
+                return change(case, outcome) if rule.looks_at(outcome.kinds) else None
             self._inside = True
-            said = change(case, outcome)
+            said = change(case, outcome) if rule.looks_at(outcome.kinds) else None
             self._inside = False
             self._note(case, True, Asked(rule, said))
             return said
 
-        return replace(rule, change=heard, of=frozenset())  # asked whatever the answer holds
+        return replace(rule, change=heard, of=frozenset())  # those with nothing to look at are told as well
 
     def _note(self, case: Case, after: bool, asked: Asked) -> None:
         """Add to the look going on; another one begins with another house or nature, and once the answer is found."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Set
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -50,6 +50,10 @@ class Rule:
         """When it speaks: the first line of its function's docstring."""
         said = self.tells or (self.ask or self.change or self.compare).__doc__ or ""
         return said.strip().splitlines()[0] if said.strip() else ""
+
+    def looks_at(self, kinds: Set[Kind]) -> bool:
+        """Whether it is to be asked of answers of these kinds."""
+        return not self.of or not self.of.isdisjoint(kinds)
 
     def fired(self, said: Answer | Carved | Remark | Change | Finding) -> Fired:
         """The entry of the path for what it said; an open answer is arguable whatever the rule's confidence."""
