@@ -5,6 +5,7 @@ Records are built while the tables run, no tree is kept. Knows nothing of what t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from functools import cache, lru_cache
 from typing import Any, NamedTuple
@@ -12,7 +13,7 @@ from typing import Any, NamedTuple
 from ..collector import collector_paused
 from .lexer import NOTHING, Lexing, month_number, read_date
 from .records import Clause, Piece, Statement
-from .shapes import Token, filled, filling, tokens_of
+from .shapes import Slot, filled, filling, with_slots
 from .tables import INLINE, KEEP, Tables, tables
 
 __all__ = [
@@ -203,16 +204,13 @@ def _run(lexing: Lexing, made: Tables, stack: list[int], seen: list[Piece] | Non
                 return values[-1]  # type: ignore[no-any-return]
 
 
-class Shape(NamedTuple):
-    """How the blocks of a shape are put together: their tokens, then what to do with these one after the other, each
-    move a size and what builds its record; size 0 takes the next token."""
-
-    tokens: list[Token]
-    moves: list[tuple[int, Build]]
-
+# How the blocks of a shape are put together, step by step: so many of the values so far become a record of this build
+# (1 and more); this very value (AS_IT_IS), or a list to be changed (COPIED); a value of the block at hand (SLOT).
+Step = tuple[int, Any]
+AS_IT_IS, COPIED, SLOT = 0, -1, -2
 
 # Shapes by their text; None where one was seen once, or its tokens hang on what fills it.
-_shapes: dict[str, Shape | None] = {}
+_shapes: dict[str, list[Step] | None] = {}
 MOST_SHAPES = 20_000  # kept, so that a program that runs for days does not grow
 
 
@@ -223,7 +221,7 @@ def read(text: str) -> Reading:
     shape = _shapes.get(key)
     if shape is not None:
         try:
-            return Reading(_put_together(shape, filled(shape.tokens, fills)), None, text, key)
+            return Reading(_put_together(shape, fills), None, text, key)
         except ValueError:
             pass  # a value that means nothing: the long way tells where
     made = tables()
@@ -234,8 +232,8 @@ def read(text: str) -> Reading:
         return Reading(None, _stop(text, found, made), text)
     if len(_shapes) >= MOST_SHAPES:
         _shapes.clear()
-    tokens = tokens_of(seen, fills) if seen else None
-    _shapes[key] = Shape(tokens, _moves(tokens)) if tokens else None
+    tokens = with_slots(seen, fills) if seen else None
+    _shapes[key] = _steps(tokens) if tokens else None
     return Reading(found, None, text, key)
 
 
@@ -245,36 +243,51 @@ def forget() -> None:
     _shapes.clear()
 
 
-def _moves(tokens: list[Token]) -> list[tuple[int, Build]]:
-    """What `_run` does with the values of these tokens, where it is known that they make a statement."""
+def _steps(tokens: list[Piece | Slot]) -> list[Step]:
+    """What `_run` does with these tokens, where it is known that they make a statement; whatever has no slot in it is
+    built here and now."""
     made, builders = tables(), _builders()
-    stack, moves = [made.start], []
-    for kind in (*(token.type for token in tokens), "$END"):
-        while (step := made.steps[stack[-1]][kind]) < 0:
+    stack = [made.start]
+    steps: list[Step] = []
+    for token in (*tokens, Piece("$END", "", 0, 0)):
+        while (step := made.steps[stack[-1]][token.type]) < 0:
             origin, size, build = builders[-step - 1]
             del stack[-size:]
             stack.append(made.gotos[stack[-1]][origin])
             if build is not None:
-                moves.append((size, build))
-            if stack[-1] == made.end and kind == "$END":
-                return moves
+                _add(steps, size, build)
+            if stack[-1] == made.end and token.type == "$END":
+                return steps
         stack.append(step)
-        moves.append((0, _same))
+        steps.append((SLOT, token.type) if isinstance(token, Slot) else (AS_IT_IS, token))
     raise AssertionError(tokens)
 
 
-def _put_together(shape: Shape, pieces: list[Piece]) -> Statement:
+def _add(steps: list[Step], size: int, build: Build) -> None:
+    """Build of the last values; where none of them waits for a block, they are those of the last steps."""
+    if any(kind == SLOT or kind > 0 for kind, _ in steps[-size:]):
+        steps.append((size, build))
+        return
+    built = build([value for _, value in steps[-size:]])
+    steps[-size:] = [(COPIED if type(built) is list else AS_IT_IS, built)]
+
+
+def _put_together(shape: list[Step], fills: list[re.Match[str]]) -> Statement:
     values: list[Any] = []
-    coming = iter(pieces)
-    for size, build in shape.moves:
-        if size > 1:
+    coming = iter(fills)
+    for size, what in shape:
+        if size == AS_IT_IS:
+            values.append(what)
+        elif size == SLOT:
+            values.append(filled(what, next(coming)))
+        elif size == 1:
+            values[-1] = what([values[-1]])
+        elif size > 1:
             children = values[-size:]
             del values[-size:]
-            values.append(build(children))
-        elif size:
-            values[-1] = build([values[-1]])
+            values.append(what(children))
         else:
-            values.append(next(coming))
+            values.append(what[:])
     return values[-1]  # type: ignore[no-any-return]
 
 

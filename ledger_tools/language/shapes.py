@@ -1,7 +1,7 @@
 """The shape of a block: its text without the days, sums, quoted words and numbers of papers that fill it.
 
 A landlord writes the same line month after month, year after year. Blocks of one shape have the same tokens but for
-their values, so that the lexer and the parser need to look at one of them only. Knows no record.
+their values, at the same places, so that the lexer and the parser need to look at one of them only. Knows no record.
 """
 
 from __future__ import annotations
@@ -9,21 +9,17 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from .lexer import value
 from .records import Piece
 from .tables import tables
 
 
-class Token(NamedTuple):
-    """A token of a shape; `filled` where its value comes from the block at hand."""
+class Slot(NamedTuple):
+    """Stands where the block at hand has a value of its own."""
 
     type: str
-    value: Any
-    start: int
-    end: int
-    filled: bool
 
 
 @cache
@@ -35,35 +31,25 @@ def _values() -> re.Pattern[str]:
 
 
 def filling(text: str) -> tuple[str, list[re.Match[str]]]:
-    """The shape of a block's plain text, and what fills it in order."""
+    """The shape of a block's plain text, and what fills it in order: kinds and lengths are part of the shape."""
     found = list(_values().finditer(text))
     parts: list[str] = []
     at = 0
     for match in found:
         start, end = match.span()
-        parts += (text[at:start], "\0", match.lastgroup or "")
+        parts += (text[at:start], f"\0{match.lastgroup}{end - start}")
         at = end
     parts.append(text[at:])
     return "".join(parts), found
 
 
-def tokens_of(pieces: Sequence[Piece], found: Sequence[re.Match[str]]) -> list[Token] | None:
-    """The tokens of a block as its shape has them; None where what fills it is not told apart by tokens of its own."""
+def with_slots(pieces: Sequence[Piece], found: Sequence[re.Match[str]]) -> list[Piece | Slot] | None:
+    """The tokens of a block with slots where it is filled; None where what fills it is no token by itself."""
     fills = {(*match.span(), match.lastgroup) for match in found}
-    tokens = [
-        Token(p.type, p.value, p.start_pos, p.end_pos, (p.start_pos, p.end_pos, p.type) in fills) for p in pieces
-    ]
-    return tokens if sum(token.filled for token in tokens) == len(found) else None
+    tokens = [Slot(p.type) if (p.start_pos, p.end_pos, p.type) in fills else p for p in pieces]
+    return tokens if sum(type(token) is Slot for token in tokens) == len(found) else None
 
 
-def filled(tokens: Sequence[Token], found: Sequence[re.Match[str]]) -> list[Piece]:
-    """The pieces of a block of a shape. ValueError where a value means nothing, such as 30 February."""
-    pieces, moved, at = [], 0, 0
-    for kind, said, start, end, by_block in tokens:
-        if by_block:
-            first, last = found[at].span()
-            pieces.append(Piece(kind, value(kind, found[at][0]), first, last))
-            moved, at = last - end, at + 1
-        else:
-            pieces.append(Piece(kind, said, start + moved, end + moved))
-    return pieces
+def filled(kind: str, by: re.Match[str]) -> Piece:
+    """The piece in a slot of a kind. ValueError where its value means nothing, such as 30 February."""
+    return Piece(kind, value(kind, by[0]), *by.span())
