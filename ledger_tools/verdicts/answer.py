@@ -104,9 +104,9 @@ class Outcome:
     apart: tuple[Part, ...] = ()
 
     @property
-    def kinds(self) -> set[Kind]:
+    def kinds(self) -> frozenset[Kind]:
         """The kinds of either answer."""
-        return {part.kind for part in (*self.parts, *self.cautious)}
+        return frozenset([part.kind for part in (*self.parts, *self.cautious)])
 
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:

@@ -80,7 +80,7 @@ class Judging:
         self.history = history
         self._rules = rules
         self._steps: dict[tuple[str, str, str], tuple[Rule, ...]] = {}
-        self._later: dict[str, tuple[Rule, ...]] = {}
+        self._later: dict[tuple[str, frozenset[Kind]], tuple[tuple[int, Rule], ...]] = {}
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
         self._turn: dict[int, int] = {}  # when an item was first asked for
@@ -180,15 +180,9 @@ class Judging:
         if found is None:
             return None
         outcome, case, line = _copy(found), self._first[position], self.history.items[position].line
-        kinds = outcome.kinds
-        for rule in self._changes(line.verb):
-            if not rule.looks_at(kinds):
-                continue
-            assert rule.change is not None
-            change = rule.change(case, outcome)
-            if change is not None:
-                _take(rule, change, outcome)
-                kinds = outcome.kinds
+        next_one: int | None = 0
+        while next_one is not None:
+            next_one = self._changed(case, outcome, next_one)
         if line.facts.ruling is not None:
             outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
@@ -238,11 +232,27 @@ class Judging:
             found = self._steps[kind, since, verb] = tuple(rule for step in steps for rule in self._rules(step, verb))
         return found
 
-    def _changes(self, verb: str) -> tuple[Rule, ...]:
-        """The rules that change an answer found."""
-        found = self._later.get(verb)
+    def _changed(self, case: Case, outcome: Outcome, first: int) -> int | None:
+        """Ask the rules that change an answer, from a number on, until one does: that of the next; None at the end.
+
+        Which of them look at an answer hangs on the kinds in it, and so is found again after each change.
+        """
+        for number, rule in self._changes(case.verb, outcome.kinds):
+            if number < first:
+                continue
+            assert rule.change is not None
+            change = rule.change(case, outcome)
+            if change is not None:
+                _take(rule, change, outcome)
+                return number + 1
+        return None
+
+    def _changes(self, verb: str, kinds: frozenset[Kind]) -> tuple[tuple[int, Rule], ...]:
+        """The rules that look at answers of these kinds to change them, each with its number among all."""
+        found = self._later.get((verb, kinds))
         if found is None:
-            found = self._later[verb] = tuple(rule for step in ("F", "H") for rule in self._rules(step, verb))
+            rules = enumerate(rule for step in ("F", "H") for rule in self._rules(step, verb))
+            found = self._later[verb, kinds] = tuple((number, rule) for number, rule in rules if rule.looks_at(kinds))
         return found
 
     def _run(self, case: Case) -> Outcome:
@@ -407,13 +417,14 @@ def _verdict(
     answers: tuple[str, ...] = ()
     other: tuple[Part, ...] = ()
     cautious: tuple[Part, ...] = ()
+    ask: tuple[str, ...] = ()
     shown = opened(o.parts, o.cautious) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
         parts, other, cautious = shown, o.parts, o.cautious
         answers = tuple(map(in_words, (o.parts, o.cautious, *((o.third,) if o.third else ()))))
-    offered = o.ask or (() if o.follows else treat_as(o.parts, o.cautious))
-    ask = tuple(dict.fromkeys(offered)) if open_ else ()
+        offered = o.ask or (() if o.follows else treat_as(o.parts, o.cautious))
+        ask = tuple(dict.fromkeys(offered))
     return Verdict(
         item,
         parts,
