@@ -9,8 +9,8 @@ from typing import Any
 from ..days import day_words
 from ..money import plain, pounds
 from ..statements.base_cost import SELLING, BaseCost
-from ..statements.own_costs import percent
-from ..statements.sale import OwnerGain, Sale, Waiting
+from ..statements.passings import percent
+from ..statements.sold import OwnerGain, Part, Sale, Waiting
 from . import json_form
 from .columns import columns
 from .page import Bars, Block, Column, Notes, Page, Row, Section, Sum, Table, Words
@@ -60,7 +60,12 @@ def _said(r: BaseCost) -> Section:
         blocks.append(Section("beside the record", (Table("beside", "Beside the record", RECORD, tuple(beside)),)))
     blocks += [_grew(r)] if len(r.along) > 1 else []
     blocks += [Notes(r.notes)] if r.notes else []
-    return Section(title, (*blocks, *((_sale_said(r.sale),) if r.sale else ())))
+    return Section(title, (*blocks, *map(_sale_said, _sales(r))))
+
+
+def _sales(r: BaseCost) -> tuple[Sale, ...]:
+    """What was passed on, then the sale, if there is one."""
+    return (*r.passed_on, *((r.sale,) if r.sale else ()))
 
 
 def _grew(r: BaseCost) -> Section:
@@ -88,16 +93,25 @@ NOBODY = "Your book does not tell whose the house is: add `owners …`."
 
 
 def _sold(s: Sale) -> str:
+    if s.passed:
+        part = percent(sum((o.part.fraction for o in s.owners), Fraction(0)))
+        return f"{part} passed on on {day_words(s.day)}, worth {pounds(s.price)} (an estimate)"
     said = "Sold" if s.happened else "If it were sold"
     return f"{said} on {day_words(s.day)} for {pounds(s.price)} (an estimate)"
 
 
 def _report(s: Sale) -> str:
+    """By when to report, and which tax year it belongs to: the one runs from completion, the other by the contract."""
     if not (s.owners or s.waiting) or s.report_by is None:
         return ""
+    said = f"Where there is tax to pay, report and pay it by {day_words(s.report_by)}"
+    if s.passed:
+        return f"{said}."
+    if s.exchanged is None:
+        return f"{said}, if {day_words(s.day)} is the day of completion."
     return (
-        f"Where there is tax to pay, report and pay it by {day_words(s.report_by)}, if {day_words(s.day)} is the "
-        "day of completion."
+        f"{said}: the days run from completion on {day_words(s.day)}. The contract of {day_words(s.exchanged)} puts "
+        f"the sale in {s.year}, with the exempt amount and the rates of that day (TCGA 1992 s. 28, from memory)."
     )
 
 
@@ -126,13 +140,13 @@ def _gain(o: OwnerGain, s: Sale) -> Iterator[Row]:
                                    ("improvements", "improvements", d.enhancement))
         if amount
     ]  # fmt: skip
-    yield Row(("price", Sum(d.proceeds)), "price")
+    yield Row(("value of that day" if s.passed else "price", Sum(d.proceeds)), "price")
     yield from costs
     yield Row(("gain" if d.gain >= 0 else "loss", Sum(d.gain)), "gain", "total")  # in whole pounds, so no mere sum
     if o.part.home:
         yield Row(("less relief for days it was your home", Sum(-o.part.home)), "home")
     for p in o.others:
-        yield Row((f"{'gain' if p.left >= 0 else 'loss'} on {p.full}, {day_words(p.contract)}", Sum(p.left)), p.house)
+        yield Row((f"{'gain' if p.left >= 0 else 'loss'} on {_of(p)}, {day_words(p.contract)}", Sum(p.left)), p.house)
     if charge and charge.exempt_used:
         yield Row((f"less the exempt amount of {s.year}", Sum(-charge.exempt_used)), "exempt")
     if charge and charge.losses_used:
@@ -140,6 +154,10 @@ def _gain(o: OwnerGain, s: Sale) -> Iterator[Row]:
     if charge and (charge.taxable or d.gain >= 0):
         said = f"taxable, all sales of {s.year}" if o.others else "taxable"
         yield Row((said, Sum(charge.taxable)), "taxable", "total")
+
+
+def _of(p: Part) -> str:
+    return f"{percent(p.fraction)} of {p.full} passed on" if p.passed else p.full
 
 
 def _tax(o: OwnerGain) -> str:
@@ -178,7 +196,9 @@ def _record(r: BaseCost) -> list[str]:
         out.append("")
     for note in r.notes:
         out += paragraph(note, "  * ", "    ")
-    return out + (_sale(r.sale) if r.sale else [])
+    for s in _sales(r):
+        out += _sale(s)
+    return out
 
 
 def _sale(s: Sale) -> list[str]:
@@ -217,6 +237,7 @@ def _record_json(r: BaseCost) -> dict[str, Any]:
         "gone": json_form.figure(r.gone),
         "open": json_form.figure(r.open),
         "sale": _sale_json(r.sale) if r.sale else None,
+        "passed_on": [_sale_json(s) for s in r.passed_on],
         "notes": list(r.notes),
     }
 
@@ -250,7 +271,8 @@ def _owner_json(o: OwnerGain) -> dict[str, Any]:
         "gain": plain(d.gain),
         "home_relief": plain(o.part.home),
         "other_sales": [
-            {"property": p.house, "contract": p.contract.isoformat(), "gain": plain(p.left)} for p in o.others
+            {"property": p.house, "contract": p.contract.isoformat(), "gain": plain(p.left), "passed_on": p.passed}
+            for p in o.others
         ],
         "earlier_losses_used": plain(o.charge.losses_used) if o.charge else None,
         "exempt_used": plain(o.charge.exempt_used) if o.charge else None,

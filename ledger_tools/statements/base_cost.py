@@ -19,8 +19,11 @@ from ..record import record
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import Accounts, up_to
 from .figures import Figure, Trace, figure, together, words
-from .own_costs import own_costs, passed_notes
-from .sale import Sale, sale
+from .own_costs import Costs, Given, own_costs
+from .passed_told import passed_notes
+from .passings import passings
+from .sale import passed_on, sale
+from .sold import Sale
 
 PURCHASE, FINISHED, ADDED, SELLING = "purchase", "finished", "added", "selling"
 LABELS = {
@@ -37,6 +40,7 @@ class BaseCost:
 
     groups: what counts, by PURCHASE, FINISHED, ADDED and SELLING, money back already off; total: their sum without the
     costs of selling. gone: improvements that can no longer be seen. open: sums that count if they turn out capital.
+    passed_on: what owners passed on at its value, each day by itself.
     """
 
     house: str
@@ -48,6 +52,7 @@ class BaseCost:
     open: Figure
     sale: Sale | None
     notes: tuple[str, ...]
+    passed_on: tuple[Sale, ...] = ()
 
     def pence(self, slug: str) -> int:
         """The sum of one group."""
@@ -73,16 +78,42 @@ def base_cost(book: Book, house: str, day: date, price: int | None = None) -> Ba
 
 def of_accounts(accounts: Accounts, house: str, day: date, price: int | None = None) -> BaseCost:
     """The same from the accounts of the book as it stood at the end of that day."""
-    made, sold = _record(accounts, house, day), accounts.book.properties[house].sold
-    last = min(day, sold.day) if sold else day  # what selling it cost may come after it was sold
+    made = _record(accounts, house, day)
+    costs, book = _costs(accounts, made), accounts.book
+    given = {name: _given(accounts, name, day, costs) for name in book.properties if any(passings(book, name, day))}
+    said = (*passed_notes(book, house, day, own_costs(book, house, day, costs)),) if house in given else ()
+    return replace(
+        made, sale=sale(accounts, house, day, price, costs, given), notes=(*said, *made.notes),
+        passed_on=passed_on(accounts, house, day, costs, given),
+    )  # fmt: skip
+
+
+def _costs(accounts: Accounts, made: BaseCost) -> Costs:
+    """What houses cost by a day, one of whose records is made already."""
+    sold = accounts.book.properties[made.house].sold
+    last = min(made.day, sold.day) if sold else made.day  # what selling it cost may come after it was sold
 
     def costs(name: str, until: date) -> tuple[int, int, int]:
-        found = made if name == house and until >= last else _record(accounts, name, until)
+        found = made if name == made.house and until >= last else _record(accounts, name, until)
         return found.pence(SELLING), found.pence(PURCHASE) + found.pence(FINISHED), found.pence(ADDED)
 
-    book = accounts.book
-    said = passed_notes(book, house, day, own_costs(book, house, day, costs)) if book.properties[house].owners else ()
-    return replace(made, sale=sale(accounts, house, day, price, costs), notes=(*said, *made.notes))
+    return costs
+
+
+def _given(accounts: Accounts, house: str, on: date, costs: Costs) -> tuple[Given, ...]:
+    """What was passed on of a house at its value, each part with what it had cost as the house stood on that day.
+
+    An improvement that was taken out later still counted then, so where there is one the book of that day is asked.
+    """
+    given = own_costs(accounts.book, house, on, costs).given
+    if not given or not _record(accounts, house, on).gone.trail:
+        return given
+    found: list[Given] = []
+    for day in dict.fromkeys(each.day for each in given):
+        then = Accounts(up_to(accounts.book, day))
+        own = own_costs(then.book, house, day, _costs(then, _record(then, house, day)))
+        found += [each for each in own.given if each.day == day]
+    return tuple(found)
 
 
 def _record(accounts: Accounts, house: str, day: date) -> BaseCost:

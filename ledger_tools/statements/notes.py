@@ -25,8 +25,8 @@ from .interest_short import interest_short
 from .loan_ceiling import ceiling_note
 from .lodgers import rent_a_room_told
 from .no_let import no_let_told
-from .own_costs import passed_in_year
 from .owner_pages import pages
+from .passed_told import passed_in_year
 from .rents import due_and_came
 from .shared_income import fractions, income_shared
 from .stopped import stopped, stopped_told

@@ -13,7 +13,7 @@ from ..book.world import Property
 from ..days import Period, TaxYear, day_before, day_words
 from ..taxes.income.owners import form_17_late, late_forms
 from .accounts import Accounts
-from .own_costs import percent
+from .passings import percent
 
 
 def fractions(accounts: Accounts, owner: str, house: str, year: TaxYear) -> set[Fraction]:
