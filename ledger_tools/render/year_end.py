@@ -26,7 +26,9 @@ OF_SALE = "A house sold, for the gain and not for the income: its price, and wha
 
 TICKS = {
     "1": "number of properties let",
+    "2": "letting has stopped, and none is expected next year",
     "3": "some of the income is from jointly let property",
+    "4": "rent a room claimed, and the rents not above the limit",
     "20.2": "accruals used, not the cash basis",
 }
 
@@ -39,6 +41,7 @@ BOXES = (
     Column("box", right=True), Column("what goes in it"), Column("exact", right=True), Column("to type", right=True),
 )  # fmt: skip
 DUE = (Column("day"), Column("what"))
+BLANK = (Column("box", right=True), Column("why it is blank"))
 IN_TAX = (Column("what"), Column("estimate", right=True))
 LINES = (Column("line"), Column("what"), Column("sum", right=True))
 
@@ -50,8 +53,15 @@ def page(s: YearEnd, so_far: str = "") -> Page:
     nobody = Section(said, ())
     owners = tuple(_owner(owner, s) for owner in s.owners)
     later = (Section(f"No pages for {s.year}", tuple(map(Words, s.later))),) if s.later else ()
-    sections = (*owners, *later, _due(s)) if owners else later or (nobody,)
+    sections = (*owners, *later, _blank(s), _due(s)) if owners else later or (nobody,)
     return Page("year-end", f"The tax year {s.year}", sections, s.checked, s.cautions, so_far=so_far)
+
+
+def _blank(s: YearEnd) -> Section:
+    """The boxes that are empty above whatever the book holds, a line each."""
+    title = "Boxes left blank here: fill them by hand if they are yours"
+    rows = tuple(Row((numbers, why), numbers) for numbers, why in s.blank)
+    return Section(title, (Table("blank", title, BLANK, rows, unheaded=True),))
 
 
 def _due(s: YearEnd) -> Section:

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
 RECOVERS = frozenset({"insurance-for-damage", "damages-from-a-wrongdoer"})
+KIT = "investment_allowance"
 INCOME = frozenset({"rent", "other_income", "rent_a_room_rents", "premium", "inducement"})  # what money in adds to
 
 
@@ -223,7 +224,7 @@ class Accounts:
         if key not in self._sums:
             found: dict[str, int] = {}
             for row, _, pence in self.of_owner(owner, year, way):
-                category, sign = self.counted(row)
+                category, sign = self.counted(row, way)
                 if sign:
                     found[category] = found.get(category, 0) + sign * pence
             self._sums[key] = found
@@ -233,16 +234,21 @@ class Accounts:
         """Whether a row is what an insurer, or whoever did the harm, paid for a cost that comes off the rents.
 
         Such a sum is a receipt of the letting on both ways of accounting, and the cost stands whole (ITTOIA 2005 s. 106
-        through the tables of ss. 272, 272ZA; its words from memory). What comes back for a domestic item makes its
+        through the tables of ss. 272, 272ZA). What comes back for a domestic item makes its
         relief smaller.
         """
         if row.kind is not Kind.NETS or row.way != "in" or row.category in ("", "domestic") or row.verdict < 0:
             return False
         return any(fired.decided and fired.slug in RECOVERS for fired in self.verdicts[row.verdict].path)
 
-    def counted(self, row: Row) -> tuple[str, int]:
-        """The category a row counts in for the pages and the updates, and its sign there; 0 where it does not."""
-        return ("other_income", 1) if self.recovered(row) else (row.category, tax_sign(row))
+    def counted(self, row: Row, basis: str) -> tuple[str, int]:
+        """The category a row counts in for the pages and the updates on a basis, and its sign there; 0 where it does
+        not. Owners of one house may account in two ways, so kit of their own is a capital allowance of the one and an
+        expense of the other (ITTOIA 2005 s. 307B)."""
+        if self.recovered(row):
+            return "other_income", 1
+        kit = row.category == KIT and basis == "cash"
+        return "other" if kit else row.category, tax_sign(row)
 
     def parts(self, row: Row, day: date) -> dict[str, int]:
         """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told.

@@ -64,7 +64,7 @@ def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
         for earlier in sorted(y for y in accounts.by_year(way) if y < year):
             for row, _, pence in accounts.of_owner(owner, earlier, way):
                 if row.kind is not Kind.ARGUABLE and _cost(row) not in apart:
-                    category, counts = accounts.counted(row)
+                    category, counts = accounts.counted(row, way)
                     sums[category] += sign * counts * pence
     return dict(sums)
 

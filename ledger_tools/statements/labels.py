@@ -18,7 +18,7 @@ EXPENSES = {
     "travel": "Travel",
     "other": "Other expenses",
     "domestic": "Replacing domestic items",
-    "capital_allowance": "Kit of your own (capital allowances)",
+    "investment_allowance": "Kit of your own",
 }
 FINANCE = {
     "finance_residential": "Finance costs of dwellings",

@@ -264,7 +264,7 @@ def _passed_on(a: About) -> str:
 
 
 def _lodgers(a: About) -> str:
-    return rent_a_room_told(a.accounts.book.landlords[a.owner], a.year, a.sums)
+    return rent_a_room_told(a.accounts, a.owner, a.year, a.sums)
 
 
 def _digital(a: About) -> str:

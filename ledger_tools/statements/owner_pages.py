@@ -15,7 +15,7 @@ from .accounts import Accounts
 from .basis_change import adjustments
 from .figures import Trace, trace
 from .loan_ceiling import cuts
-from .lodgers import told_free
+from .lodgers import lodgers_told
 
 
 def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trace]]:
@@ -24,7 +24,7 @@ def traces(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list[Trac
     found: dict[str, list[Trace]] = defaultdict(list)
     way = basis(accounts.book, owner, year)
     for row, day, pence in accounts.of_owner(owner, year, way):
-        category, sign = accounts.counted(row)
+        category, sign = accounts.counted(row, way)
         if sign:
             found[category].append(trace(row, sign * pence, day))
     for category, moved in corrections(accounts, owner, year).items():
@@ -36,7 +36,7 @@ def corrections(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, list
     """By category, what is no line of the book and counts all the same: a change of basis, a ceiling on loan costs,
     what is told of lodgers."""
     found: dict[str, list[Trace]] = defaultdict(list)
-    lodgers = told_free(accounts.book.landlords[owner], year)
+    lodgers = lodgers_told(accounts, owner, year)
     for corrected in (adjustments(accounts, owner, year), cuts(accounts, owner, year), lodgers):
         for category, moved in corrected.items():
             found[category] += moved

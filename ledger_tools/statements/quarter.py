@@ -89,7 +89,7 @@ def quarter(
     way = basis(accounts.book, owner, year)
     days = _counted(accounts, owner, update)
     rows = list(_within(accounts, owner, way, days))
-    traces = _by_category(accounts, rows)
+    traces = _by_category(accounts, rows, way)
     _correct(accounts, owner, year, update.period, traces)
     if year in landlord.allowance_years:
         traces = {slug: found for slug, found in traces.items() if _field(slug, year).startswith("income.")}
@@ -167,7 +167,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
     """The yearly submission of one owner: replaced domestic items, allowances."""
     landlord = accounts.book.landlords[owner]
     way, allowance = basis(accounts.book, owner, year), year in landlord.allowance_years
-    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)))
+    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)), way)
     _correct(accounts, owner, year, year.period, traces)
     income = came_in(totals(traces), year)
     if allowance and income > 0:
@@ -190,7 +190,7 @@ def yearly(accounts: Accounts, owner: str, year: TaxYear) -> YearlySubmission:
 def may_total(accounts: Accounts, owner: str, year: TaxYear) -> bool:
     """Whether an owner's income of the year is below the sum under which expenses may be sent as one total."""
     way = basis(accounts.book, owner, year)
-    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)))
+    traces = _by_category(accounts, list(accounts.of_owner(owner, year, way)), way)
     return came_in(totals(traces), year) < law.figure("property.consolidated_limit", year).pence
 
 
@@ -215,10 +215,10 @@ def _correct(accounts: Accounts, owner: str, year: TaxYear, period: Period, trac
             traces[slug] = [*traces.get(slug, ()), *here]
 
 
-def _by_category(accounts: Accounts, rows: Rows) -> dict[str, list[Trace]]:
+def _by_category(accounts: Accounts, rows: Rows, way: str) -> dict[str, list[Trace]]:
     found: dict[str, list[Trace]] = defaultdict(list)
     for row, day, pence in rows:
-        category, sign = accounts.counted(row)
+        category, sign = accounts.counted(row, way)
         if sign:
             found[category].append(trace(row, sign * pence, day))
     return found
@@ -256,7 +256,7 @@ def _notes(
     accounts: Accounts, owner: str, update: quarters.Update, before: str, came: Carried, sums: Mapping[str, int]
 ) -> Iterator[str]:
     landlord, year = accounts.book.landlords[owner], update.year
-    if lodgers := rent_a_room_told(landlord, year, sums):
+    if lodgers := rent_a_room_told(accounts, owner, year, sums):
         yield lodgers
     if not update.checked:
         yield f"The days of {year} go beyond what was checked; look them up before you rely on them."

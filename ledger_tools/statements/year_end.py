@@ -18,11 +18,13 @@ from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.verdict import CAPITAL, Cgt, Kind, Verdict, deciding
 from .accounts import INCOME, Accounts, nets_capital
+from .blank_boxes import blank_boxes
 from .brought import brought
 from .checked import checked
 from .due_days import DueDays, due_days, gain_due, in_order, late
 from .figures import Figure, Trace, figure, together, trace
 from .in_tax import InTax, Worth, in_tax, worth
+from .lodgers import box_4
 from .notes import About, let_in, notes
 from .owner_pages import pages, totals, traces
 from .shared_income import fractions
@@ -103,6 +105,7 @@ class YearEnd:
     due: tuple[DueDays, ...]  # the same for every owner
     late: str
     no_landlord: bool = False  # the book names none, so nobody has pages
+    blank: tuple[tuple[str, str], ...] = ()  # boxes that are never filled here, each with the reason
     later: tuple[str, ...] = ()  # of owners without pages, as their letting counts with the next year
 
 
@@ -120,6 +123,7 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
             cautions.setdefault(caution)
     return YearEnd(
         year, owners, tuple(cautions), checked(year), _due(accounts, year), late(year), not accounts.book.landlords,
+        blank_boxes(year),
         tuple(_begins_later(accounts, n, year) for n in accounts.book.landlords if begins_later(accounts, n, year)),
     )  # fmt: skip
 
@@ -215,6 +219,8 @@ def _ticks(accounts: Accounts, owner: str, year: TaxYear, way: str) -> tuple[tup
         ticks.append(("2", "X"))
     if any(0 < part < 1 for house in let for part in parts[house]):
         ticks.append(("3", "X"))
+    if box_4(accounts, owner, year):
+        ticks.append(("4", "X"))
     if way == "accruals" and any(box.number == "20.2" for box in law.pages(year)):
         ticks.append(("20.2", "X"))
     return tuple(ticks)

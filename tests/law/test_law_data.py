@@ -63,8 +63,8 @@ def starts_before_its_source(entry: Entry, source: Entry) -> bool:
 
 def test_nothing_got_lost() -> None:
     """The counts change only when somebody adds or takes away a figure, and then here too."""
-    assert len(load.topics()) == 182
-    assert len(VALUES) == 274
+    assert len(load.topics()) == 183
+    assert len(VALUES) == 275
 
 
 @every_topic

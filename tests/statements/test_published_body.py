@@ -113,11 +113,11 @@ def lodger(claim: str, rent: str) -> tuple[str, str]:
     return head, f"at a\n1 May 2025 received lodger rent £{rent}\n1 May 2025 received rent £20,000.00 from t\n"
 
 
-def test_rent_a_room_is_not_worked_out_and_says_what_to_do() -> None:
+def test_above_the_limit_of_rent_a_room_the_page_says_what_to_do() -> None:
     said = notes(*lodger("", "9,000.00"))
 
-    assert "is not worked out here" in said
-    assert "£7,500.00" in said and "X in box 4" in said and "`claims rent a room £… in 2025-26`" in said
+    assert "£9,000.00, more than the £7,500.00 of box 4" in said
+    assert "`claims rent a room £7,500.00 in 2025-26`" in said
 
 
 def test_what_is_told_as_free_of_tax_stands_in_box_37() -> None:

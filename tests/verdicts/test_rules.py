@@ -78,7 +78,7 @@ COMES: dict[str, Comes] = {
     "tax-taken-off": Comes("90.00 private tax_deducted", "90.00 private"),
     "private": Comes("9.00 private", "9.00 running other"),
     "no-cost-no-claim": Comes("30.00 repair", "30.00 repair"),
-    "business-kit": Comes("90.00 running other", "90.00 none"),
+    "business-kit": Comes("90.00 running investment_allowance", "90.00 none"),
     "buying-or-selling-cost": Comes("400.00 purchase", "400.00 running professional"),
     "lawyer": Comes(
         "300.00 open professional [acquisition]",

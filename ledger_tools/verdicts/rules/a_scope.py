@@ -158,13 +158,12 @@ def business_kit(case: Case) -> Said:
         return None
     if case.verb == "repaired":
         return Answer(case.all(Kind.RUNNING, "other"), "Keeping your own kit going is a running cost.")
-    if case.history.lets.basis(case.house, case.day) == "accruals":
-        return Answer(
-            case.all(Kind.RUNNING, "capital_allowance"),
-            "Kit you use to run your lets is capital, but the tenants do not use it, so capital allowances give the "
-            "cost back.",
-        )
-    return Answer(case.all(Kind.RUNNING, "other"), "On the cash basis, kit you use to run your lets comes off at once.")
+    ways = case.history.lets.bases(case.house, case.day)
+    says = "On the cash basis, kit you use to run your lets comes off at once."
+    if "accruals" in ways:
+        first = says if len(ways) > 1 else "Kit you use to run your lets is capital, and no tenant has the use of it."
+        says = f"{first} By what is owed the annual investment allowance (from memory) gives back all of it at once."
+    return Answer(case.all(Kind.RUNNING, "investment_allowance"), says)
 
 
 @rule(

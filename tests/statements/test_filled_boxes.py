@@ -1,0 +1,148 @@
+"""Boxes of the pages that are seldom used: lodgers, kit of one's own, ticks, and what is said of blank ones."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools import law
+from ledger_tools.book.build import build
+from ledger_tools.days import TaxYear
+from ledger_tools.problems import Level
+from ledger_tools.render.year_end import TICKS, page
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.blank_boxes import blank_boxes
+from ledger_tools.statements.quarter import quarter, yearly
+from ledger_tools.statements.year_end import OwnerYear, year_end
+
+YEAR = TaxYear(2025)
+HOME = """landlord x "X"
+    claims rent a room {claim}in 2025-26
+{people}property a "1 A Street"
+    bought 1 May 2015 for £100,000
+    as bought lettable
+    price normal
+    owners {owners}
+    own home from 1 May 2015
+property b "2 B Street"
+    bought 1 May 2015 for £100,000
+    as bought lettable
+    price normal
+    owners x 100%
+tenancy t at b
+    tenants "T. Enant"
+    periodic from 1 Jun 2015
+    rent £500 a month
+at b
+1 May 2025 received rent £6,000.00 from t
+at a
+"""
+
+
+def accounts(text: str) -> Accounts:
+    made = build({"a.book": text})
+    assert [p.headline for p in made.problems if p.level is Level.ERROR] == []
+    return Accounts(made)
+
+
+def lodger(rent: str, claim: str = "", owners: str = "x 100%", people: str = "") -> Accounts:
+    return accounts(HOME.format(claim=claim, owners=owners, people=people) + rent)
+
+
+def of(made: Accounts, owner: str = "x") -> OwnerYear:
+    return next(o for o in year_end(made, YEAR).owners if o.owner == owner)
+
+
+def pounds(o: OwnerYear) -> dict[str, int]:
+    return {b.number: b.pounds for b in o.boxes}
+
+
+@pytest.mark.parametrize(("rent", "ticked"), [("7,500.00", True), ("7,500.01", False)])
+def test_lodgers_who_paid_no_more_than_the_limit_are_a_tick_in_box_4_and_no_rent(rent: str, ticked: bool) -> None:
+    """£7,500 is the limit, itself within it (SA105 box 4); the rent of the other house stays."""
+    found = of(lodger(f"1 Jul 2025 received lodger rent £{rent}\n"))
+
+    assert (dict(found.ticks).get("4") == "X") is ticked
+    assert pounds(found)["20"] == (6_000 if ticked else 13_500)
+
+
+def test_where_the_home_has_two_owners_the_limit_is_the_half_for_each() -> None:
+    """£3,750 each: £7,500 in all is within it, £7,502 is not."""
+    two = {"owners": "x 50% and y 50%", "people": 'landlord y "Y"\n'}
+
+    assert dict(of(lodger("1 Jul 2025 received lodger rent £7,500.00\n", **two)).ticks).get("4") == "X"
+    assert "4" not in dict(of(lodger("1 Jul 2025 received lodger rent £7,502.00\n", **two)).ticks)
+
+
+def test_a_sum_told_stands_in_box_37_and_ticks_nothing() -> None:
+    found = of(lodger("1 Jul 2025 received lodger rent £5,000.00\n", claim="£5,000 "))
+
+    assert "4" not in dict(found.ticks) and (pounds(found)["20"], pounds(found)["37"]) == (11_000, 5_000)
+
+
+def test_free_rent_of_lodgers_is_in_no_update_either_not_even_before_all_of_it_came() -> None:
+    made = lodger("1 Jul 2025 received lodger rent £2,000.00\n1 Jan 2026 received lodger rent £2,000.00\n")
+
+    for number in (1, 4):
+        assert sum(f.figure.pence for f in quarter(made, "x", YEAR, number).fields) == 6_000_00
+
+
+def test_costs_that_come_off_for_the_lodgers_home_are_told() -> None:
+    """A repair of the home before it was lived in no more: here the home is not told, so its costs come off."""
+    told = HOME.replace("    own home from 1 May 2015\n", "")
+    lines = "1 Jul 2025 received lodger rent £5,000.00\n2 Jul 2025 paid landlord insurance £300.00\n"
+    found = of(accounts(told.format(claim="", owners="x 100%", people="") + lines))
+
+    assert any("£300.00 of costs of the same home come off above" in note for note in found.notes)
+    assert not any("come off above" in note for note in of(lodger(lines)).notes)
+
+
+KIT = """landlord x "X"
+    accounting accruals
+landlord y "Y"
+property a "1 A Street"
+    bought 1 May 2015 for £100,000
+    as bought lettable
+    price normal
+    owners x 50% and y 50%
+tenancy t at a
+    tenants "T. Enant"
+    periodic from 1 Jun 2015
+    rent £500 a month
+at a
+1 May 2025 received rent £6,000.00 from t
+2 May 2025 bought laptop £90.00
+"""
+
+
+def test_kit_of_their_own_is_an_expense_of_one_owner_and_an_allowance_of_the_other() -> None:
+    """ITTOIA 2005 s. 307B: half of £90 by payment in box 29; by what is owed in box 32, once a year."""
+    made = accounts(KIT)
+    x, y = pounds(of(made, "x")), pounds(of(made, "y"))
+
+    assert (x.get("32"), x.get("29"), y.get("32"), y.get("29")) == (45, None, None, 45)
+    assert "allowances.annualInvestmentAllowance" in {f.name for f in yearly(made, "x", YEAR).fields}
+    assert "expenses.other" in {f.name for f in quarter(made, "y", YEAR, 1).fields}
+
+
+def test_every_tick_has_words_and_the_page_of_a_year_in_which_the_last_house_went_can_be_said() -> None:
+    ticks = {box.number for box in law.pages(YEAR) if box.kind == "info" and box.rounding == "none"}
+    sold = KIT.replace("tenancy t", "    sold 10 Feb 2026 for £150,000\ntenancy t")
+
+    assert ticks == set(TICKS)
+    assert dict(of(accounts(sold)).ticks)["2"] == "X" and page(year_end(accounts(sold), YEAR))
+
+
+FILLED = {"1", "2", "3", "4", "20", "20.1", "20.2", "21", "22", "23", "24", "25", "26", "27", "28", "29", "32", "36",
+          "37", "38", "39", "40", "41", "43", "44", "45"}  # fmt: skip
+
+
+@pytest.mark.parametrize("start", range(2016, 2026))
+def test_each_box_of_a_year_is_filled_or_said_to_stay_blank(start: int) -> None:
+    year = TaxYear(start)
+    blank = {box.number for box in law.pages(year) if not box.handled}
+    for numbers, _ in blank_boxes(year):
+        blank |= set() if numbers == "5 to 19" else {*numbers.split(", ")}
+    stands = {box.number for box in law.pages(year)}
+
+    assert blank | (FILLED & stands) == stands
+    assert not blank & FILLED and ("5 to 19" in dict(blank_boxes(year))) is (start < 2025)
