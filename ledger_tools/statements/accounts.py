@@ -237,9 +237,7 @@ class Accounts:
         through the tables of ss. 272, 272ZA). What comes back for a domestic item makes its
         relief smaller.
         """
-        if row.kind is not Kind.NETS or row.way != "in" or row.category in ("", "domestic") or row.verdict < 0:
-            return False
-        return any(fired.decided and fired.slug in RECOVERS for fired in self.verdicts[row.verdict].path)
+        return row.way == "in" and row.verdict >= 0 and recovers(self.verdicts[row.verdict], row)
 
     def counted(self, row: Row, basis: str) -> tuple[str, int]:
         """The category a row counts in for the pages and the updates on a basis, and its sign there; 0 where it does
@@ -276,6 +274,13 @@ def nets_capital(row: Row) -> bool:
 def is_capital(row: Row) -> bool:
     """Whether a row is for the gain, or for no relief at all, and never for the income of a year."""
     return row.kind in CAPITAL or row.kind is Kind.CAPITAL_RECEIPT or nets_capital(row)
+
+
+def recovers(verdict: Verdict, part: Row | Part) -> bool:
+    """Whether a part of a verdict on money in is what was recovered for a cost that comes off the rents."""
+    if part.kind is not Kind.NETS or part.category in ("", "domestic"):
+        return False
+    return any(fired.decided and fired.slug in RECOVERS for fired in verdict.path)
 
 
 def tax_sign(row: Row | Part, way: str = "") -> int:

@@ -21,7 +21,7 @@ from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
 from ..taxes.income.estimate import Estimate
 from ..verdicts.verdict import Kind, Part, Verdict
-from .accounts import INCOME, Accounts, tax_sign
+from .accounts import INCOME, Accounts, recovers, tax_sign
 from .brought import Brought, brought
 from .in_tax import ELSEWHERE, Sums, of_pages
 from .owner_pages import pages, sums
@@ -200,5 +200,9 @@ def _add(sums: Counter[str], parts: tuple[Part, ...], pence: int, verdict: Verdi
     """Put an owner's pence of an answer into the sums by category."""
     if not parts:
         return
+    goes = way(verdict.item.line)
     for part, mine in zip(parts, share(pence, [part.amount for part in parts]), strict=True):
-        sums[part.category] += tax_sign(part, way(verdict.item.line)) * mine
+        if goes == "in" and recovers(verdict, part):  # a receipt, as it is once it is settled
+            sums["other_income"] += mine
+        else:
+            sums[part.category] += tax_sign(part, goes) * mine

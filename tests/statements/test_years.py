@@ -13,6 +13,7 @@ from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.base_cost import base_cost
 from ledger_tools.statements.profit import profit
+from ledger_tools.statements.stake import Stakes
 from ledger_tools.statements.year_end import OwnerYear, year_end
 
 HOUSE = """
@@ -566,6 +567,22 @@ def test_what_is_paid_for_damage_is_a_receipt_beside_the_whole_repair(words: str
     found = boxes(owners(f'landlord x "X"{HOUSE}at a\n{lines}', 2025)["x"])
 
     assert found == {"20": "2460.00", "25": "1700.00", "38": "760.00", "40": "760.00"}
+
+
+def test_an_open_sum_recovered_is_priced_as_it_counts_once_it_is_settled() -> None:
+    """By hand: £900 of rent alone is below the allowance and free. With £600 recovered £1,500 came in, so the repair of
+    £800 counts and £700 is taxed at 20%: £140. If the worktop was better both sums are capital, and nothing is."""
+    head = f'landlord x "X"\n    other income £30,000 in 2025-26{HOUSE}at a\n1 May 2025 received rent £900.00 from t\n'
+    lines = "2 May 2025 replaced worktop £800.00{}\n3 Aug 2025 received insurance £600.00 for worktop\n"
+
+    def tax(words: str) -> int:
+        made = owners(head + lines.format(words), 2025)["x"].in_tax.estimate
+        return made.tax if made else -1
+
+    money = owners(head + lines.format(""), 2025)["x"].open[1]
+    assert money.worth and money.worth.tax == tax(", like for like") - tax(", better") == 140_00
+    (stake,) = Stakes(Accounts(build({"a.book": head + lines.format("")}))).of([money.trace.verdict])
+    assert stake.tax == 140_00
 
 
 def test_the_limits_by_receipts_see_what_was_recovered_for_damage() -> None:
