@@ -74,7 +74,6 @@ def year_end(s: YearEnd) -> dict[str, Any]:
             for d in s.due
         ],
         "late": s.late,
-        "blank": [{"boxes": numbers, "why": why} for numbers, why in s.blank],
         **({"later": list(s.later)} if s.later else {}),
     }
 

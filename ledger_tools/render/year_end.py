@@ -78,9 +78,9 @@ def _owner(o: OwnerYear, s: YearEnd) -> Section:
     rows = (*(Row((number, TICKS[number], "", put), number) for number, put in o.ticks), *map(_box, o.boxes))
     blocks: list[Block] = [Table("boxes", title, BOXES, rows)]
     blocks += [Notes(o.notes)] if o.notes else []
-    blocks.append(_in_tax(o.in_tax))
-    if o.open:
+    if o.open:  # before what the year means in tax, for they change it
         blocks.append(Section("Open questions, in no box above until they are settled", tuple(_questions(o))))
+    blocks.append(_in_tax(o.in_tax))
     return Section(title, (*blocks, *_left_out(o.left_out)))
 
 

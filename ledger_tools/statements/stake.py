@@ -20,7 +20,7 @@ from ..record import record
 from ..taxes.income.bands import rates
 from ..taxes.income.basis import basis
 from ..taxes.income.estimate import Estimate
-from ..verdicts.verdict import Kind, Part, Verdict
+from ..verdicts.verdict import Cgt, Kind, Part, Verdict
 from .accounts import INCOME, Accounts, recovers, tax_sign
 from .brought import Brought, brought
 from .in_tax import ELSEWHERE, Sums, of_pages
@@ -184,15 +184,16 @@ def both_sums(verdict: Verdict, pence: int) -> tuple[Sums, Sums]:
 
 def both_answers(verdict: Verdict) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
     """The open part of a verdict by the favourable and by the cautious answer; what both share is left out."""
-    rest: Counter[tuple[Kind, str]] = Counter()
+    rest: Counter[tuple[Kind, str, Cgt]] = Counter()
     for part in verdict.cautious:
-        rest[part.kind, part.category] += part.amount
+        rest[part.kind, part.category, part.cgt] += part.amount
     better = []
     for part in verdict.other:
-        same = min(part.amount, rest[part.kind, part.category])
-        rest[part.kind, part.category] -= same
+        key = part.kind, part.category, part.cgt
+        same = min(part.amount, rest[key])
+        rest[key] -= same
         if part.amount > same:
-            better.append(Part(part.amount - same, part.kind, part.category))
+            better.append(Part(part.amount - same, *key))
     return tuple(better), tuple(Part(pence, *key) for key, pence in rest.items() if pence)
 
 

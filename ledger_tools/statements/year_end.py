@@ -11,12 +11,12 @@ from decimal import Decimal
 from .. import law
 from ..days import TaxYear, day_words
 from ..ledger.rows import Row
-from ..money import pounds
-from ..record import record
+from ..money import pounds, share
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.asked_once import HouseQuestion
-from ..verdicts.verdict import CAPITAL, Cgt, Kind, Verdict, deciding
+from ..verdicts.engine import in_words
+from ..verdicts.verdict import CAPITAL, Cgt, Kind, Part, Verdict, deciding
 from .accounts import INCOME, Accounts, nets_capital
 from .blank_boxes import blank_boxes
 from .brought import brought
@@ -24,11 +24,12 @@ from .checked import checked
 from .due_days import DueDays, due_days, gain_due, in_order, late
 from .figures import Figure, Trace, figure, together, trace
 from .in_tax import InTax, Worth, in_tax, worth
+from .let_in import let_in
 from .lodgers import box_4
-from .notes import About, let_in, notes
+from .notes import About, notes
 from .owner_pages import pages, totals, traces
 from .shared_income import fractions
-from .stake import both_sums
+from .stake import both_answers, both_sums
 from .stopped import stopped
 
 
@@ -245,15 +246,29 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         both = [_added(one) for one in zip(*answers, strict=True)]
         otherwise, counted = sorted(both, key=lambda sums: (by_profit and _profit(a.year, sums), sums.total()))
         either_way = comes_in and _profit(a.year, counted) == _profit(a.year, otherwise) != 0
+        nothing = not any(counted.values()) and not any(otherwise.values())  # neither answer is of this year's pages
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
         leaders = with_it if comes_in else verdict.follows
         places = tuple(a.accounts.verdicts[leader].item.source for leader in leaders)
         if_so = "off the rents" if not comes_in else "income" if INCOME & counted.keys() else "off a cost"
         yield OpenItem(
-            t, "" if comes_in else box, verdict.answers, verdict.ask, value, comes_in,
-            "either way" if either_way else if_so, places, asked.get(t.verdict),
+            t, "" if comes_in else box, _answers(verdict, t.pence), verdict.ask, value, comes_in,
+            "either way" if either_way or nothing else if_so, places, asked.get(t.verdict),
         )  # fmt: skip
+
+
+def _answers(verdict: Verdict, pence: int) -> tuple[str, ...]:
+    """The answers in words, of the open part alone and of the owner's pence of it where they name sums."""
+    both = both_answers(verdict)
+    if len(verdict.answers) != len(both):
+        return verdict.answers
+    return tuple(in_words(_scaled(parts, pence)) for parts in both)
+
+
+def _scaled(parts: Sequence[Part], pence: int) -> tuple[Part, ...]:
+    mine = share(pence, [part.amount for part in parts])
+    return tuple(replace(part, amount=amount) for part, amount in zip(parts, mine, strict=True))
 
 
 def _came_in(accounts: Accounts, open_: Iterable[OpenItem]) -> Iterator[str]:

@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from ledger_tools.days import TaxYear
-from ledger_tools.statements.notes import let_in
+from ledger_tools.statements.let_in import let_in
 from tests.ledger.books import HOUSE, SECOND, balance, pages, told, work
 
 BOTH = pytest.mark.parametrize("basis", ["cash", "accruals"])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from ledger_tools import law
@@ -15,6 +17,7 @@ from ledger_tools.statements.quarter import quarter, yearly
 from ledger_tools.statements.year_end import OwnerYear, year_end
 
 YEAR = TaxYear(2025)
+HARBOUR = Path(__file__).parents[2] / "sample_books" / "harbour"
 HOME = """landlord x "X"
     claims rent a room {claim}in 2025-26
 {people}property a "1 A Street"
@@ -146,3 +149,23 @@ def test_each_box_of_a_year_is_filled_or_said_to_stay_blank(start: int) -> None:
 
     assert blank | (FILLED & stands) == stands
     assert not blank & FILLED and ("5 to 19" in dict(blank_boxes(year))) is (start < 2025)
+
+
+OPEN = HOME.format(claim="", owners="x 75% and y 25%", people='landlord y "Y"\n').replace("    own home from 1 May 2015\n", "")
+
+
+def test_an_open_sum_of_which_neither_answer_is_on_the_pages_is_worth_nothing_either_way() -> None:
+    told = OPEN.replace("in 2025-26\n", "in 2025-26\n    other income £30,000 in 2025-26\n", 1)
+    made = accounts(told + "1 Jul 2025 replaced worktop £600.00\n2 Jul 2025 installed bike store £380.00, loose\n")
+    worktop, store = of(made).open
+
+    assert (worktop.if_so, store.if_so) == ("off the rents", "either way")
+
+
+def test_the_answers_of_an_open_sum_are_about_what_is_open_of_it() -> None:
+    """Of £3,900 for windows £400 were worn since the house was got, so £3,500 is open, £2,625 of it Morwenna's: neither
+    answer speaks of the £400 that is no question."""
+    made = Accounts(build({p.name: p.read_text(encoding="utf-8") for p in HARBOUR.glob("*.book")}))
+    (windows,) = (i for i in of(made, "morwenna").open if i.trace.words.startswith("replaced windows"))
+
+    assert windows.trace.pence == 2_625_00 and not any("£" in answer for answer in windows.answers)
