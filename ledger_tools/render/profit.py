@@ -36,6 +36,12 @@ def _house(s: HouseProfit, lines: bool, months: Sequence[Month]) -> Section:
     let = f"let {s.days_let} of {s.days_held} days held" if s.days_held else "not held in this year"
     sub = f"({let})" if s.house else "(the sum of all houses)"
     blocks: list[Block] = [Table("profit", f"Profit of {s.full}, {s.year}", COLUMNS, _rows(s, lines))]
+    if s.days != s.year.period:
+        blocks.append(Words(f"The days from {s.days} stand for {s.year}, as the accounts of its owners have it."))
+    if s.differ:
+        theirs = " and ".join(s.differ)
+        said = f"For {theirs} other days stand for {s.year}; `year-end` goes by those, and this page does not."
+        blocks.append(Words(said))
     if s.finance.money.trail and s.house:
         blocks.append(Words("Finance costs of dwellings do not come off the rents for tax: they earn a tax reduction."))
     if s.rent_due != s.rent_came and s.house:

@@ -196,6 +196,12 @@ class Accounts:
             self._bases[key] = "accruals" if told == {"accruals"} else "cash"
         return self._bases[key]
 
+    def house_period(self, house: str, year: TaxYear) -> Period:
+        """The days that stand for a house's year: those of its owners where they agree, else 6 April to 5 April."""
+        names = [name for name, _ in self.shares(house, year.period.last) if name in self.book.landlords]
+        told = {self.period(name, year) for name in names}
+        return told.pop() if len(told) == 1 else year.period
+
     def deducted_before(self, owner: str, row: Row, day: date) -> bool:
         """Whether a cost that is for a day was deducted in an earlier year, when the owner accounted by payment.
 

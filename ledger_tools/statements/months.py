@@ -5,8 +5,9 @@ Rents are paid by calendar months, so the year is cut at the first of each. Know
 
 from __future__ import annotations
 
-from ..days import Period, TaxYear, month_period
-from ..record import record
+from dataclasses import dataclass
+
+from ..days import Period, month_period
 from .accounts import Accounts
 from .figures import Figure, figure
 from .profit import HouseProfit, days_in
@@ -27,15 +28,16 @@ def months(accounts: Accounts, of: HouseProfit) -> tuple[Month, ...]:
     """The months of a profit statement; their rents add up to its rents, their days to its days."""
     rents = [t for line in of.income if line.slug == "rent" for t in line.money.trail]
     found = []
-    for period in calendar_months(of.year):
+    for period in calendar_months(of.days):
         held, let = days_in(accounts, of.house, period)
         found.append(Month(period, figure("rent", "Rents", (t for t in rents if t.day in period)), held, held - let))
     return tuple(found)
 
 
-def calendar_months(year: TaxYear) -> tuple[Period, ...]:
-    """A tax year cut at the first of each month: part of an April, eleven months, the first days of an April."""
-    first = year.period.first
-    months = range(first.month - 1, first.month + 12)
+def calendar_months(days: Period) -> tuple[Period, ...]:
+    """Some days cut at the first of each month: of a tax year part of an April, eleven months, and the first days of an
+    April."""
+    first, last = days.first, days.last
+    months = range(first.month - 1, (last.year - first.year) * 12 + last.month)
     whole = [month_period(first.year + month // 12, month % 12 + 1) for month in months]
-    return tuple(part for month in whole if (part := month.overlap(year.period)))
+    return tuple(part for month in whole if (part := month.overlap(days)))

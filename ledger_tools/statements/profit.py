@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
 
 from ..days import Period, TaxYear
@@ -49,23 +50,27 @@ class HouseProfit:
     days_let: int
     rent_due: int  # pence of rent that fell due in the year of lets that tell a rent, and what came in of it
     rent_came: int
+    days: Period  # the days that stand for the year, where its owners' accounts end on 31 March
+    differ: tuple[str, ...] = ()  # owners for whom other days stand for it, where they do not agree
 
 
 def profit(accounts: Accounts, house: str, year: TaxYear, on: date | None = None) -> HouseProfit:
     """The profit statement of a house of the book; with "" the sum of the statements of all its houses.
 
     By money a line holds what was paid or received in the year; by tax what the return takes on the basis of the
-    house's owners (by payment unless all of them chose what is owed). What falls due after `on` is not due yet.
+    house's owners (by payment unless all of them chose what is owed). Both go by the days that stand for the year of
+    all its owners. What falls due after `on` is not due yet.
     """
+    days = {h: accounts.house_period(h, year) for h in ([house] if house else ["", *accounts.book.properties])}
     paid = [
         (r, r.paid)
         for r in accounts.rows
-        if r.paid and r.paid in year.period and house in ("", r.house) and r.verb != "drove"  # miles move no money
+        if r.paid and r.house in days and r.paid in days[r.house] and r.verb != "drove"  # miles move no money
     ]
     taxed = [
         (r, d)
-        for h in ([house] if house else ["", *accounts.book.properties])
-        for r, d in accounts.in_year(accounts.house_basis(h, year), year)
+        for h, period in days.items()
+        for r, d in accounts.in_period(accounts.house_basis(h, year), period)
         if r.house == h
     ]
     lines = {slug: _line(slug, label, paid, taxed) for slug, label in LABELS.items()}
@@ -89,12 +94,28 @@ def profit(accounts: Accounts, house: str, year: TaxYear, on: date | None = None
         total("result-money", "Left over in money", [line.money for line in every], signs),
         total("result-tax", "Result for tax", [line.tax for line in every], signs),
     )  # fmt: skip
-    held, let = days_in(accounts, house, year.period)
+    each = [days_in(accounts, h, period) for h, period in days.items() if h]
+    rents = [due_and_came(accounts.book, h, period, on) for h, period in days.items() if h]
     full = accounts.book.properties[house].full if house else "All houses"
     return HouseProfit(
         house, full, year, income, expenses, finance, works, open_, open_in, waiting, result, _below(accounts, paid),
-        held, let, *due_and_came(accounts.book, house, year, on),
+        sum(h for h, _ in each), sum(let for _, let in each), sum(due for due, _ in rents), sum(c for _, c in rents),
+        _of_all(days, year), _differ(accounts, house, year) if house else (),
     )  # fmt: skip
+
+
+def _of_all(days: Mapping[str, Period], year: TaxYear) -> Period:
+    """The days of a statement: those of its houses where they agree, else 6 April to 5 April."""
+    told = {period for house, period in days.items() if house}
+    return told.pop() if len(told) == 1 else year.period
+
+
+def _differ(accounts: Accounts, house: str, year: TaxYear) -> tuple[str, ...]:
+    """The owners of a house for whom other days stand for the year than in its statement."""
+    days = accounts.house_period(house, year)
+    people = accounts.book.landlords
+    names = [name for name, _ in accounts.shares(house, year.period.last) if name in people]
+    return tuple(people[name].full for name in names if accounts.period(name, year) != days)
 
 
 Dated = Iterable[tuple[Row, date]]

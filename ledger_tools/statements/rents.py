@@ -14,7 +14,7 @@ from ..book.deposits import DepositAccount, deposit_account
 from ..book.entries import Entry
 from ..book.rents import Receipt, first_lines, let_of, receipts, unplaced, written_off
 from ..book.world import Book, Tenancy
-from ..days import TaxYear, day_words
+from ..days import Period, day_words
 from ..ledger.open_bills import open_bills
 from ..money import pounds
 from ..record import record
@@ -108,20 +108,20 @@ def _shown(made: LetRents, on: date) -> bool:
     return let.first_day is not None and let.first_day <= on and (let.last_day is None or let.last_day + SHOWN >= on)
 
 
-def due_and_came(book: Book, house: str, year: TaxYear, on: date | None = None) -> tuple[int, int]:
-    """The rent of a house ("" for all) that fell due in a tax year, and what came in of it, in pence; up to a day.
+def due_and_came(book: Book, house: str, days: Period, on: date | None = None) -> tuple[int, int]:
+    """The rent of a house ("" for all) that fell due on some days, and what came in then, in pence; up to a day.
 
     Lets that tell no rent are left out of both.
     """
     came, lost, noted = receipts(book), written_off(book), first_lines(book)
-    until = min(year.period.last, on or year.period.last)
+    until = min(days.last, on or days.last)
     due = received = 0
     for let in book.tenancies.values():
         if house in ("", let.house) and let.rents:
             rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), until, noted.get(let.name))
             if rent:
-                due += sum(d.pence for d in rent.due if d.day in year.period)
-                received += sum(r.pence for r in rent.came if r.day in year.period)
+                due += sum(d.pence for d in rent.due if d.day in days)
+                received += sum(r.pence for r in rent.came if r.day in days)
     return due, received
 
 

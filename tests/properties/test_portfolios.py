@@ -141,7 +141,7 @@ def test_all_money_that_moved_stands_somewhere_on_the_statement(text: str) -> No
     accounts = worked(text)
     for year in accounts.book.years:
         s = profit(accounts, "", year)
-        moved = (r for r in accounts.rows if r.paid and r.paid in year.period)
+        moved = (r for r in accounts.rows if r.paid and r.paid in accounts.house_period(r.house, year))
         net = sum(r.pence if r.way == "in" else -r.pence for r in moved)
 
         assert s.result.money.pence + sum(figure.pence for figure in s.below) == net

@@ -151,7 +151,8 @@ def test_each_box_of_a_year_is_filled_or_said_to_stay_blank(start: int) -> None:
     assert not blank & FILLED and ("5 to 19" in dict(blank_boxes(year))) is (start < 2025)
 
 
-OPEN = HOME.format(claim="", owners="x 75% and y 25%", people='landlord y "Y"\n').replace("    own home from 1 May 2015\n", "")
+SHARED = HOME.format(claim="", owners="x 75% and y 25%", people='landlord y "Y"\n')
+OPEN = SHARED.replace("    own home from 1 May 2015\n", "")
 
 
 def test_an_open_sum_of_which_neither_answer_is_on_the_pages_is_worth_nothing_either_way() -> None:

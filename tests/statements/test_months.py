@@ -16,7 +16,7 @@ from .test_profit import house, work
 @pytest.mark.parametrize("start", [2023, 2024, 2025])
 def test_the_months_cover_the_year_once(start: int) -> None:
     year = TaxYear(start)
-    found = calendar_months(year)
+    found = calendar_months(year.period)
 
     assert len(found) == 13 and sum(p.days for p in found) == year.period.days
     assert (found[0].first, found[0].last) == (date(start, 4, 6), date(start, 4, 30))

@@ -14,7 +14,9 @@ from ledger_tools.render import json_form
 from ledger_tools.render.profit import page
 from ledger_tools.render.text import draw
 from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.months import months
 from ledger_tools.statements.profit import HouseProfit, profit
+from ledger_tools.statements.year_end import year_end
 
 
 def house(name: str, first_let: str = "1 Jun 2015", more: str = "", let: str = "") -> str:
@@ -220,3 +222,37 @@ def test_works_that_the_purchase_holds_stand_apart_from_it() -> None:
     below = {f.label: plain(f.pence) for f in profit(work(f'landlord x "X"\n{text}{lines}'), "a", TaxYear(2015)).below}
 
     assert below == {"Purchase": "-100900.00", "Purchase, works that finished it": "-7850.00"}
+
+
+MARCH = """1 Apr 2025 received rent £1.00 from t-a
+5 Apr 2025 received rent £2.00 from t-a
+6 Apr 2025 received rent £4.00 from t-a
+31 Mar 2026 received rent £8.00 from t-a
+1 Apr 2026 received rent £16.00 from t-a
+"""
+
+
+def test_the_year_of_a_house_goes_by_the_accounts_of_its_owners() -> None:
+    """ITTOIA 2005 s. 275B: with accounts to 31 March the days from 1 April 2025 to 31 March 2026 stand for 2025-26, in
+    money, for tax and of the days let; by the pages of the year too."""
+    x = X + "    accounts to 31 march from 2024-25\n"
+    march, april = work(x + house("a") + MARCH), work(X + house("a") + MARCH)
+
+    assert results(march, "a", 2025) == results(march, "", 2025) == ("15.00", "15.00")
+    assert results(april, "a", 2025) == ("28.00", "28.00")
+    (owner,) = year_end(march, TaxYear(2025)).owners
+    assert next(b.figure.pence for b in owner.boxes if b.number == "20") == 15_00
+    said = drawn(profit(march, "a", TaxYear(2025)))
+    assert "The days from 1 Apr 2025 to 31 Mar 2026 stand for 2025-26" in said
+    assert "stand for" not in drawn(profit(april, "a", TaxYear(2025)))
+    assert [m.period.first.isoformat() for m in months(march, profit(march, "a", TaxYear(2025)))][::11] == [
+        "2025-04-01", "2026-03-01",
+    ]  # fmt: skip
+
+
+def test_where_owners_accounts_end_on_different_days_the_page_keeps_to_the_tax_year_and_says_so() -> None:
+    people = X + '    accounts to 31 march from 2024-25\nlandlord y "Yara"\n'
+    made = work(people + house("a", more="owners x 50% and y 50%") + MARCH)
+
+    assert results(made, "a", 2025) == ("28.00", "28.00")
+    assert "For X other days stand for 2025-26" in drawn(profit(made, "a", TaxYear(2025)))

@@ -164,9 +164,10 @@ def test_a_year_of_rent_in_the_profit_statement() -> None:
     """Eleven firsts of a month from 1 June 2021 to 1 April 2022: £10,450 fell due; by 1 July two of them."""
     made = book("    rent £950 a month\n", "1 Jul 2021 received rent £8,000.00 from t\n")
     year = TaxYear(2021)
+    days = year.period
 
-    assert due_and_came(made.book, "a", year) == due_and_came(made.book, "", year) == (10_450_00, 8_000_00)
-    assert due_and_came(made.book, "a", year, date(2021, 7, 1)) == (1_900_00, 8_000_00)
+    assert due_and_came(made.book, "a", days) == due_and_came(made.book, "", days) == (10_450_00, 8_000_00)
+    assert due_and_came(made.book, "a", days, date(2021, 7, 1)) == (1_900_00, 8_000_00)
     found = profit(made, "a", year)
     assert (found.rent_due, found.rent_came) == (10_450_00, 8_000_00)
     assert found.income[0].money.pence == 8_000_00

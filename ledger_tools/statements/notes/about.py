@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from ...days import TaxYear
+from ...days import Period, TaxYear
 from ...taxes.income.boxes import Pages
 from ..accounts import Accounts
 from ..brought import Brought
@@ -24,3 +24,8 @@ class About:
     came: Brought
     sums: Mapping[str, int] = field(default_factory=dict)  # pence by category, as the pages were made of
     on: date | None = None  # rents that fall due later are not due yet
+
+    @property
+    def days(self) -> Period:
+        """The days that stand for the owner's year."""
+        return self.accounts.period(self.owner, self.year)

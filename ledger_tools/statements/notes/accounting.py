@@ -14,7 +14,7 @@ from .about import About
 
 def _days(a: About) -> str:
     """Where other days than those from 6 April to 5 April stand for the year."""
-    days, year = a.accounts.period(a.owner, a.year), a.year
+    days, year = a.days, a.year
     if days == year.period:
         return ""
     begun = a.accounts.begun(a.owner)
@@ -46,7 +46,7 @@ def _cash_limit(a: About) -> str:
 def _let_for(a: About) -> int:
     """How many days of the year the owner's letting went on, from its beginning to the day the last house went, as far
     as that is told."""
-    days = a.accounts.period(a.owner, a.year)
+    days = a.days
     last = stopped(a.accounts, a.owner, a.year)
     last = last if last and last in days else days.last
     return (last - min(max(a.accounts.begun(a.owner) or days.first, days.first), last)).days + 1

@@ -37,7 +37,7 @@ def _rents_silent(a: About) -> str:
     each = [
         f"{one.let.name} ({day_words(one.days.first)} to {day_words(one.days.last)}, at {one.let.house})"
         for one in silent(a)
-        if one.year == a.year and not due_and_came(a.accounts.book, one.let.house, a.year, a.on)[0]
+        if one.year == a.year and not due_and_came(a.accounts.book, one.let.house, a.days, a.on)[0]
     ]
     if not each:
         return ""
@@ -52,7 +52,7 @@ def _rents_missing(a: About) -> str:
     if a.way != "cash":
         return ""
     mine = {house: fractions(a.accounts, a.owner, house, a.year) for house in a.accounts.book.properties}
-    sums = {house: due_and_came(a.accounts.book, house, a.year, a.on) for house, parts in mine.items() if any(parts)}
+    sums = {house: due_and_came(a.accounts.book, house, a.days, a.on) for house, parts in mine.items() if any(parts)}
     short = {house: (due, came) for house, (due, came) in sums.items() if came < due}
     if not short:
         return ""
@@ -84,7 +84,7 @@ def _unpaid(a: About) -> str:
     """Bills of the owner's houses, by their share, that were not paid when the year ended."""
     if a.way != "cash":
         return ""
-    last, total = a.accounts.period(a.owner, a.year).last, 0
+    last, total = a.days.last, 0
     for row in a.accounts.rows:
         if row.way != "out" or row.verdict < 0 or row.kind is Kind.IGNORED or row.verb in ("billed", "charged"):
             continue  # a council's bill is often changed and its instalments are told by themselves
@@ -103,7 +103,7 @@ def _council_bills(a: About) -> str:
     """By what is owed: council tax bills of the year that were not paid in full, for the council may have cut them."""
     if a.way != "accruals":
         return ""
-    book, days, open_ = a.accounts.book, a.accounts.period(a.owner, a.year), open_bills(a.accounts.rows, date.max)
+    book, days, open_ = a.accounts.book, a.days, open_bills(a.accounts.rows, date.max)
     bills = {e.source for e in book.entries if e.verb == "billed" and e.day.first in days and is_council_tax(book, e)}
     left = {key: pence for key, pence in open_.items() if key[0] in bills}
     left = {key: pence for key, pence in left.items() if any(fractions(a.accounts, a.owner, key[1], a.year))}
@@ -121,7 +121,7 @@ def _agent_holds(a: About) -> str:
     """Rent counts when the agent has it, which may be before the agent pays it over."""
     if a.way != "cash":
         return ""
-    last, late = a.accounts.period(a.owner, a.year).last, []
+    last, late = a.days.last, []
     for entry in a.accounts.book.entries:
         if entry.verb == "banked" and last < entry.day.first <= last + timedelta(days=30):
             houses = {home.house for line in (entry, *entry.lines) for home in line.homes}
