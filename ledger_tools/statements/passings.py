@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from ..book.couples import married
 from ..book.world import Book
 from ..days import day_before
-from ..taxes.income.owners import married
 
 
 @dataclass(frozen=True, slots=True)

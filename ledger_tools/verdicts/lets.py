@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 from functools import cached_property
 
+from ..book.couples import spouses
 from ..book.items import Item
 from ..book.world import Book, Landlord, Spell
 from ..days import TaxYear
@@ -225,8 +226,15 @@ class Lets:
         return next(iter(told)) if len(told) == 1 else ""
 
     def bases(self, house: str, day: date) -> frozenset[str]:
-        """The ways of accounting the owners on a day have told, "" among them for who told none."""
-        return frozenset(landlord.basis(TaxYear.of(day)) for landlord in self._owners(house, day))
+        """The ways of accounting of the owners on a day, as told, "" among them for who told none. Whoever shares the
+        house with a spouse on accruals, without a Form 17, is on accruals too (ITTOIA 2005 s. 271A, condition C)."""
+        owners, year = self._owners(house, day), TaxYear.of(day)
+        told = {one.name: one.basis(year) for one in owners}
+        found = self._book.properties.get(house)
+        if found and not found.form_17 and "accruals" in told.values():
+            for name, spouse in spouses(self._book, list(told), day).items():
+                told[name] = "accruals" if told[spouse] == "accruals" else told[name]
+        return frozenset(told.values())
 
     def _owners(self, house: str, day: date) -> list[Landlord]:
         """The landlords who own a house on a day; all of the book where it does not say."""

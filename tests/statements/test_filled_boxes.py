@@ -170,3 +170,20 @@ def test_the_answers_of_an_open_sum_are_about_what_is_open_of_it() -> None:
     (windows,) = (i for i in of(made, "morwenna").open if i.trace.words.startswith("replaced windows"))
 
     assert windows.trace.pence == 2_625_00 and not any("£" in answer for answer in windows.answers)
+
+
+SOFA = KIT.replace("2 May 2025 bought laptop £90.00\n", "") + (
+    "1 May 2024 replaced sofa £400.00, like for like\n    old one scrapped\n3 Feb 2026 sold sofa £80.00\n"
+)
+
+
+def test_an_item_that_had_relief_leaves_by_the_owners_ways_of_accounting() -> None:
+    """ITTOIA 2005 ss. 307E, 271A condition C: by payment what it brings is income; by what is owed it is open, and so it
+    is for her husband too; strangers who account in two ways are told."""
+    married = SOFA.replace('landlord y "Y"\n', 'landlord y "Y"\n    married to x\n')
+    strangers, couple = accounts(SOFA), accounts(married)
+
+    assert [len(of(couple, name).open) for name in "xy"] == [1, 1]
+    assert [len(of(strangers, name).open) for name in "xy"] == [0, 0] and pounds(of(strangers, "y"))["20"] == 3_040
+    said = [fired.says for verdict in strangers.verdicts for fired in verdict.path if fired.decided]
+    assert any("For an owner on accruals it is income only if" in words for words in said)

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from ... import law
+from ...book.couples import spouses
 from ...book.world import Book, Property
 from ...days import TaxYear, day_words
 from ...problems import Level, Problem
@@ -28,32 +29,15 @@ class Shares:
 def tax_shares(book: Book, house: str, day: date) -> Shares:
     """The shares of a house's income on a day. Empty where the book tells no owner."""
     owned = book.owners_on(house, day)
-    spouses = _spouses(book, [name for name, _ in owned], day)
-    if not spouses:
+    couple = spouses(book, [name for name, _ in owned], day)
+    if not couple:
         return Shares(owned, "by the shares owned")
     declared = _declared(book, house, day)
     if declared is not None:
         return Shares(owned, f"by the shares owned, as declared on Form 17 ({declared.isoformat()})")
-    joint = {name: sum(f for other, f in owned if other in (name, spouses[name])) for name in spouses}
+    joint = {name: sum(f for other, f in owned if other in (name, couple[name])) for name in couple}
     parts = tuple((name, Fraction(joint[name]) / 2 if name in joint else fraction) for name, fraction in owned)
     return Shares(parts, "spouses half each of what they hold jointly (ITA 2007 s. 836), no Form 17 in force")
-
-
-def _spouses(book: Book, owners: list[str], day: date) -> dict[str, str]:
-    """The spouse of each owner who is married to another owner on a day; told on either side is enough."""
-    found: dict[str, str] = {}
-    for name in owners:
-        landlord = book.landlords.get(name)
-        if landlord is None or landlord.spouse not in owners or (landlord.married_from or date.min) > day:
-            continue
-        if landlord.spouse != name and not {name, landlord.spouse} & set(found):
-            found |= {name: landlord.spouse, landlord.spouse: name}
-    return found
-
-
-def married(book: Book, one: str, other: str, day: date) -> bool:
-    """Whether two people are spouses or civil partners on a day, as the book tells of either."""
-    return _spouses(book, [one, other], day).get(one) == other
 
 
 def halved_with(book: Book, owner: str, year: TaxYear) -> str:
@@ -62,9 +46,9 @@ def halved_with(book: Book, owner: str, year: TaxYear) -> str:
         first = max(year.period.first, house.got.day if house.got else date.min)
         last = min(year.period.last, house.sold.day if house.sold else date.max)
         for day in (first, last) if first <= last else ():
-            spouses = _spouses(book, [name for name, _ in book.owners_on(house.name, day)], day)
-            if owner in spouses and _declared(book, house.name, day) is None:
-                return spouses[owner]
+            couple = spouses(book, [name for name, _ in book.owners_on(house.name, day)], day)
+            if owner in couple and _declared(book, house.name, day) is None:
+                return couple[owner]
     return ""
 
 

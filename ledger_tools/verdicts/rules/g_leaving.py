@@ -119,6 +119,8 @@ def relieved_item_leaves_later(case: Case) -> Said:
         )
     worth = "what it was worth" if case.verb == "took home" else "what it brings"
     says = f"Its cost came off the rents, so {worth} is income, as far as the cost had relief."
+    if "accruals" in case.history.lets.bases(case.house, case.day):
+        says += " For an owner on accruals it is income only if the cost had relief on the cash basis: ask about it."
     cautious = as_income(case, [o.parts for o in had])
     likelier = as_income(case, [o.cautious or o.parts for o in had])
     if likelier == cautious:
