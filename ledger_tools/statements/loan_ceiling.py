@@ -28,8 +28,8 @@ class Ceiling:
     """One owner's year in pence: the loan costs by category, the part of the loans they belong to, and the value of the
     houses; what is cut from each category.
 
-    untold: loans of which nobody tells what is owed. unvalued: houses whose value is not told; priced: those for which
-    the price was taken.
+    untold: loans of which nobody tells what is owed, or whether the sale of the house paid them off. unvalued: houses
+    whose value is not told; priced: those for which the price was taken.
     """
 
     costs: dict[str, int]
@@ -77,6 +77,15 @@ def ceiling_note(accounts: Accounts, owner: str, year: TaxYear) -> str:
         return ""
     day, rule = day_words(year.period.last), "(ITTOIA 2005 ss. 307C-307D)"
     if found.untold:
+        sold = [name for name in found.untold if _security_sold(accounts, name, year.period.last)]
+        if sold:
+            names = " and ".join(sold)
+            return (
+                f"Was {names} paid off when the house it was on was sold? Your book does not tell. If so, write "
+                f"`repaid loan £… to {sold[0]}` on that day; if it went on, `owed £… on {day}` under its `loan`: by "
+                "payment, loan costs are cut where the loans are more than what the houses that are left were worth "
+                f"when first let {rule}. Nothing is cut here until then."
+            )
         return (
             "Not looked into: by payment, loan costs count in full only while the loans are not more than what the "
             f"houses were worth when first let, with improvements since {rule}. Your book does not tell what was owed "
@@ -135,11 +144,18 @@ def _loans(accounts: Accounts, owner: str, year: TaxYear, names: tuple[str, ...]
     total, untold = Fraction(0), []
     for name in names:
         stood = accounts.history.loans.stood(name, year.period.last)
-        if stood is None:
+        if stood is None or stood.total and _security_sold(accounts, name, year.period.last):
             untold.append(name)
         elif whole[name] > 0:
             total += stood.total * max(counted[name], Fraction(0)) / whole[name]
     return total, tuple(untold)
+
+
+def _security_sold(accounts: Accounts, name: str, last: date) -> bool:
+    """Whether the house a loan is on was sold by a day, and the book does not tell what was owed since."""
+    loan = accounts.book.loans.get(name)
+    sold = accounts.book.properties[loan.house].sold if loan and loan.house in accounts.book.properties else None
+    return bool(loan and sold and sold.day <= last and not any(sold.day <= day <= last for day, _ in loan.owed))
 
 
 def _value(accounts: Accounts, owner: str, year: TaxYear) -> tuple[Fraction, tuple[str, ...], tuple[str, ...]]:

@@ -172,14 +172,24 @@ def test_the_answers_of_an_open_sum_are_about_what_is_open_of_it() -> None:
     assert windows.trace.pence == 2_625_00 and not any("£" in answer for answer in windows.answers)
 
 
+def test_by_what_is_owed_a_year_after_the_last_line_of_the_book_is_no_result() -> None:
+    """Insurance of £366 for 2024 told in February of it: 270 of its days are of 2024-25, for which no rent is told."""
+    lines = "1 Feb 2024 paid landlord insurance £366.00 for 1 Jan 2024 to 31 Dec 2024\n"
+    made = accounts(KIT[: KIT.index("1 May 2025")] + lines)
+    found, before = (next(o for o in year_end(made, TaxYear(y)).owners if o.owner == "x") for y in (2024, 2023))
+
+    assert pounds(found)["24"] == 135 and any("Your book ends in 2023-24" in note for note in found.notes)
+    assert pounds(before)["24"] == 48 and not any("Your book ends" in note for note in before.notes)
+
+
 SOFA = KIT.replace("2 May 2025 bought laptop £90.00\n", "") + (
     "1 May 2024 replaced sofa £400.00, like for like\n    old one scrapped\n3 Feb 2026 sold sofa £80.00\n"
 )
 
 
 def test_an_item_that_had_relief_leaves_by_the_owners_ways_of_accounting() -> None:
-    """ITTOIA 2005 ss. 307E, 271A condition C: by payment what it brings is income; by what is owed it is open, and so it
-    is for her husband too; strangers who account in two ways are told."""
+    """ITTOIA 2005 ss. 307E, 271A condition C: by payment what it brings is income; by what is owed it is open, and so
+    it is for her husband too; strangers who account in two ways are told."""
     married = SOFA.replace('landlord y "Y"\n', 'landlord y "Y"\n    married to x\n')
     strangers, couple = accounts(SOFA), accounts(married)
 

@@ -20,11 +20,15 @@ EXTENSION = '1 Jul 2020 added extension £10,000.00 by "Bo Lunt"\n'
 
 
 def owner(
-    lines: str, valued: str = VALUED, people: str = "", bought: str = "bought 1 May 2015 for £120,000"
+    lines: str,
+    valued: str = VALUED,
+    people: str = "",
+    bought: str = "bought 1 May 2015 for £120,000",
+    owed: str = "",
 ) -> OwnerYear:
     text = (
         f'landlord x "X"\n{people}property a "1 A Street"\n    {bought}\n    as bought lettable\n'
-        f'    price normal\n{valued}loan big on a from "Big Bank"\ntenancy t at a\n    tenants "T. Enant"\n'
+        f'    price normal\n{valued}loan big on a from "Big Bank"\n{owed}tenancy t at a\n    tenants "T. Enant"\n'
         f"    periodic from 1 Jun 2015\n    rent £2,000 a month\nat a\n{lines}{PAID}"
     )
     book = build({"a.book": text})
@@ -118,3 +122,15 @@ def test_loans_and_value_are_measured_by_the_share_of_the_year_s_last_day(valued
 
     assert [box(found["x"]), box(found["z"])] == [of_x, of_z]
     assert note(found["x"], "is cut") == (valued == "140,000")
+
+
+def test_a_loan_on_a_house_that_was_sold_is_a_question_and_nothing_is_cut() -> None:
+    """No house is left whose worth could bear it, so all would be cut; a sale commonly pays the loan off."""
+    sold = VALUED + "    exchanged 1 Nov 2025\n    sold 1 Dec 2025 for £250,000\n"
+    asked = owner(LENT, sold)
+
+    assert box(asked) == "12000.00" and note(asked, "Was big paid off when the house it was on was sold?")
+    paid_off = owner(LENT + "1 Dec 2025 repaid loan £200,000.00 to big\n", sold)
+    assert box(paid_off) == "12000.00" and not note(paid_off, "paid off")
+    went_on = owner(LENT, sold, owed="    owed £200,000 on 5 Apr 2026\n")
+    assert box(went_on) == "" and note(went_on, "£12,000.00 of £12,000.00 is cut")

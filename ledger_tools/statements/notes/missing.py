@@ -47,6 +47,17 @@ def _rents_silent(a: About) -> str:
     )
 
 
+def _after_the_book(a: About) -> str:
+    """By what is owed: a year after the last line of the book, whose rents are not worked out."""
+    years = a.accounts.book.years
+    if a.way != "accruals" or not years or a.year <= years[-1] or not a.pages.boxes:
+        return ""
+    return (
+        f"Your book ends in {years[-1]}, so no rent of {a.year} is worked out, and what stands above was told before "
+        "for days of it. It is no result of the year: write the year down first."
+    )
+
+
 def _rents_missing(a: About) -> str:
     """Where less rent came in of a house in the year than fell due; by what is owed the rent counts anyway."""
     if a.way != "cash":
@@ -152,4 +163,7 @@ def _no_let(a: About) -> str:
     return no_let_told(a.accounts, a.owner, a.year, a.way)
 
 
-NOTES = (_rents_silent, _rents_missing, _interest_missing, _agent_holds, _unpaid, _council_bills, _not_let, _no_let)
+NOTES = (
+    _after_the_book, _rents_silent, _rents_missing, _interest_missing, _agent_holds, _unpaid, _council_bills, _not_let,
+    _no_let,
+)  # fmt: skip
