@@ -237,6 +237,7 @@ def _ownership(spot: Spot, clause: Clause) -> Ownership:
         value(clause, "DATE"),
         tuple((name.text, fraction if fraction is not None else each) for name, fraction in told),
         spot.place(clause),
+        bool(_inside(clause, "on_death")),
     )
 
 

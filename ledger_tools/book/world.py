@@ -167,6 +167,7 @@ class Ownership:
     since: date | None
     shares: tuple[tuple[str, Fraction], ...]
     place: Place = field(compare=False)
+    on_death: bool = False  # the shares changed as an owner died
 
 
 @record

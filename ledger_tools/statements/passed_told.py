@@ -5,18 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from .. import law
 from ..book.world import Book
 from ..days import TaxYear, day_words
 from ..money import pounds
-from ..taxes.gains.gain import report_by
 from .own_costs import Given, OwnCosts
 from .passings import Passing, passings, percent
 
 AT_VALUE = (
     "between relatives, or as a gift, that counts as a sale at its value (TCGA 1992 ss. 17, 18, 286, from memory)"
 )
-STRANGER = "To a stranger the price paid would count instead."
+STRANGER = "To a stranger the price paid would count instead; if an owner died, write `on death` behind that line."
 
 
 def passed_notes(book: Book, house: str, until: date, own: OwnCosts) -> Iterator[str]:
@@ -38,6 +36,12 @@ def passed_notes(book: Book, house: str, until: date, own: OwnCosts) -> Iterator
                     "living together at what it cost, so with no gain and no loss (TCGA 1992 s. 58, from memory), and "
                     f"that cost is in the part of {taker}."
                 )
+            if flow.on_death:
+                yield (
+                    f"On {day_words(passing.day)} {percent(flow.part)} came to {names(book, [flow.taker])} from "
+                    f"{names(book, [flow.giver])}, who had died: nobody has a gain then, and the part counts from that "
+                    "day at its value (TCGA 1992 s. 62, from memory)."
+                )
         for given in own.given:
             if given.day == passing.day:
                 yield _given(book, given)
@@ -50,6 +54,12 @@ def ask_value(book: Book, house: str, passing: Passing, takers: Iterable[str]) -
     """The question on which the gain of whoever gave and got a share hangs, with the words that settle it."""
     day, got = day_words(passing.day), names(book, takers)
     gave = names(book, [name for name in passing.less if passing.at_value(name)])
+    if not gave:
+        return (
+            f"What was {house} worth on {day}? What {got} got then counts at that value, which your book does not "
+            f"tell: add `valued {day} at £…` under the house, for the whole of it, as the probate papers have it. "
+            f"Until then no gain is worked out for {got} at a sale."
+        )
     return (
         f"What was {house} worth on {day}? What {gave} passed on counts as sold at its value, and what {got} got then "
         "as bought at it, not at a share of what the house had cost; and your book does not tell that value: add "
@@ -88,13 +98,5 @@ def passed_in_year(book: Book, owner: str, year: TaxYear) -> str:
                 said.append(
                     f"On {day} you passed on {percent(part)} of {house}: {AT_VALUE}, and the gain, if there is one, is "
                     "a part of your year beside these pages. `base-cost` works it out, or asks for the value."
-                    f"{_by(passing.day)}"
                 )
     return " ".join(said)
-
-
-def _by(day: date) -> str:
-    try:
-        return f" Where there is tax to pay on it, it had to be reported by {day_words(report_by(day))}."
-    except law.NoFigure:
-        return ""

@@ -1,6 +1,7 @@
 """The days on which shares of a house passed from one owner to another, and who gave what to whom. Knows no money.
 
-What a passing means for the gain hangs on whether the two are spouses (TCGA 1992 s. 58) or anybody else (ss. 17, 18).
+What a passing means for the gain hangs on whether the two are spouses (TCGA 1992 s. 58) or anybody else (ss. 17, 18),
+and whether an owner died (s. 62, all from memory).
 """
 
 from __future__ import annotations
@@ -17,12 +18,14 @@ from ..days import day_before
 
 @dataclass(frozen=True, slots=True)
 class Flow:
-    """A part of a house that went from one owner to another; at_cost: between spouses who live together."""
+    """A part of a house that went from one owner to another; at_cost: between spouses who live together; on_death:
+    from one who died, at its value and without a gain."""
 
     giver: str
     taker: str
     part: Fraction
     at_cost: bool
+    on_death: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +46,9 @@ class Passing:
         return not self.flows
 
     def at_value(self, giver: str) -> Fraction:
-        """What an owner passed on to others than a spouse; nil where that cannot be told."""
-        return sum((f.part for f in self.flows if f.giver == giver and not f.at_cost), Fraction(0))
+        """What an owner passed on in life to others than a spouse; nil where that cannot be told."""
+        mine = (f for f in self.flows if f.giver == giver and not f.at_cost and not f.on_death)
+        return sum((f.part for f in mine), Fraction(0))
 
 
 def passings(book: Book, house: str, until: date) -> Iterator[Passing]:
@@ -57,19 +61,23 @@ def passings(book: Book, house: str, until: date) -> Iterator[Passing]:
         less = {name: -by for name, by in change.items() if by < 0}
         more = {name: by for name, by in change.items() if by > 0}
         if less and more:
-            yield Passing(day, less, more, tuple(_flows(book, day, less, more)))
+            dying = any(o.on_death for o in about.owners if o.since == day)
+            died = {name for name in less if name not in after} if dying else set()
+            yield Passing(day, less, more, tuple(_flows(book, day, less, more, died)))
 
 
-def _flows(book: Book, day: date, less: dict[str, Fraction], more: dict[str, Fraction]) -> Iterator[Flow]:
+def _flows(
+    book: Book, day: date, less: dict[str, Fraction], more: dict[str, Fraction], died: set[str]
+) -> Iterator[Flow]:
     """What went from whom to whom: plain where one gave or one got. Among several strangers it is all one who gave to
     whom, as each part counts at its value, so it goes in proportion; with spouses among several on both sides nothing
     is told."""
     total = sum(less.values(), Fraction(0))
-    pairs = {(giver, taker): married(book, giver, taker, day) for giver in less for taker in more}
+    pairs = {(g, taker): g not in died and married(book, g, taker, day) for g in less for taker in more}
     if len(less) > 1 and len(more) > 1 and any(pairs.values()):
         return
     for (giver, taker), spouses in pairs.items():
-        yield Flow(giver, taker, less[giver] * more[taker] / total, spouses)
+        yield Flow(giver, taker, less[giver] * more[taker] / total, spouses, giver in died)
 
 
 def percent(part: Fraction) -> str:

@@ -28,6 +28,7 @@ from .let_in import let_in
 from .lodgers import box_4
 from .notes import About, notes
 from .owner_pages import pages, totals, traces
+from .passings import passings
 from .shared_income import fractions
 from .stake import both_answers, both_sums
 from .stopped import stopped
@@ -146,13 +147,20 @@ def _begins_later(accounts: Accounts, owner: str, year: TaxYear) -> str:
 
 
 def _due(accounts: Accounts, year: TaxYear) -> tuple[DueDays, ...]:
-    """The days that follow from the year, among them by which the gain on a house sold in it is reported."""
+    """The days that follow from the year, among them by which the gain on a house sold, or a part passed on, in it is
+    reported."""
     sales = [
         gain_due(name, house.sold.day)
         for name, house in accounts.book.properties.items()
         if house.sold and TaxYear.of(house.sale_exchanged or house.sold.day) == year
     ]
-    return in_order(due_days(year), sales)
+    passed = [
+        gain_due(f"the part of {name} passed on", passing.day)
+        for name in accounts.book.properties
+        for passing in passings(accounts.book, name, year.period.last)
+        if passing.day in year.period and any(map(passing.at_value, passing.less))
+    ]
+    return in_order(due_days(year), sorted((*sales, *passed), key=lambda due: due.days))
 
 
 def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) -> OwnerYear | None:

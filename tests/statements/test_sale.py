@@ -12,7 +12,7 @@ from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
 from ledger_tools.render.base_cost import as_json, text
 from ledger_tools.statements.accounts import Accounts
-from ledger_tools.statements.base_cost import base_cost
+from ledger_tools.statements.base_cost import BaseCost, base_cost
 from ledger_tools.statements.sold import OwnerGain, Sale
 from ledger_tools.statements.year_end import year_end
 
@@ -170,8 +170,10 @@ def test_what_a_sister_got_counts_at_its_value_and_what_she_passed_on_is_told_in
     (y,) = given.owners
     assert y.charge and (y.charge.exempt_used, y.charge.taxable) == (3_000_00, 14_500_00)
     assert [t.tax for t in y.taxes] == [3_480_00, 2_610_00]  # 24% or 18%: what else she earns is not told
-    pages = {o.owner: " ".join(o.notes) for o in year_end(Accounts(made), TaxYear(2024)).owners}
-    assert "you passed on 25% of a" in pages["y"] and "30 Nov 2024" in pages["y"]  # the 60th day, FA 2019 Sch. 2
+    year = year_end(Accounts(made), TaxYear(2024))
+    pages = {o.owner: " ".join(o.notes) for o in year.owners}
+    assert "you passed on 25% of a" in pages["y"]
+    assert [due.days for due in year.due if "the part of a passed on" in due.says] == [(date(2024, 11, 30),)]  # 60 days
     assert "you passed on" not in pages["x"]
 
 
@@ -275,3 +277,25 @@ def test_what_was_passed_on_stands_in_every_form() -> None:
 
     assert "25% passed on on 1 Oct 2024, worth £45,000.00" in text([record])
     assert (shown["owners"][0]["gain"], shown["report_by"]) == ("17500.00", "2024-11-30")
+
+
+def test_what_came_by_a_death_counts_at_its_value_and_nobody_has_a_gain_though_they_were_married() -> None:
+    """TCGA 1992 s. 62, from memory. X dies; his half comes to his wife at £90,000. Of £240,000 come off her own
+    £55,000, those £90,000 and the £8,000 on the lounge: £87,000. Given in life: £240,000 less £118,000."""
+    lines = PASSED.replace("owners x 75% and y 25% from 1 Oct 2024", "owners y 100% from 1 Oct 2024{death}")
+    valued = "    valued 1 Oct 2024 at £180,000\n"
+
+    def book_of(death: str, value: str) -> Book:
+        return passed("    married to y\n", passing=lines.replace("{death}", death), more=value)
+
+    def record(death: str, value: str = valued) -> BaseCost:
+        return base_cost(book_of(death, value), "a", date(2026, 3, 1), 240_000_00)
+
+    died, gave = record(", on death"), record("")
+    assert died.sale and gains_of(died.sale) == {"y": 87_000_00} and died.passed_on == ()
+    assert gave.sale and gains_of(gave.sale) == {"y": 122_000_00}
+    assert any("came to Y from X, who had died" in said for said in died.notes)
+    untold = record(", on death", "")
+    assert untold.sale and [one.owner for one in untold.sale.waiting] == ["y"]
+    assert any("as the probate papers have it" in said for said in untold.notes)
+    assert "you passed on" not in str(year_end(Accounts(book_of(", on death", "")), TaxYear(2024)))
