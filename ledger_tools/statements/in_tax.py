@@ -126,7 +126,10 @@ def _to_pay(made: Estimate, taken: int, year: TaxYear) -> tuple[ToPay, ...]:
 def _taken_off(taken: int) -> str:
     if not taken:
         return ""
-    return f"Tax of {pounds(taken)} was taken off the rents (box 21): it is counted as paid."
+    return (
+        f"Tax of {pounds(taken)} was taken off the rents (box 21): it is counted as paid. The personal allowance is "
+        "counted too, which not everybody has who lives abroad (ITA 2007 s. 56, from memory)."
+    )
 
 
 def _cap(made: Estimate) -> str:

@@ -215,6 +215,22 @@ def test_the_spouse_of_one_who_accounts_by_what_is_owed_must_too(owned: str, tol
         assert typed(found)["20"] == 3000  # half of twelve months at £500
 
 
+@pytest.mark.parametrize(("rent", "over"), [("50,000.00", ()), ("50,000.01", ("x", "y"))])
+def test_where_a_spouse_is_above_the_limit_of_the_cash_basis_it_is_closed_to_both(rent: str, over: tuple[str]) -> None:
+    """S. 271A conditions B and C. Of £200,000 each has £100,000 for tax; X has the rent of another house besides."""
+    other = HOUSE.replace("property a", "property b").replace("tenancy t at a", "tenancy u at b")
+    text = (
+        'landlord x "X"\n    married to y\nlandlord y "Y"\n'
+        + HOUSE.replace("    as bought", "    owners x 60% and y 40%\n    as bought")
+        + other.replace("    as bought", "    owners x 100%\n    as bought")
+        + f"at a\n1 May 2025 received rent £200,000.00 from t\nat b\n1 May 2025 received rent £{rent} from u\n"
+    )
+    found = owners(text, 2025)
+
+    assert tuple(name for name in "xy" if any("Not to be sent like this" in n for n in found[name].notes)) == over
+    assert any("whose receipts are above" in n for n in found["y"].notes) is bool(over)
+
+
 def test_a_bad_debt_comes_off_for_both_spouses_where_only_one_of_them_chose_to_account_by_what_is_owed() -> None:
     """ITTOIA 2005 s. 271A, condition C, and s. 35 through s. 272. By hand: twelve months at £500, less £300 lost, half
     each: £2,850."""

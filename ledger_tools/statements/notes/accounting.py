@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from ... import law
-from ...days import day_words
+from ...days import TaxYear, day_words
 from ...money import pounds
 from ...taxes.income.basis import spouse_on_accruals
+from ...taxes.income.owners import halved_with
+from ..accounts import Accounts
 from ..basis_change import adjustments, changed
+from ..owner_pages import came_in, totals, traces
 from ..shared_income import income_shared
 from ..stopped import stopped
 from .about import About
@@ -28,28 +31,45 @@ def _days(a: About) -> str:
 
 
 def _cash_limit(a: About) -> str:
+    """Receipts above the most for the cash basis: the owner's own, or those of a spouse whose basis is theirs too."""
     if a.way != "cash":
         return ""
-    income, held = _receipts(a), law.figure("property.cash_basis_limit", a.year)
-    days = _let_for(a)
-    limit = held.pence * days // a.year.period.days
-    if income <= limit:
+    over, held = _over(a.accounts, a.owner, a.year), law.figure("property.cash_basis_limit", a.year)
+    if over:
+        income, limit, days = over
+        part = f" for the {days} days of the year on which you let" if days < a.year.period.days else ""
+        return (
+            f"Not to be sent like this: receipts of {pounds(income)} are above {pounds(limit)}, the most for the cash "
+            f"basis{part} ({held.citation}), so the return must be made by what was owed. Add `accounting accruals "
+            f"from {a.year}` under your landlord heading."
+        )
+    spouse = halved_with(a.accounts.book, a.owner, a.year)
+    if not spouse or not _over(a.accounts, spouse, a.year):
         return ""
-    part = f" for the {days} days of the year on which you let" if days < a.year.period.days else ""
     return (
-        f"Not to be sent like this: receipts of {pounds(income)} are above {pounds(limit)}, the most for the cash basis"
-        f"{part} ({held.citation}), so the return must be made by what was owed. Add `accounting accruals from "
-        f"{a.year}` under your landlord heading."
+        f"Not to be sent like this: you are taxed half and half with {a.accounts.book.landlords[spouse].full}, whose "
+        "receipts are above the most for the cash basis and whose return must be made by what was owed. The cash basis "
+        f"is then closed to you too (ITTOIA 2005 s. 271A, condition C): add `accounting accruals from {a.year}` under "
+        "both landlord headings."
     )
 
 
-def _let_for(a: About) -> int:
+def _over(accounts: Accounts, owner: str, year: TaxYear) -> tuple[int, int, int] | None:
+    """An owner's receipts of a year by payment, where they are above the limit; the limit, in pence, and the days of
+    the year on which the letting went on, to which it is cut."""
+    income = came_in(totals(traces(accounts, owner, year)), year)
+    days = _let_for(accounts, owner, year)
+    limit = law.figure("property.cash_basis_limit", year).pence * days // year.period.days
+    return (income, limit, days) if income > limit else None
+
+
+def _let_for(accounts: Accounts, owner: str, year: TaxYear) -> int:
     """How many days of the year the owner's letting went on, from its beginning to the day the last house went, as far
     as that is told."""
-    days = a.days
-    last = stopped(a.accounts, a.owner, a.year)
+    days = accounts.period(owner, year)
+    last = stopped(accounts, owner, year)
     last = last if last and last in days else days.last
-    return (last - min(max(a.accounts.begun(a.owner) or days.first, days.first), last)).days + 1
+    return (last - min(max(accounts.begun(owner) or days.first, days.first), last)).days + 1
 
 
 def _spouse(a: About) -> str:
@@ -95,11 +115,6 @@ def _basis_changed(a: About) -> str:
 
 def _shared(a: About) -> str:
     return income_shared(a.accounts, a.owner, a.year)
-
-
-def _receipts(a: About) -> int:
-    """What the owner's lets brought in before any cost, in pence."""
-    return sum(b.pence for n, b in a.pages.boxes.items() if n in ("20", "22", "23"))
 
 
 NOTES = (_cash_limit, _spouse, _days, _accruals, _basis_changed, _shared)
