@@ -7,7 +7,10 @@ from datetime import date
 from .. import law
 from ..days import TaxYear, day_words
 
-NOT_HANDLED = "Not worked out here: rent a room above its limit, lets abroad, holiday lets up to 2024-25, partnerships, companies."
+NOT_HANDLED = (
+    "Not worked out here: rent a room above its limit, lets abroad, holiday lets up to 2024-25, partnerships and "
+    "companies."
+)
 NO_ADVICE = "This is no tax advice: an adviser and the tax office decide."
 
 

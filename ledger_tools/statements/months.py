@@ -5,9 +5,8 @@ Rents are paid by calendar months, so the year is cut at the first of each. Know
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from ..days import Period, month_period
+from ..record import record
 from .accounts import Accounts
 from .figures import Figure, figure
 from .profit import HouseProfit, days_in

@@ -14,12 +14,13 @@ from fractions import Fraction
 from ..book.world import Book
 from ..days import day_before
 from ..money import round_half_up
+from ..record import record
 from .passings import Passing, passings
 
 Costs = Callable[[str, date], tuple[int, int, int]]  # of a house by a day: selling, buying and improving it, in pence
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Given:
     """The part of a house that one owner passed on at its value, and what it is of what the owner held until then.
 

@@ -7,16 +7,16 @@ and whether an owner died (s. 62, all from memory).
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from ..book.couples import married
 from ..book.world import Book
 from ..days import day_before
+from ..record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Flow:
     """A part of a house that went from one owner to another; at_cost: between spouses who live together; on_death:
     from one who died, at its value and without a gain."""
@@ -28,7 +28,7 @@ class Flow:
     on_death: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Passing:
     """A day on which shares changed: who has less and who has more, by how much, and what went from whom to whom.
 

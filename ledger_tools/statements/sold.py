@@ -5,16 +5,16 @@ Knows no book: who sold what, and what it cost, is told to it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
 from .. import law
 from ..days import TaxYear
+from ..record import record
 from ..taxes.gains import gain as gains
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """One owner's part of one sale, in pence. contract: the day that decides the tax year. home: the relief for days it
     was the owner's home. passed: it was no sale; the part was passed on at its value to somebody else."""
@@ -38,7 +38,7 @@ class Part:
         return TaxYear.of(self.contract)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OwnerGain:
     """What a sale comes to for one owner.
 
@@ -55,7 +55,7 @@ class OwnerGain:
     taxes: tuple[gains.GainTax, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Waiting:
     """An owner whose part of a sale is not worked out, as its cost hangs on what the book does not tell of a day; or,
     where it was passed on, as that day's value is not told, or one before it."""
@@ -69,7 +69,7 @@ class Waiting:
     passed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sale:
     """A sale that happened or is tried out; day: when the house passed. Sums in pence.
 
@@ -89,7 +89,7 @@ class Sale:
     passed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sold:
     """A whole house sold: when it passed, the day of the contract, and the price in pence."""
 

@@ -12,6 +12,7 @@ from .. import law
 from ..days import TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds, share
+from ..record import record
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.asked_once import HouseQuestion

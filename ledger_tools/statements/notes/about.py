@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 from ...days import Period, TaxYear
+from ...record import record
 from ...taxes.income.boxes import Pages
 from ..accounts import Accounts
 from ..brought import Brought
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class About:
     """What the notes are about: one owner's year, its pages, and what is brought into it."""
 
