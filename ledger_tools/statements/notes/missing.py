@@ -141,8 +141,9 @@ def _agent_holds(a: About) -> str:
     if not late:
         return ""
     many = len(late) > 1
+    each = f"{', '.join(late[:-1])} and {late[-1]}" if many else late[0]
     return (
-        f"The statement{'s' * many} {' and '.join(late)} came after {day_words(last)}. Rent your agent had before then "
+        f"The statement{'s' * many} {each} came after {day_words(last)}. Rent your agent had before then "
         f"counts in this year; if so, give {'those statements' if many else 'the statement'} that day."
     )
 
