@@ -95,7 +95,7 @@ NOBODY = "Your book does not tell whose the house is: add `owners …`."
 def _sold(s: Sale) -> str:
     if s.passed:
         part = percent(sum((o.part.fraction for o in s.owners), Fraction(0)))
-        return f"{part} passed on on {day_words(s.day)}, worth {pounds(s.price)} (an estimate)"
+        return f"{part} passed on, {day_words(s.day)}, worth {pounds(s.price)} (an estimate)"
     said = "Sold" if s.happened else "If it were sold"
     return f"{said} on {day_words(s.day)} for {pounds(s.price)} (an estimate)"
 

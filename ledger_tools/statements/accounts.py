@@ -32,8 +32,10 @@ if TYPE_CHECKING:
 EXPENSES = frozenset({Kind.RUNNING, Kind.REPAIR, Kind.DOMESTIC, Kind.NETS})
 WORKS = frozenset({Kind.IMPROVEMENT, Kind.NO_RELIEF})
 RECOVERS = frozenset({"insurance-for-damage", "damages-from-a-wrongdoer"})
-KIT = "investment_allowance"
-INCOME = frozenset({"rent", "other_income", "rent_a_room_rents", "premium", "inducement"})  # what money in adds to
+BY_PAYMENT = {"investment_allowance": "other", "balancing_charge": "other_income"}  # kit of one's own, got and sold
+INCOME = frozenset(  # what money in adds to
+    {"rent", "other_income", "rent_a_room_rents", "premium", "inducement", "balancing_charge"}
+)
 
 
 @dataclass
@@ -248,11 +250,11 @@ class Accounts:
     def counted(self, row: Row, basis: str) -> tuple[str, int]:
         """The category a row counts in for the pages and the updates on a basis, and its sign there; 0 where it does
         not. Owners of one house may account in two ways, so kit of their own is a capital allowance of the one and an
-        expense of the other (ITTOIA 2005 s. 307B)."""
+        expense of the other (ITTOIA 2005 s. 307B), and what it brings a balancing charge or other income (s. 307E)."""
         if self.recovered(row):
             return "other_income", 1
-        kit = row.category == KIT and basis == "cash"
-        return "other" if kit else row.category, tax_sign(row)
+        category = BY_PAYMENT.get(row.category, row.category) if basis == "cash" else row.category
+        return category, tax_sign(row)
 
     def parts(self, row: Row, day: date) -> dict[str, int]:
         """Whose a row is that counts on a day: pence by owner, which add up to it; empty where nobody is told.

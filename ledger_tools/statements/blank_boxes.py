@@ -8,7 +8,6 @@ from ..days import TaxYear
 WHY = (
     (("5", "19"), "furnished holiday lets, which are not worked out here"),
     (("30",), "private use: the private part is left out of each cost instead"),
-    (("31",), "balancing charges, on kit of yours that is sold"),
     (("33", "33.1", "33.2"), "allowances for buildings and charge points, none of which a dwelling has"),
     (("34", "34.1"), "vehicles without emissions, which no book tells from others"),
     (("35",), "allowances over years: kit of yours is in box 32, or by payment in 29"),

@@ -6,6 +6,7 @@ INCOME = {
     "rent": "Rents",
     "other_income": "Other income",
     "rent_a_room_rents": "Rents of lodgers",
+    "balancing_charge": "Kit of your own, sold",
     "premium": "Lease premiums, the part that is income",
     "inducement": "Sums received for taking a lease",
 }

@@ -10,7 +10,7 @@ from ..book.world import Landlord
 from ..days import TaxYear
 from ..taxes.income.allowance import Choice, How, result
 from ..taxes.income.basis import basis
-from ..taxes.income.boxes import Pages, fill
+from ..taxes.income.boxes import RECEIPTS, Pages, fill
 from .accounts import Accounts
 from .basis_change import adjustments
 from .figures import Trace, trace
@@ -92,9 +92,9 @@ def relieved(landlord: Landlord, year: TaxYear, sums: Mapping[str, int]) -> How:
 
 
 def came_in(sums: Mapping[str, int], year: TaxYear) -> int:
-    """What came in before any cost, in pence, of sums by category."""
+    """What came in before any cost, in pence, of sums by category; balancing charges are among it (s. 783BD)."""
     kinds = {box.number: box.kind for box in law.pages(year)}
-    return sum(pence for slug, pence in sums.items() if pence and kinds.get(_box(slug, year)) == "income")
+    return sum(pence for slug, pence in sums.items() if pence and kinds.get(_box(slug, year)) in RECEIPTS)
 
 
 def _box(category: str, year: TaxYear) -> str:

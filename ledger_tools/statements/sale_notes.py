@@ -67,7 +67,7 @@ def _not_in_it(year: TaxYear, house: str, owners: Sequence[OwnerGain], waiting: 
         asks = f"`base-cost --property {one.house}` asks for it"
         if one.passed:
             yield (
-                f"{one.full}: the part of {one.house} passed on on {day_words(one.day)} is not in it, as what the "
+                f"{one.full}: the part of {one.house} passed on ({day_words(one.day)}) is not in it, as what the "
                 f"house was worth, then or when the part was got, is not told; {asks}."
             )
         elif one.house != house:

@@ -135,8 +135,8 @@ def test_every_tick_has_words_and_the_page_of_a_year_in_which_the_last_house_wen
     assert dict(of(accounts(sold)).ticks)["2"] == "X" and page(year_end(accounts(sold), YEAR))
 
 
-FILLED = {"1", "2", "3", "4", "20", "20.1", "20.2", "21", "22", "23", "24", "25", "26", "27", "28", "29", "32", "36",
-          "37", "38", "39", "40", "41", "43", "44", "45"}  # fmt: skip
+FILLED = {"1", "2", "3", "4", "20", "20.1", "20.2", "21", "22", "23", "24", "25", "26", "27", "28", "29", "31", "32",
+          "36", "37", "38", "39", "40", "41", "43", "44", "45"}  # fmt: skip
 
 
 @pytest.mark.parametrize("start", range(2016, 2026))
@@ -197,3 +197,23 @@ def test_an_item_that_had_relief_leaves_by_the_owners_ways_of_accounting() -> No
     assert [len(of(strangers, name).open) for name in "xy"] == [0, 0] and pounds(of(strangers, "y"))["20"] == 3_040
     said = [fired.says for verdict in strangers.verdicts for fired in verdict.path if fired.decided]
     assert any("For an owner on accruals it is income only if" in words for words in said)
+
+
+def test_kit_that_is_sold_is_other_income_of_one_owner_and_a_balancing_charge_of_the_other() -> None:
+    """ITTOIA 2005 s. 307E; CAA 2001 s. 55, from memory. A laptop of £90 brings £120: £90 counts, half of it each, and
+    £30 is a capital sum."""
+    made = accounts(KIT + "1 Feb 2026 sold laptop £120.00\n")
+    x, y = pounds(of(made, "x")), pounds(of(made, "y"))
+
+    assert (x.get("31"), x["20"], y.get("31"), y["20"]) == (45, 3_000, None, 3_045)
+    assert "adjustments.balancingCharge" in {f.name for f in yearly(made, "x", YEAR).fields}
+
+
+def test_a_balancing_charge_is_among_the_receipts_of_the_allowance() -> None:
+    """S. 783BD: £900 of rent and £100 for the laptop are within £1,000, and a penny more is not."""
+    lone = KIT.replace('landlord y "Y"\n', "").replace("x 50% and y 50%", "x 100%")
+    lone = lone.replace("    rent £500 a month\n", "").replace("£6,000.00", "£900.00").replace("laptop £90.00", "laptop £400.00")
+
+    free, above = (of(accounts(f"{lone}1 Feb 2026 sold laptop £{price}\n")) for price in ("100.00", "100.01"))
+    assert (pounds(free)["20.1"], pounds(free)["40"]) == (1_000, 0)
+    assert "20.1" not in pounds(above) and pounds(above)["38"] == 900 + 100 - 400

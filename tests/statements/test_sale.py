@@ -220,7 +220,7 @@ def test_what_was_passed_on_and_is_not_worked_out_is_told_beside_the_other_sales
     more = house("b", 100_000, "10 Feb 2025 for £120,000").replace("owners x", "owners y")
     sale = sold(passed(houses=more), "b")
 
-    assert any("the part of a passed on on 1 Oct 2024 is not in it" in note for note in sale.notes)
+    assert any("the part of a passed on (1 Oct 2024) is not in it" in note for note in sale.notes)
 
 
 def test_of_two_who_get_shares_on_one_day_the_spouse_has_the_cost_and_the_other_the_value() -> None:
@@ -275,7 +275,7 @@ def test_what_was_passed_on_stands_in_every_form() -> None:
     record = base_cost(passed(more="    valued 1 Oct 2024 at £180,000\n"), "a", LATE)
     (shown,) = as_json([record])["houses"][0]["passed_on"]
 
-    assert "25% passed on on 1 Oct 2024, worth £45,000.00" in text([record])
+    assert "25% passed on, 1 Oct 2024, worth £45,000.00" in text([record])
     assert (shown["owners"][0]["gain"], shown["report_by"]) == ("17500.00", "2024-11-30")
 
 

@@ -92,6 +92,7 @@ COMES: dict[str, Comes] = {
     "finance-cost": Comes("210.00 running finance_residential", "210.00 ignored"),
     "runs-the-letting": Comes("210.00 running premises", "210.00 private"),
     "old-item-sold-with-replacement": Comes("20.00 nets domestic", "20.00 open", unlike_other="20.00 capital sum"),
+    "kit-sold": Comes("20.00 income balancing_charge", "20.00 capital sum"),
     "relieved-item-leaves-later": Comes("40.00 income other_income + 10.00 capital sum", "50.00 capital sum"),
     "old-item-sold-no-replacement": Comes("60.00 capital sum", "60.00 income other_income"),
     "scrap-of-a-replaced-part": Comes("38.00 nets repairs", "38.00 open", unlike_other="38.00 capital sum"),

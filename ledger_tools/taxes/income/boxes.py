@@ -18,6 +18,8 @@ from .allowance import How
 from .finance_costs import split
 from .losses import after_losses
 
+RECEIPTS = ("income", "adjustment")  # of the allowance: balancing charges are among them (ITTOIA 2005 s. 783BD)
+
 
 @record
 class Filled:
@@ -85,7 +87,7 @@ def fill(
         for number, amount in sorted(pence.items(), key=lambda kv: Decimal(kv[0]))
     }
     if "20.1" in filled:  # it makes no loss (s. 783BI)
-        income = sum(box.pounds for number, box in filled.items() if pages[number].kind == "income")
+        income = sum(box.pounds for number, box in filled.items() if pages[number].kind in RECEIPTS)
         filled["20.1"] = replace(filled["20.1"], pounds=min(filled["20.1"].pounds, income))
     profit = sum(pages[number].sign * box.pounds for number, box in filled.items())
     exact = sum(pages[number].sign * box.pence for number, box in filled.items())
@@ -153,7 +155,7 @@ def _interest_back(back: int, pence: dict[str, int]) -> list[str]:
 
 def _allowance(year: TaxYear, pence: dict[str, int], pages: Mapping[str, law.Box]) -> None:
     """Put the allowance in the place of every expense and relief."""
-    income = sum(amount for number, amount in pence.items() if pages[number].kind == "income")
+    income = sum(amount for number, amount in pence.items() if pages[number].kind in RECEIPTS)
     for number in [n for n in pence if pages[n].kind in ("expense", "relief") or n in ("44", "45")]:
         del pence[number]
     if income > 0:

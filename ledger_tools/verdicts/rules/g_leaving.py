@@ -98,6 +98,45 @@ def off_relief(case: Case, given: int) -> tuple[Part, ...]:
 
 @rule(
     "G",
+    "kit-sold",
+    "ITTOIA 2005 s.307E; CAA 2001 s.55, s.61-62",
+    CLEAR,
+    "read",
+    verbs=SALES + ", took home",
+    flips=("its price never came off",),
+    keep=("a list of your kit, with what each cost and when",),
+)
+def kit_sold(case: Case) -> Said:
+    """Kit of your own, to run the lets with, is sold or taken home."""
+    if case.nature != "kit":
+        return None
+    said = "By payment what kit of yours brings is income; by what is owed it is a balancing charge (from memory)"
+    lines = [lot.bought for lot in case.old_ones] or [
+        line for line in case.history.told(case.house, case.key) if line.day < case.day and line.verb in GOT
+    ]
+    found = outcomes(case, dict.fromkeys(line.position for line in lines if line and line.position is not None))
+    had = sum(part.amount for o in found for part in o.parts if part.kind is Kind.RUNNING)
+    if had:
+        income = min(case.amount, had)
+        over = case.amount - income
+        parts = tidy((Part(income, Kind.INCOME, CHARGE), Part(over, Kind.CAPITAL_RECEIPT)))
+        return Answer(parts, f"{said}, up to what it cost{', and what is over is a capital sum' * bool(over)}.")
+    if found:
+        return Answer(case.all(Kind.CAPITAL_RECEIPT), "Its price never came off, so what it brings is a capital sum.")
+    return either(
+        case.all(Kind.CAPITAL_RECEIPT),
+        case.all(Kind.INCOME, CHARGE),
+        f"{said}, where its price came off; your book does not say when it was bought ({case.what}).",
+        (", ours before",),
+    )
+
+
+GOT = ("bought", "installed", "replaced", "added")
+CHARGE = "balancing_charge"
+
+
+@rule(
+    "G",
     "relieved-item-leaves-later",
     "ITTOIA 2005 s.307E-307F; TCGA 1992 s.37",
     CLEAR,
