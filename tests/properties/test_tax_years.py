@@ -195,7 +195,8 @@ def test_calendar_quarters_hold_every_day_once(text: str) -> None:
                 sent[f.slug] += f.pence if f.slug != "finance_brought" else 0
         own: dict[str, int] = defaultdict(int)
         for row, day in accounts.in_period("cash", both):
-            slug = "other" if row.category == "investment_allowance" else row.category  # kit of one's own, by payment
+            kit = {"investment_allowance": "other", "balancing_charge": "other_income"}  # of one's own, by payment
+            slug = kit.get(row.category, row.category)
             own[slug] += tax_sign(row) * accounts.parts(row, day).get(owner, 0)
         own.pop("", None)
 
