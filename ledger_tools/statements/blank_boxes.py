@@ -8,7 +8,7 @@ from ..days import TaxYear
 WHY = (
     (("5", "19"), "furnished holiday lets, which are not worked out here"),
     (("30",), "private use: the private part is left out of each cost instead"),
-    (("33", "33.1", "33.2"), "allowances for buildings and charge points, none of which a dwelling has"),
+    (("33", "33.1", "33.2"), "allowances for buildings and charge points, none of which a dwelling earns"),
     (("34", "34.1"), "vehicles without emissions, which no book tells from others"),
     (("35",), "allowances over years: kit of yours is in box 32, or by payment in 29"),
     (("42",), "a loss set against other income, which is unusual"),
