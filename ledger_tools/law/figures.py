@@ -9,8 +9,9 @@ from functools import cache
 from typing import Any
 
 from ledger_tools.days import Period, TaxYear, day_words
-from ledger_tools.law.load import Table, source, table, topics
+from ledger_tools.law.load import Table, source, table, text_of_all, topics
 
+from ..kept import kept
 from ..record import record
 
 
@@ -203,9 +204,13 @@ def checked_up_to() -> date:
 
     A rate that may move on any day, such as interest, ends sooner and says so by itself where it is used.
     """
+    return date.fromisoformat(kept("checked", text_of_all(), _checked))
+
+
+def _checked() -> str:
     held = [table(topic) for topic in topics()]
     ends: list[date] = [whole["known"]["until"] for whole in held if whole["applies"] != "each day"]
-    return min(ends)
+    return min(ends).isoformat()
 
 
 def checked_until(beginning: str) -> date:

@@ -29,6 +29,11 @@ def digest() -> str:
     return whole.hexdigest()
 
 
+def text_of_all() -> str:
+    """The text of every topic, one after the other."""
+    return "".join(file.read_text(encoding="utf-8") for file in sorted(FOLDER.glob("*/*.toml")))
+
+
 @cache
 def table(name: str) -> Table:
     """One data file; `name` is a topic, "sources" or "property_pages". KeyError where there is none."""

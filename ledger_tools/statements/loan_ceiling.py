@@ -20,7 +20,7 @@ from ..verdicts.verdict import Kind
 from .accounts import Accounts, nets_capital, tax_sign
 from .figures import Trace
 
-COSTS = ("finance_residential", "finance_other")
+COSTS = frozenset({"finance_residential", "finance_other"})
 
 
 @record
@@ -44,6 +44,8 @@ class Ceiling:
 def ceiling(accounts: Accounts, owner: str, year: TaxYear) -> Ceiling | None:
     """How the ceiling bears on an owner's year; None where there is none: accruals, or no loan costs."""
     if basis(accounts.book, owner, year) != "cash" or year.period.first < law.began("finance.loan_ceiling"):
+        return None
+    if COSTS.isdisjoint(accounts.sums(owner, year, "cash")):
         return None
     costs: dict[str, int] = defaultdict(int)
     mine: dict[str, None] = {}  # the loans they are costs of

@@ -110,7 +110,7 @@ class Verdict:
     @property
     def arguable(self) -> bool:
         """Whether any part of it is open."""
-        return any(part.kind is Kind.ARGUABLE for part in self.parts)
+        return self.confidence is Confidence.ARGUABLE and any(part.kind is Kind.ARGUABLE for part in self.parts)
 
 
 def deciding(v: Verdict) -> tuple[tuple[Fired, ...], tuple[Fired, ...]]:
