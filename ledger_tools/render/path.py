@@ -36,9 +36,8 @@ def page(a: Audit, looks: Sequence[Sequence[Look]]) -> Page:
 
 def _way(item: AuditItem, looks: Sequence[Look]) -> Section:
     blocks: list[Block] = [Items((replace(entry(item, whole=True), open=True),))]
-    taken = [look for look in looks if not look.after]
     for look in looks:
-        title = _heading(look, taken) if not look.after else ""
+        title = _heading(look, looks)
         rows: list[Row] = []
         for step, members in groupby(look.asked, key=lambda asked: asked.rule.step):
             rows.append(Row((STEPS[step],), kind="heading"))
@@ -65,9 +64,8 @@ def _above(fired: Fired) -> str:
 def way(item: AuditItem, looks: Sequence[Look]) -> str:
     """One item: its verdict, then every rule that was asked on the way to it."""
     out = [*item_lines(item, whole=True), "", f"{WAY} (`explain` and a name tells its rule)", ""]
-    taken = [look for look in looks if not look.after]
     for look in looks:
-        if not look.after and (heading := _heading(look, taken)):
+        if heading := _heading(look, looks):
             out += [heading, ""]
         out += _look(look)
     rules = {asked.rule.slug: asked.rule for look in looks for asked in look.asked}
@@ -80,8 +78,11 @@ def way(item: AuditItem, looks: Sequence[Look]) -> str:
     return "\n".join(out)
 
 
-def _heading(look: Look, taken: Sequence[Look]) -> str:
-    """What sets a look apart from the others, where there are several."""
+def _heading(look: Look, looks: Sequence[Look]) -> str:
+    """What sets a look apart from the others of its kind, where there are several."""
+    taken = [other for other in looks if other.after == look.after]
+    if look.after:
+        return "" if len(taken) == 1 else "Without your ruling" if look is taken[0] else "With your ruling"
     words = []
     if len({other.nature for other in taken}) > 1:
         words.append(LOOKS.get(look.nature, f"taken as {look.nature}"))

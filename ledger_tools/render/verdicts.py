@@ -15,7 +15,7 @@ from ..money import plain, pounds
 from ..statements.audit import AuditItem, Named, houses_of, rule_called
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
-from ..verdicts.verdict import Cgt, Fired, Part
+from ..verdicts.verdict import Cgt, Fired, Part, Verdict
 from . import asked_once
 from .page import Item, Sum
 from .text import paragraph, settling
@@ -106,10 +106,8 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
             yield "why", fired.says
             yield "", f"{fired.slug}, {fired.confidence}: {fired.authority}{also}"
             also = ""
-    if v.thought:
-        thought = ", ".join(f"{pounds(part.amount)} {in_a_word(part)}" for part in v.thought)
-        by = item.overruled
-        yield "without it", f"{thought}: {by.says} {_brackets(by)}" if by else thought
+    if v.without:
+        yield "without it", _thought(v.without, item.overruled)
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
     leads = ", ".join(map(place, item.follows))
@@ -129,6 +127,14 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "changes if", "; ".join(item.would_change)
     if item.keep:
         yield "keep", "; ".join(item.keep)
+
+
+def _thought(without: Verdict, by: Sequence[Fired]) -> str:
+    """What the rules make of it by themselves: open, with its answers, where they leave it open."""
+    parts = ", ".join(f"{pounds(part.amount)} {in_a_word(part)}" for part in without.parts)
+    answers = f" (either {'; or '.join(without.answers)})" if without.answers else ""
+    reasons = " ".join(f"{fired.says} {_brackets(fired)}" for fired in by)
+    return f"{parts}{answers}: {reasons}"
 
 
 def _also(others: Sequence[Fired]) -> str:
@@ -259,6 +265,12 @@ def as_json(items: Iterable[AuditItem]) -> list[dict[str, Any]]:
             "proofs": [{"kind": p.kind, "name": p.name, "on": p.where or "line"} for p in item.proofs],
             "ruled": v.ruled,
             "thought": parts(v.thought),
+            "thought_because": [
+                {"stage": f.stage, "rule": f.slug, "says": f.says, "authority": f.authority,
+                 "confidence": str(f.confidence)}
+                for f in item.overruled
+            ],
+            "thought_answers": list(v.without.answers) if v.without else [],
         }
         for item in items
     ]  # fmt: skip

@@ -82,10 +82,9 @@ class AuditItem:
         return way(self.verdict.item.line) == "in"
 
     @property
-    def overruled(self) -> Fired | None:
-        """Where the landlord ruled, the rule that would have decided: the last that spoke of what it is."""
-        spoke = [fired for fired in self.verdict.path if fired.stage not in ("", "F", "H")]
-        return spoke[-1] if self.verdict.ruled and spoke else None
+    def overruled(self) -> tuple[Fired, ...]:
+        """Where the landlord ruled, or it is on a return already: what decides, or leaves it open, without that."""
+        return deciding(self.verdict.without)[0] if self.verdict.without is not None else ()
 
     @property
     def taxed(self) -> bool:

@@ -20,7 +20,7 @@ from .engine import judge
 from .history import History
 from .near_purchase import WALLS, near_purchase, put_right, says_otherwise, touches
 from .registry import rules_for
-from .verdict import ALLOWED, Cgt, Fired, Kind, Verdict
+from .verdict import ALLOWED, Cgt, Fired, Kind, Part, Verdict
 
 COMES_OFF = ALLOWED | {Kind.PENDING}
 POOR = "not lettable"
@@ -144,8 +144,12 @@ def _of(line: Entry, t: Told) -> bool:
 def _claimed(v: Verdict) -> int:
     """Pence that come off the rents, may come off, or came off a return already."""
     if v.item.line.facts.returned is not None:
-        return sum(part.amount for part in v.thought if part.kind in COMES_OFF)
-    return sum(p.amount for p in v.parts if p.kind in COMES_OFF or p.kind is Kind.ARGUABLE and p.category)
+        return _comes_off(v.thought)
+    return _comes_off(v.parts)
+
+
+def _comes_off(parts: Iterable[Part]) -> int:
+    return sum(p.amount for p in parts if p.kind in COMES_OFF or p.kind is Kind.ARGUABLE and p.category)
 
 
 def _finishes(v: Verdict) -> int:

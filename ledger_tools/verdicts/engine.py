@@ -93,23 +93,24 @@ class Judging:
     def verdict(self, position: int) -> Verdict:
         """The verdict of one item, by its position."""
         item = self.history.items[position]
-        rules, outcome = self.outcome(position), self.settled(position)
-        assert rules is not None and outcome is not None
-        case = self._first[position]
-        thought: tuple[Part, ...] = ()
-        ruling = item.line.facts.ruling
-        if ruling is not None:
-            thought = opened(rules.parts, rules.cautious) if rules.cautious else rules.parts
-        if item.line.facts.returned is not None:
-            thought = thought or outcome.parts
-            _returned(outcome, str(item.line.facts.returned))
-        own = ""
-        if ruling is not None:
-            other = besides(outcome.apart, ruling.verdict)
-            own = f"{ruling.verdict}, because {ruling.because}{'.' * bool(other)}{other}"
+        found, ruling = self.outcome(position), item.line.facts.ruling
+        assert found is not None
         homes = item.line.homes or item.head.homes
         begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
-        return _verdict(item, outcome, self._cautions(case), own, thought, begins)
+        cautions = self._cautions(self._first[position])
+        without: Verdict | None = None
+        if ruling is not None:
+            without = _verdict(item, self._with_date(position, found), cautions, begins)
+        outcome = self.settled(position)
+        assert outcome is not None
+        if item.line.facts.returned is not None:
+            without = without or _verdict(item, outcome, cautions, begins)
+            _returned(outcome, str(item.line.facts.returned))
+        ruled = ""
+        if ruling is not None:
+            other = besides(outcome.apart, ruling.verdict)
+            ruled = f"{ruling.verdict}, because {ruling.because}{'.' * bool(other)}{other}"
+        return _verdict(item, outcome, cautions, begins, ruled, without)
 
     def case(self, position: int) -> Case:
         """The case of an item in its first house, once its answer has been asked for."""
@@ -179,12 +180,17 @@ class Judging:
         found = self.answered(position)
         if found is None:
             return None
-        outcome, case, line = _copy(found), self._first[position], self.history.items[position].line
+        outcome = self._with_date(position, found)
+        if self.history.items[position].line.facts.ruling is not None:
+            outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
+        return outcome
+
+    def _with_date(self, position: int, found: Outcome) -> Outcome:
+        """An answer found for one item, with what date and gains make of it."""
+        outcome, case = _copy(found), self._first[position]
         next_one: int | None = 0
         while next_one is not None:
             next_one = self._changed(case, outcome, next_one)
-        if line.facts.ruling is not None:
-            outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 
     def judged(self, case: Case) -> Outcome:
@@ -411,7 +417,12 @@ def _returned(outcome: Outcome, year: str) -> None:
 
 
 def _verdict(
-    item: Item, o: Outcome, cautions: tuple[str, ...], ruled: str, thought: tuple[Part, ...], begins: date | None
+    item: Item,
+    o: Outcome,
+    cautions: tuple[str, ...],
+    begins: date | None,
+    ruled: str = "",
+    without: Verdict | None = None,
 ) -> Verdict:
     parts = o.parts
     answers: tuple[str, ...] = ()
@@ -438,7 +449,7 @@ def _verdict(
         ask,
         cautions,
         ruled,
-        thought,
+        without,
         begins,
         cautious,
         o.follows if open_ else (),

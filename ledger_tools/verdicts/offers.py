@@ -15,7 +15,7 @@ from .case import BUILDING, Case
 from .declared import parts_of
 from .told import EVENTS
 from .trades import step_of, steps
-from .verdict import Kind, Part
+from .verdict import Cgt, Kind, Part
 
 RULINGS = {
     Kind.RUNNING: "running cost",
@@ -48,9 +48,15 @@ def as_replaced(case: Case) -> tuple[str, ...]:
 def treat_as(*answers: tuple[Part, ...]) -> tuple[str, ...]:
     """Your own ruling for each of these answers that is one of the verdicts a book can give, but for what all share."""
     same = in_all(answers)
-    kinds = [[*{part.kind for part in without(parts, same) or parts}] for parts in answers]
-    words = [RULINGS.get(held[0], "") for held in kinds if len(held) == 1]
-    return rule_as(*dict.fromkeys(word for word in words if word))
+    words = [{_ruling(part) for part in without(parts, same) or parts} for parts in answers]
+    return rule_as(*dict.fromkeys(one for held in words if len(held) == 1 for one in held if one))
+
+
+def _ruling(part: Part) -> str:
+    """The word a book has for such an answer; nothing where it has none."""
+    if part.kind is Kind.ACQUISITION and part.cgt is Cgt.DISPOSAL:
+        return "cost of selling"
+    return RULINGS.get(part.kind, "")
 
 
 OUTSIDE = frozenset({"garden", "outbuilding"})

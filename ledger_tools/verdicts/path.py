@@ -60,7 +60,8 @@ class Look:
 def path(book: Book, position: int) -> tuple[Verdict, tuple[Look, ...]]:
     """The verdict of one item, by its position among `items(book)`, and every look taken at it, in order.
 
-    The last look asks when it counts and what it does for the gain. Looks within a rule, at the
+    The last look asks when it counts and what it does for the gain; of a ruled item the last two do, without the ruling
+    and with it. Looks within a rule, at the
     item as it might have been, are not told apart: what the rule said of them is.
     """
     heard = _Listening(position)
@@ -115,8 +116,10 @@ class _Listening:
         return replace(rule, change=heard, of=frozenset())  # those with nothing to look at are told as well
 
     def _note(self, case: Case, after: bool, asked: Asked) -> None:
-        """Add to the look going on; another one begins with another house or nature, and once the answer is found."""
+        """Add to the look going on; another one begins with another house or nature, once the answer is found, and
+        where a ruling makes the same rules of date and gain be asked once more."""
         key = (case.house, case.nature, after)
-        if not self._heard or self._heard[-1][:3] != key:
+        again = after and self._heard and any(asked.rule.slug == before.rule.slug for before in self._heard[-1][3])
+        if not self._heard or self._heard[-1][:3] != key or again:
             self._heard.append((*key, []))
         self._heard[-1][3].append(asked)

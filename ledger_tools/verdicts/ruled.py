@@ -22,6 +22,7 @@ RULED = {
     "repair": (Kind.REPAIR, "repairs", Cgt.NONE),
     "improvement": (Kind.IMPROVEMENT, "", Cgt.ENHANCEMENT),
     "purchase cost": (Kind.ACQUISITION, "", Cgt.ACQUISITION),
+    "cost of selling": (Kind.ACQUISITION, "", Cgt.DISPOSAL),
     "item replaced": (Kind.DOMESTIC, "domestic", Cgt.NONE),
     "no relief": (Kind.NO_RELIEF, "", Cgt.NONE),
     "private": (Kind.PRIVATE, "", Cgt.NONE),

@@ -102,10 +102,15 @@ class Verdict:
     ask: tuple[str, ...] = ()  # the facts to add to the line, as words of the book
     cautions: tuple[str, ...] = ()
     ruled: str = ""  # the landlord's own ruling and its reason, where there is one
-    thought: tuple[Part, ...] = ()  # then: what the rules would have said
+    without: Verdict | None = None  # ruled, or on a return already: what the rules say of it by themselves
     begins: date | None = None  # the day the owners' letting began, None where it has not
     cautious: tuple[Part, ...] = ()  # where arguable: the less favourable answer
     follows: tuple[int, ...] = ()  # where arguable: the open items, by position, whose answers it takes
+
+    @property
+    def thought(self) -> tuple[Part, ...]:
+        """Where it is ruled, or on a return already: what the rules make of it, open where they leave it open."""
+        return self.without.parts if self.without is not None else ()
 
     @property
     def arguable(self) -> bool:

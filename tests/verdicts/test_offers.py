@@ -8,9 +8,10 @@ from collections.abc import Iterator
 import pytest
 
 from ledger_tools.verdicts.checks import doubts
-from ledger_tools.verdicts.verdict import Confidence, Kind, Verdict
+from ledger_tools.verdicts.engine import in_words
+from ledger_tools.verdicts.verdict import Cgt, Confidence, Kind, Verdict, deciding
 
-from .books import book, verdicts
+from .books import LET, book, verdicts
 from .test_rules import CASES, MORE, C
 
 # What a landlord might put for "…", by what stands before it.
@@ -111,6 +112,29 @@ def test_what_is_offered_settles_the_question(name: str, offer: str) -> None:
     now = found[-2] if found[-1].item.line.verb == "took home" != asked.item.line.verb else found[-1]
 
     assert not now.arguable or asking(asked) - asking(now), [f"{f.slug}: {f.says}" for f in now.path]
+
+
+@pytest.mark.parametrize(("name", "offer"), [o for o in offers() if "treat as" in o[1]], ids=lambda word: word.strip(" ,"))
+def test_a_ruling_never_hides_that_the_answer_was_open(name: str, offer: str) -> None:
+    case = OPEN[name]
+    asked = verdicts(case.lines, case.house, case.people)[-1]
+    lines, house = with_offer(case, offer)
+    ruled = verdicts(lines, house, case.people)[-1]
+
+    assert ruled.ruled and ruled.without is not None
+    assert (ruled.thought, ruled.without.answers) == (asked.parts, asked.answers)
+    assert deciding(ruled.without) == deciding(asked)
+
+
+def test_a_cost_of_selling_is_offered_as_that_and_is_none_of_what_the_house_cost() -> None:
+    sold = LET.replace("\ntenancy", "\n    sold 14 Nov 2025 for £172,000\ntenancy") + "    ended 31 Aug 2025\n"
+    line = "9 Oct 2025 certified energy performance £60.00, expires 8 Oct 2035"
+    asked = verdicts(line, sold)[-1]
+    [offer] = [words for words in asked.ask if "selling" in words]
+    ruled = verdicts(line + filled(offer), sold)[-1]
+
+    assert in_words(ruled.parts) == asked.answers[2] == "a cost of selling: it counts when the house is sold"
+    assert [part.cgt for part in ruled.parts] == [Cgt.DISPOSAL]
 
 
 def told_doubts(lines: str, house: str, people: str) -> set[str]:
