@@ -8,7 +8,7 @@ from typing import Any
 
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
-from .entries import Extra, Proof, Thing
+from .entries import Extra, Proof
 from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
     Charge,
@@ -17,6 +17,7 @@ from .world import (
     Deposit,
     Landlord,
     Loan,
+    OwingTo,
     Ownership,
     Party,
     Property,
@@ -66,9 +67,12 @@ def _inside(clause: Clause, kind: str) -> list[Clause]:
     return [v for v in clause.values if isinstance(v, Clause) and v.kind == kind]
 
 
-def _owing_to(spot: Spot, clause: Clause) -> tuple[Thing, ...]:
-    """The faults that a state or a price was owing to."""
-    return tuple(thing for named in _inside(clause, "things") for thing in things(spot, named))
+def _owing_to(spot: Spot, clause: Clause) -> OwingTo:
+    """What a line on the state, or the price, tells that it was owing to."""
+    only = _inside(clause, "owing_only")
+    named = [named for where in (clause, *only) for named in _inside(where, "things")]
+    faults = tuple(thing for each in named for thing in things(spot, each))
+    return OwingTo(faults, _said(clause, "says"), _said(clause, "because"), bool(only))
 
 
 def _year(clause: Clause) -> TaxYear | None:
@@ -260,6 +264,8 @@ def house(spot: Spot, s: Statement) -> Property:
         "left": [],
         "valued": [],
         "contracts": [],
+        "state": [],
+        "price": [],
     }
     proofs: list[Proof] = []
     for c in s.clauses:
@@ -280,14 +286,13 @@ def house(spot: Spot, s: Statement) -> Property:
             seen["form_17"].append((c.values[0].value, c.values[1].value))
         elif c.kind == "as_bought":
             told["as_bought"] = value(c, "STATE") or value(c, "POOR")
-            told["as_bought_says"], told["as_bought_because"] = _said(c, "says"), _said(c, "because")
-            told["as_bought_place"], told["as_bought_faults"] = spot.place(c), _owing_to(spot, c)
+            told.setdefault("as_bought_place", spot.place(c))
+            seen["state"].append(_owing_to(spot, c))
         elif c.kind == "price_was":
             cut = _inside(c, "price_cut")
             told["price"] = "reduced" if cut else "normal"
-            told["price_cut"] = value(cut[0], "AMOUNT") if cut else None
-            told["price_says"], told["price_because"] = _said(c, "says"), _said(c, "because")
-            told["price_faults"] = _owing_to(spot, c)
+            told["price_cut"] = (value(cut[0], "AMOUNT") if cut else None) or told.get("price_cut")
+            seen["price"].append(_owing_to(spot, c))
         elif c.kind == "empty_since":
             told["empty_since"], told["empty_says"] = value(c, "DATE"), _said(c, "says")
         elif c.kind == "died":
@@ -312,6 +317,7 @@ def house(spot: Spot, s: Statement) -> Property:
         owners=tuple(seen["owners"]), form_17=tuple(seen["form_17"]), spells=tuple(seen["spells"]),
         rooms=tuple(seen["rooms"]), left_by_seller=tuple(seen["left"]), valued=tuple(seen["valued"]),
         contracts=tuple(seen["contracts"]),
+        as_bought_told=tuple(seen["state"]), price_told=tuple(seen["price"]),
         proofs=tuple(proofs), **told,
     )  # fmt: skip
 

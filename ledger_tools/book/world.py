@@ -185,6 +185,18 @@ class Spell:
 
 
 @record
+class OwingTo:
+    """What one line of a house's block tells of its state, or its price, when got: the faults it was owing to, the
+    papers that say so, and why in words that are no paper's. only: it was owing to nothing else.
+    """
+
+    faults: tuple[Thing, ...] = ()
+    says: tuple[str, ...] = ()
+    because: tuple[str, ...] = ()
+    only: bool = False
+
+
+@record
 class Property:
     """A house or flat."""
 
@@ -200,15 +212,11 @@ class Property:
     owners: tuple[Ownership, ...] = ()
     form_17: tuple[tuple[date, date], ...] = ()  # (signed, sent)
     as_bought: str = ""  # lettable, not lettable, lettable for a while
-    as_bought_says: tuple[str, ...] = ()
-    as_bought_because: tuple[str, ...] = ()  # why, in words that are no paper's
-    as_bought_faults: tuple[Thing, ...] = ()  # what it was owing to, where that is told
+    as_bought_told: tuple[OwingTo, ...] = ()  # by line, in the order of the block
     as_bought_place: Place | None = field(default=None, compare=False)
     price: str = ""  # normal, reduced
     price_cut: int | None = None
-    price_says: tuple[str, ...] = ()
-    price_because: tuple[str, ...] = ()
-    price_faults: tuple[Thing, ...] = ()  # what the price was cut for, where that is told
+    price_told: tuple[OwingTo, ...] = ()
     empty_since: date | None = None
     empty_says: tuple[str, ...] = ()
     owner_died: date | None = None  # the owner before the landlord, or the one they inherited from
@@ -221,6 +229,16 @@ class Property:
     put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
+
+    @property
+    def as_bought_says(self) -> tuple[str, ...]:
+        """The papers that say in what state it was got."""
+        return tuple(said for line in self.as_bought_told for said in line.says)
+
+    @property
+    def as_bought_faults(self) -> tuple[Thing, ...]:
+        """What that state was owing to, where a line of the block names it."""
+        return tuple(fault for line in self.as_bought_told for fault in line.faults)
 
     @property
     def exchanged(self) -> date | None:

@@ -48,6 +48,9 @@ ONCE_A_WORD = {
     "deposit_date": "day", "deal_fact": "fact of the deal",
 }  # fmt: skip
 
+# Fields that a second line may give another reason for.
+OWING_TO = ("as_bought", "price_was")
+
 # Saying the very same of these again adds nothing, and is most often a line copied twice.
 SAME_AGAIN = ("receipt", "cause", "follows", "note", "reason", "plus", "of_which", "paid_on")
 
@@ -133,7 +136,7 @@ def _twice(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
         if clause.kind in ONCE or clause.kind in ONCE_A_WORD:
             word = str(clause.values[0].value) if clause.kind in ONCE_A_WORD else ""
             earlier = first.setdefault((clause.kind, word), clause)
-            if earlier is not clause:
+            if earlier is not clause and not _adds_why(page, earlier, clause):
                 yield _doubled(page, earlier, clause, word)
         elif clause.kind in SAME_AGAIN and first.setdefault(clause.meaning, clause) is not clause:
             if (said := ("told", clause.meaning)) in first:
@@ -145,6 +148,22 @@ def _twice(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
                 help="Leave one of the two out, unless both are meant.",
             )  # fmt: skip
         yield from _twice(page, clause.values)
+
+
+def _adds_why(page: Page, earlier: Clause, clause: Clause) -> bool:
+    """Whether a field tells once more of the same state, or of the same cut, what it was owing to: by another paper, or
+    by your own word beside one. A second sum would be at odds with the first."""
+    if clause.kind not in OWING_TO or not any(_kind(value) in ("things", "owing_only") for value in clause.values):
+        return False
+    return _without_sum(page, earlier) == page.text(clause.values[0]).lower()
+
+
+def _without_sum(page: Page, clause: Clause) -> str:
+    return page.text(clause.values[0]).lower().split(" by ")[0]
+
+
+def _kind(value: Clause | Piece) -> str:
+    return value.kind if isinstance(value, Clause) else ""
 
 
 def _doubled(page: Page, earlier: Clause, clause: Clause, word: str) -> Problem:

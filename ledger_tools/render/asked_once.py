@@ -31,14 +31,17 @@ def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
         which = "the one that is so" if len(q.lines) > 1 else "if it is so"
         return f"{before}Under `property {q.house}` put, {which}:", q.lines, ""
     before += (
-        f"Under `property {q.house}` put this in place of the line that begins `{q.field}`, and leave out what it does "
-        "not hold for."
+        f"Under `property {q.house}` put this line, beside what stands there; leave out of it what it does not hold "
+        "for, and add what else it does."
     )
     own = settling([words for words in q.ask if words[:1] == ","])
-    after = f"What this line names is then part of what the house cost. What you leave out stays open by itself; {own}"
-    after += " on its own line."
+    after = (
+        "What this line names is then part of what the house cost; what you leave out is judged by what was done, as "
+        f"your book says that nothing else counts. To answer for one of them alone, {own.removeprefix('to settle it ')}"
+        " on its own line."
+    )
     if len(q.lines) > 1:
-        after += f" If it holds for none of them, write `{q.lines[1]}`."
+        after += f" If the cut only allowed for age, write `{q.lines[1]}` in place of the line that says it was."
     return before, q.lines[:1], after
 
 
@@ -49,7 +52,7 @@ def as_data(q: HouseQuestion) -> dict[str, Any]:
         "rule": q.rule,
         "asks": q.asks,
         "write": list(q.lines),
-        "in_place_of": q.field or None,
+        "in_place_of": None,
         "answers": list(q.answers),
     }
 

@@ -11,7 +11,7 @@ from .case import Case, either
 from .declared import parts_of, systems
 from .lets import YEARS
 from .offers import NEAR, rule_as
-from .papers import price_faults, state_faults
+from .papers import by_papers, only_these, price_faults, state_faults
 from .told import EVENTS
 from .verdict import ALLOWED, Confidence, Kind, Part
 
@@ -108,6 +108,13 @@ def why_not_bought(case: Case) -> Remark | None:
         return Remark(says, Confidence.CLEAR)
     if named(case):
         return None
+    if case.place is not None and only_these(case.history, case.place):
+        faults = ", ".join(dict.fromkeys((*kept_from_letting(case), *price_cut_for(case))))
+        says = (
+            f"Your book names all that was wrong with the house when you got it ({faults}), and this ({case.what}) is "
+            "none of it, so it is judged by what it did."
+        )
+        return Remark(says, Confidence.USUAL)
     if trifle(case):
         says = f"No letting hangs on such a thing ({case.what}), so the state of the house as bought does not touch it."
         return Remark(says, Confidence.USUAL)
@@ -121,7 +128,7 @@ def why_not_bought(case: Case) -> Remark | None:
     if not let_for_years(case) or poor(case) and not others:
         return None
     if others:
-        says = f"Let for {let_for(case)} before this, and what your papers name is another fault ({', '.join(others)})."
+        says = f"Let for {let_for(case)} before this, and what your book names is another fault ({', '.join(others)})."
         return Remark(says, Confidence.USUAL)
     return Remark(
         f"Let for {let_for(case)} before this, and nothing in your book tells of a poor state or a cut price; had "
@@ -140,17 +147,17 @@ def trifle(case: Case) -> bool:
 
 
 def kept_from_letting(case: Case) -> tuple[str, ...]:
-    """What the papers name as keeping the house from being let, or for long; nothing where they name nothing."""
+    """What the book names as keeping the house from being let, or for long; nothing where it names nothing."""
     return state_faults(case.history, case.place) if case.place is not None else ()
 
 
 def price_cut_for(case: Case) -> tuple[str, ...]:
-    """What the papers name as the reason of a cut price; nothing where they name nothing."""
+    """What the book names as the reason of a cut price; nothing where it names nothing."""
     return price_faults(case.history, case.place) if case.place is not None else ()
 
 
 def named(case: Case) -> tuple[str, ...]:
-    """The faults named in the papers that are what this work puts right."""
+    """The faults named of the house as got that are what this work puts right."""
     faults = dict.fromkeys((*kept_from_letting(case), *price_cut_for(case)))
     if not faults:
         return ()
@@ -159,8 +166,26 @@ def named(case: Case) -> tuple[str, ...]:
     return tuple(fault for fault in faults if not keys.isdisjoint(parts_of({fault})))
 
 
+def who_names(case: Case, what: str) -> str:
+    """Who names the faults that this work puts right, and of what they tell, as the start of a sentence.
+
+    Where no paper does it is the landlord's own word, and never said to be a paper's.
+    """
+    faults = named(case)
+    papers = by_papers(case.history, case.place) if case.place is not None else frozenset()
+    if by := [fault for fault in faults if fault in papers]:
+        return f"The papers of your purchase name {what} ({', '.join(by)})"
+    if not set(faults).isdisjoint(price_cut_for(case)):
+        told = f"that the price was cut for {what}"
+    elif case.as_bought == "not lettable":
+        told = f"that the house could not be let as bought owing to {what}"
+    else:
+        told = f"that letting would have had to stop for {what}"
+    return f"You tell {told} ({', '.join(faults)})"
+
+
 def other_faults(case: Case) -> tuple[str, ...]:
-    """What the papers name, where they give a reason for each thing that speaks of a poor state; else nothing."""
+    """What the book names, where it gives a reason for each thing that speaks of a poor state; else nothing."""
     if case.place is None or case.place.put_right:
         return ()
     state, price = kept_from_letting(case), price_cut_for(case)

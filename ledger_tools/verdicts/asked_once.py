@@ -9,7 +9,6 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 
 from ..book.world import Property
-from ..money import pounds
 from ..record import record
 from .declared import parts_of
 from .history import History
@@ -26,9 +25,9 @@ NOT_TOLD = {"state-not-told": STATE, "price-not-told": STATE, "no-price-paid": S
 class HouseQuestion:
     """One question about a house, with the open verdicts that hang on it, by their numbers.
 
-    lines: what to write under its heading, each another answer; leave_out: whether the first names everything in
-    doubt, so that what it does not hold for is to be left out of it. answers: those of most of them, in words; ask:
-    what may be added to any of their lines.
+    lines: what to write under its heading, each another answer; leave_out: whether the first, beside what stands
+    there, names everything in doubt, so that what it does not hold for is to be left out of it. answers: those of most
+    of them, in words; ask: what may be added to any of their lines.
     """
 
     house: str
@@ -40,11 +39,6 @@ class HouseQuestion:
     leave_out: bool
     answers: tuple[str, ...]
     ask: tuple[str, ...]
-
-    @property
-    def field(self) -> str:
-        """How the line begins that the first of `lines` takes the place of; "" where the block has none yet."""
-        return " ".join(self.lines[0].split()[:2]) if self.leave_out else ""
 
 
 def house_questions(history: History, verdicts: Sequence[Verdict]) -> tuple[HouseQuestion, ...]:
@@ -81,12 +75,11 @@ def _question(
     hang = [verdicts[n] for n in numbers]
     state, price = state_faults(history, house), price_faults(history, house)
     if slug in FOR_WHAT:
-        cut = f" by {pounds(house.price_cut)}" if house.price_cut else ""
-        line = f"price reduced{cut} owing to {_named(history, price or state, hang)}{_said(house.price_says)}"
-        asks, lines = _cut_for(price, state, slug), (line, *(("price normal",) if slug == "facts-disagree" else ()))
+        line = f"price reduced owing only to {_named(history, price or state, hang)}"
+        lines = (line, *(("price normal",) if slug == "facts-disagree" else ()))
+        asks = _cut_for(house, price, state, slug)
     elif slug in WHAT_KEPT_IT:
-        says = _said(house.as_bought_says)
-        line = f"as bought {house.as_bought} owing to {_named(history, state, hang)}{says}"
+        line = f"as bought {house.as_bought} owing only to {_named(history, state, hang)}"
         asks, lines = _kept(house, state), (line,)
     else:
         asked = (words for verdict in hang for words in verdict.ask if words.startswith(NOT_TOLD[slug]))
@@ -96,26 +89,28 @@ def _question(
     return HouseQuestion(house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask)
 
 
-def _cut_for(price: Sequence[str], state: Sequence[str], slug: str) -> str:
+def _cut_for(house: Property, price: Sequence[str], state: Sequence[str], slug: str) -> str:
     if slug == "facts-disagree":
         return (
             "It could be let as bought, yet the price was cut for its state. Was it cut for these works, or did it "
             "only allow for age?"
         )
     if price:
-        return f"By your papers the price was cut for {_listed(price)}. Was it cut for these works too?"
-    kept = f"; what kept the house from being let was, by your papers, {_listed(state)}" if state else ""
+        return f"By your book the price was cut for {_listed(price)}. Was it cut for these works too?"
+    unfit = house.as_bought == "not lettable"
+    held = "kept the house from being let" if unfit else "letting would have had to stop for"
+    kept = f"; what {held} was, by your book, {_listed(state)}" if state else ""
     return f"The price was cut, and your book does not say for what{kept}. Was it cut for these works too?"
 
 
 def _kept(house: Property, state: Sequence[str]) -> str:
     if house.as_bought == "not lettable":
         return (
-            f"By your papers the house could not be let as bought owing to {_listed(state)}. Would these works alone "
+            f"By your book the house could not be let as bought owing to {_listed(state)}. Would these works alone "
             "have kept it from being let too?"
         )
     return (
-        f"By your papers letting would have had to stop for {_listed(state)}. Would it have had to stop for these "
+        f"By your book letting would have had to stop for {_listed(state)}. Would it have had to stop for these "
         "works too?"
     )
 
@@ -145,11 +140,6 @@ def _named(history: History, faults: Sequence[str], hang: Iterable[Verdict]) -> 
     return " and ".join(
         name for name, key in keys.items() if not any(key in parts_of({whole}) for whole in wholes - {key})
     )
-
-
-def _said(words: Iterable[str]) -> str:
-    """What the line said by its papers, kept."""
-    return "".join(f', says "{said}"' for said in words)
 
 
 def _listed(names: Sequence[str]) -> str:

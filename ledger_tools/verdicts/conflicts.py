@@ -11,7 +11,7 @@ from dataclasses import replace
 from functools import cached_property
 
 from ..book.entries import Entry
-from ..book.world import Book
+from ..book.world import Book, Property
 from ..problems import Level, Problem
 from ..record import record
 from .catalogue import catalogue
@@ -126,8 +126,16 @@ class _Asked:
     def _poor(self) -> tuple[Verdict, ...]:
         """The verdicts, had every home something was told of been bought in a poor state."""
         book = self.history.book
-        homes = {t.house.name: replace(t.house, as_bought=POOR) for t in self.said}
+        homes = {t.house.name: _as_told(t.house) for t in self.said}
         return judge(replace(book, properties={**book.properties, **homes}))
+
+
+def _as_told(house: Property) -> Property:
+    """A home as if it had been got in a poor state, and as if more may have been wrong with it than its block names."""
+    state, price = (
+        tuple(replace(line, only=False) for line in told) for told in (house.as_bought_told, house.price_told)
+    )
+    return replace(house, as_bought=POOR, as_bought_told=state, price_told=price)
 
 
 def _stake(now: Verdict, finishes: int) -> Iterable[Stake]:

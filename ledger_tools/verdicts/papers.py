@@ -1,4 +1,4 @@
-"""Which faults the papers of a purchase name: as the landlord names them, else as their words are quoted.
+"""Which faults a book names of a house as got: as the landlord names them, else as the words of papers are quoted.
 
 Decides nothing and knows no rule.
 """
@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from ..book.entries import Thing
-from ..book.world import Property
+from ..book.world import OwingTo, Property
 from .catalogue import Catalogue
+from .declared import parts_of
 from .history import History
 
 HARM = frozenset({"damp", "mould", "rot", "woodworm", "asbestos", "lead paint"})  # services by nature, and faults
@@ -20,27 +20,53 @@ LITTLE = frozenset({"the", "a", "all", "any"})
 BUILDING = frozenset({"fabric", "fixture", "plant", "outbuilding", "garden"})
 PRAISE = frozenset({"sound", "good", "fine", "fair", "fit", "tidy", "satisfactory", "new", "renewed", "replaced"})
 WANTED = frozenset({"not", "no", "needs", "need", "wants", "must"})
+POOR = ("not lettable", "lettable for a while")
 LONGEST = 3  # words in the name of a thing
 
 
 def state_faults(history: History, house: Property) -> tuple[str, ...]:
-    """The names in the catalogue of what kept a house from being let, or for long; nothing where no paper names any."""
-    if house.as_bought not in ("not lettable", "lettable for a while"):
-        return ()
-    return _named(history, house.as_bought_faults, house.as_bought_says + house.as_bought_because)
+    """The names in the catalogue of what kept a house from being let, or for long; nothing where none is named."""
+    return _named(history, house.as_bought_told) if house.as_bought in POOR else ()
 
 
 def price_faults(history: History, house: Property) -> tuple[str, ...]:
-    """The names in the catalogue of what the price was cut for; nothing where no paper names any."""
-    if house.price != "reduced":
-        return ()
-    return _named(history, house.price_faults, house.price_says + house.price_because)
+    """The names in the catalogue of what the price was cut for; nothing where none is named."""
+    return _named(history, house.price_told) if house.price == "reduced" else ()
 
 
-def _named(history: History, told: tuple[Thing, ...], said: tuple[str, ...]) -> tuple[str, ...]:
-    if told:
-        return tuple(dict.fromkeys(history.key(thing.name) for thing in told))
-    return _quoted(said, history.catalogue)
+def by_papers(history: History, house: Property) -> frozenset[str]:
+    """Those of these names that a paper of the purchase names; the others are the landlord's own word alone.
+
+    A paper whose words are quoted names what stands in them; one that is only called by its name says what its line
+    says.
+    """
+    lines = (*house.as_bought_told, *house.price_told)
+    found = ((_of_line(history, line), _quoted(line.says, history.catalogue)) for line in lines if line.says)
+    return frozenset(
+        name for names, quoted in found for name in names if not quoted or name in parts_of(set(quoted))
+    )
+
+
+def only_these(history: History, house: Property) -> bool:
+    """Whether the block says of all that speaks of a poor state for which faults alone it does so.
+
+    Where the price was cut for some faults only, that answers for a state too of which faults are named.
+    """
+    state, price = house.as_bought in POOR, house.price == "reduced"
+    price_only = any(line.only for line in house.price_told)
+    state_only = any(line.only for line in house.as_bought_told)
+    for_state = not state or state_only or price_only and bool(state_faults(history, house))
+    return (state or price) and (price_only or not price) and for_state
+
+
+def _named(history: History, told: tuple[OwingTo, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(name for line in told for name in _of_line(history, line)))
+
+
+def _of_line(history: History, line: OwingTo) -> tuple[str, ...]:
+    if line.faults:
+        return tuple(history.key(thing.name) for thing in line.faults)
+    return _quoted(line.says + line.because, history.catalogue)
 
 
 @lru_cache(maxsize=64)

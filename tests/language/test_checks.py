@@ -29,6 +29,11 @@ ROWS = [
     (D + "replaced boiler £90.00 £80.00", "doubled", Level.ERROR, ["£80.00", "£90.00"]),
     (D + "replaced boiler £90.00, £80.00", "doubled", Level.ERROR, ["£80.00", "£90.00"]),
     (D + "replaced boiler in kitchen in hall £9.00", "doubled", Level.ERROR, ["hall", "kitchen"]),
+    ('property mill-3 "x"\n    price reduced by £9\n    price normal', "doubled", Level.ERROR, ["normal", "reduced by £9"]),
+    ('property mill-3 "x"\n    price reduced by £9\n    price reduced by £8 owing to roof', "doubled", Level.ERROR,
+     ["reduced by £8 owing to roof", "reduced by £9"]),
+    ('property mill-3 "x"\n    as bought not lettable\n    as bought lettable for a while owing to roof', "doubled",
+     Level.ERROR, ["lettable for a while owing to roof", "not lettable"]),
     (D + "replaced boiler £9.00 by volt by larkin", "doubled", Level.ERROR, ["by larkin", "by volt"]),
     (D + "replaced boiler £9.00 by volt from larkin", "doubled", Level.ERROR, ["from larkin", "by volt"]),
     (D + "paid rates £9.00 for Jun 2025 for Jul 2025", "doubled", Level.ERROR, ["Jul 2025", "Jun 2025"]),
@@ -96,6 +101,8 @@ def test_what_is_at_odds_is_told_with_both_places(text, code, level, places) -> 
         D + "paid rates £9.00 across mill-3 and quay-2, split equally",
         'property mill-3 "x"\n    owners nell 100%\n    owners nell 50% and joel 50% from 1 May 2025\n'
         "    bought 1 May 2025 for £9\n    sold 2 May 2026 for £9",
+        'property mill-3 "x"\n    as bought not lettable, says "survey"\n    as bought not lettable owing to roof\n'
+        '    price reduced by £9, says "survey"\n    price reduced owing only to roof\n    price reduced owing to damp',
         "tenancy osei at mill-3\n    rent £9 a month\n    rent £8 a month from 1 May 2026\n    deposit £9\n"
         "    holding deposit £2\n    moved in 1 May 2025\n    moved out 2 May 2026",
     ],

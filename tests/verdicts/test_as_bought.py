@@ -422,3 +422,18 @@ def test_a_kitchen_put_in_since_brought_its_worktop() -> None:
     assert last(worktop, house).arguable
     assert last(units.replace("kitchen", "part of kitchen") + worktop, house).arguable
     assert last(units + f"{LATER} replaced bath £400.00, like for like", house).arguable
+
+
+def test_where_tenants_used_an_old_fault_the_reason_tells_how_to_count_their_wear() -> None:
+    """Law Shipping refused the old wear and allowed the buyer's own (B10)."""
+    named = fresh("not lettable owing to roof", "normal")
+    line = "4 Mar 2026 replaced roof £5,000.00, like for like"
+    before, after = last(line.replace("4 Mar 2026", BEFORE), named), last(line, named)
+
+    assert "`of which worn since bought £…`" in reason(after) and "worn since" not in reason(before)
+    assert short(last(f"{line}, of which worn since bought £900.00", named).parts) == "900.00 repair + 4100.00 purchase"
+
+
+def reason(verdict: Verdict) -> str:
+    """What the rule said that decided."""
+    return deciding(verdict)[0][0].says

@@ -6,8 +6,9 @@ import pytest
 
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.verdicts.asked_once import HouseQuestion
+from ledger_tools.verdicts.verdict import Confidence
 
-from .books import LET, book, fresh, short, verdicts
+from .books import LET, book, fresh, last, short, verdicts
 
 WORKS = """4 Jul 2025 replaced wiring £640.00, like for like
 4 Jul 2025 replaced consumer unit £165.00, modern equivalent
@@ -23,36 +24,65 @@ def asked(lines: str, house: str) -> tuple[HouseQuestion, ...]:
 @pytest.mark.parametrize(
     ("state", "price", "line"),
     [
-        ("", "reduced", "price reduced owing to wiring and roof and window"),
+        ("", "reduced", "price reduced owing only to wiring and roof and window"),
         ('not lettable, says "damp and no boiler"', "reduced by £9,000, says \"agent\"",
-         'price reduced by £9,000.00 owing to damp and boiler and wiring and roof and window, says "agent"'),
-        ("", "reduced owing to damp", "price reduced owing to damp and wiring and roof and window"),
+         'price reduced owing only to damp and boiler and wiring and roof and window'),
+        ("", "reduced owing to damp", "price reduced owing only to damp and wiring and roof and window"),
         ('not lettable, says "no boiler"', "normal",
-         'as bought not lettable owing to boiler and wiring and roof and window, says "no boiler"'),
+         'as bought not lettable owing only to boiler and wiring and roof and window'),
         ("lettable for a while owing to boiler", "normal",
-         "as bought lettable for a while owing to boiler and wiring and roof and window"),
-        ("lettable", "reduced", "price reduced owing to wiring and roof and window"),
+         "as bought lettable for a while owing only to boiler and wiring and roof and window"),
+        ("lettable", "reduced", "price reduced owing only to wiring and roof and window"),
     ],
 )  # fmt: skip
 def test_one_line_under_the_house_settles_all_that_hang_on_it(state: str, price: str, line: str) -> None:
     house = fresh(state, price)
     [question] = asked(WORKS, house)
-    settled = fresh(line.removeprefix("as bought "), price) if line.startswith("as") else fresh(state, line[6:])
+    settled = fresh(state, price, more=line)  # beside what stands there, with its papers
 
     assert question.lines[0] == line
     assert question.numbers == (0, 1, 2, 3)
-    assert f"\n    {question.field}" in house
+    assert book(WORKS, settled).problems == ()
     assert {short(v.parts).split()[1] for v in verdicts(WORKS, house)} == {"open"}
     assert {short(v.parts).split()[1] for v in verdicts(WORKS, settled)} == {"purchase"}
 
 
-def test_what_is_left_out_of_the_line_stays_open_by_itself() -> None:
-    house = fresh("", "reduced owing to wiring")
-    roof, windows = verdicts(WORKS, house)[2:]
+@pytest.mark.parametrize(
+    ("state", "price", "line"),
+    [
+        ("", "reduced", "price reduced owing only to chimney"),
+        ('lettable for a while owing to chimney, says "survey: chimney leans"', 'reduced by £9,000, says "survey"',
+         "price reduced owing only to chimney"),
+        ('not lettable, says "chimney down"', "normal", "as bought not lettable owing only to chimney"),
+        ("lettable", "reduced", "price reduced owing only to chimney"),
+    ],
+)  # fmt: skip
+def test_what_is_left_out_of_the_line_is_answered_too_and_asked_no_more(state: str, price: str, line: str) -> None:
+    house = fresh(state, price, more=line)
 
-    assert short(verdicts(WORKS, house)[1].parts) == "165.00 purchase"  # the unit is a part of the wiring
-    assert roof.arguable and windows.arguable
-    assert [q.numbers for q in asked(WORKS, house)] == [(2, 3)]
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, house)} == {"repair"}
+    assert {v.confidence for v in verdicts(WORKS, house)} == {Confidence.USUAL}
+    assert asked(WORKS, house) == ()
+
+
+def test_a_state_of_untold_cause_is_not_answered_by_what_the_price_was_cut_for() -> None:
+    house = fresh("not lettable", "reduced owing only to chimney")
+    assert {short(v.parts).split()[1] for v in verdicts(WORKS, house)} == {"purchase"}
+
+
+def test_the_owner_s_answer_is_never_said_to_be_a_paper_s() -> None:
+    """Nor does it stand in the line of a paper that says nothing of it."""
+    state = 'lettable for a while owing to roof, says "survey: roof near its end"'
+    house = fresh(state, 'reduced, says "survey: in good order"', more="price reduced owing only to roof and wiring")
+    wiring, _, roof, _ = verdicts(WORKS, house)
+
+    assert wiring.path[0].says.startswith("You tell that the price was cut for this fault (wiring)")
+    assert roof.path[0].says.startswith("The papers of your purchase name this fault (roof)")
+    assert not any("paper" in fired.says for fired in wiring.path)
+    for told in ("reduced owing to wiring", 'reduced owing to wiring, because "as agreed"'):
+        assert "You tell" in last(WORKS.split("\n")[0], fresh("", told)).path[0].says
+    by_name = last(WORKS.split("\n")[0], fresh("", 'reduced owing to wiring, says "survey"'))
+    assert "name this fault" in by_name.path[0].says
 
 
 def test_where_nothing_is_told_the_offered_lines_settle_it_too() -> None:

@@ -43,6 +43,17 @@ def test_it_asks_for_what_was_built_in_its_rooms_the_nearest_first() -> None:
     assert asked("1 Jan 2024 installed kitchen £4,000.00, none before\n9 Mar 2024 decorated kitchen £9.00") == "kitchen"
 
 
+def test_the_part_told_as_an_improvement_is_said_in_the_owner_s_words_and_named_after_no_other_job() -> None:
+    works = (
+        "1 Mar 2024 installed shower in bathroom £500.00, none before\n"
+        "2 Mar 2024 installed fire alarm £900.00, none before\n"
+        '9 Mar 2024 decorated house £300.00, improvement £80.00 "the new bathroom wall"'
+    )
+    [says] = [fired.says for fired in last(works).path if fired.slug == "ordinary-cycle"]
+
+    assert '("the new bathroom wall")' in says and "fire alarm" not in says and "shower" not in says
+
+
 def test_of_one_thing_the_last_work_counts() -> None:
     works = (
         "1 Jan 2024 replaced window in kitchen £900.00, better\n"

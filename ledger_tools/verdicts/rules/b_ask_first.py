@@ -105,7 +105,8 @@ def ordinary_cycle(case: Case) -> Said:
     sure = USUAL if jobs or poor(case) and not days_let(case) else None
     names = ", ".join(tuple(dict.fromkeys(thing for _, thing in jobs))[:3])
     if jobs and case.facts.improvement is not None:
-        says += f" What of it made good after other work ({names}) is the part you tell as an improvement."
+        what = f' ("{case.facts.improvement.note}")' if case.facts.improvement.note else ""
+        says += f" What you tell as an improvement{what} is what made good after other work; this is the rest."
     elif opened_up := throughout(case, jobs):
         return after_work_throughout(case, opened_up)
     elif jobs:
@@ -281,7 +282,7 @@ def put_right_for_the_lease(case: Case) -> Said:
     keep=("photographs from the purchase", "the tenancy agreements since"),
 )
 def fault_not_bought(case: Case) -> Said:
-    """Put in new since the purchase, a trifle, or long let with nothing told of such a fault."""
+    """Put in new since the purchase, a trifle, none of what was wrong then, or long let with no such fault told."""
     if case.verb == "decorated" or fairly_bought(case) or was_lived_in(case) or not may_be_older(case):
         return None
     found = why_not_bought(case)

@@ -21,6 +21,7 @@ from ..as_bought import (
     poor,
     price_cut_for,
     was_lived_in,
+    who_names,
     worn_or_broken,
 )
 from ..case import Case
@@ -36,11 +37,11 @@ MEASURED = (MEASURE, *rule_as("repair", "purchase cost"))
 
 
 def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
-    """Both answers where the papers name something else."""
+    """Both answers where the book names something else."""
     return open_between(
         case,
         case.purchase,
-        f"{lead}, by your papers, another fault ({', '.join(faults)}); does it hold for this too ({case.what})?",
+        f"{lead}, by your book, another fault ({', '.join(faults)}); does it hold for this too ({case.what})?",
         rule_as("repair", "purchase cost"),
     )
 
@@ -96,22 +97,27 @@ def no_price_paid(case: Case) -> Said:
     flips=(
         "it was let in the ordinary way for years before the work",
         "the papers meant another fault",
+        "your own letting wore part of it out (then add `of which worn since bought £…`)",
     ),
-    keep=("the paper that names it", "anything that shows how it got worse since"),
+    keep=("a paper from the purchase that names it", "anything that shows how it got worse since"),
 )
 def fault_named_when_bought(case: Case) -> Said:
-    """The papers of the purchase name this very fault, so it was known and bought with the house."""
+    """This very fault is named of the house as bought, so it was known and bought with it."""
     if case.got_how in FREE or not named(case) or not fault_bought(case):
         return None
     own = any(case.key in parts_of({fault}) for fault in named(case))
     what = "this fault" if own else "what this goes with"
-    says = f"The papers of your purchase name {what} ({', '.join(named(case))})"
+    says = who_names(case, what)
     if not days_let(case):
         return finishes(case, f"{says}, so putting it right is part of what the house cost.")
     says += f". It had been let for {let_for(case)} before this work"
     if let_for_years(case):
         return open_between(case, case.purchase, f"{says}; years of ordinary letting speak for a repair.", MEASURED)
-    return finishes(case, f"{says}, but that it could be used for a time does not make an old fault a new one.")
+    return finishes(
+        case,
+        f"{says}, but that it could be used for a time does not make an old fault a new one. What your own letting "
+        "wore out of it is a repair: tell that part with `of which worn since bought £…`.",
+    )
 
 
 @rule(
@@ -201,7 +207,8 @@ def price_cut_for_disrepair(case: Case) -> Said:
     if price_cut_for(case):
         return for_another_fault(case, "What the price was cut for was", price_cut_for(case))
     if kept_from_letting(case):
-        lead = "Your book does not say what the price was cut for; what the house lacked for letting was"
+        held = "kept it from being let" if case.as_bought == "not lettable" else "letting would have had to stop for"
+        lead = f"Your book does not say what the price was cut for; what {held} was"
         return for_another_fault(case, lead, kept_from_letting(case))
     if not comes_off(case):  # capital whichever it is, and a cut price speaks for what was lacking
         return finishes(case, "You paid less because it needed this, so the work is the rest of the price.")
