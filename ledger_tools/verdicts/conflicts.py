@@ -21,6 +21,7 @@ from .history import History
 from .near_purchase import WALLS, near_purchase, put_right, says_otherwise, touches
 from .registry import rules_for
 from .verdict import ALLOWED, Cgt, Fired, Kind, Part, Verdict
+from .were_it_so import were_it_so
 
 COMES_OFF = ALLOWED | {Kind.PENDING}
 POOR = "not lettable"
@@ -74,7 +75,7 @@ def _conflicts(book: Book, verdicts: Callable[[], Sequence[Verdict]]) -> tuple[C
     if not said:
         return ()
     asked = _Asked(history, verdicts(), said)
-    return tuple(found for t in said if (found := _compare(asked.matter(t))))
+    return tuple(found for t in said if (found := _compare(asked, asked.matter(t))))
 
 
 # ── what is at stake ─────────────────────────────────────────────────────────────────────────────────────────────
@@ -121,6 +122,11 @@ class _Asked:
                 continue  # a survey is a cost of buying, whatever the state of the house
             if now.item.line.kind == "works" and pence > 0 and _of(now.item.line, t):
                 yield Stake(now, pence)
+
+    def then(self, m: Matter) -> str:
+        """What would become of the sums held against a claim, were the book to say the same."""
+        numbers = {id(verdict): number for number, verdict in enumerate(self.verdicts)}
+        return were_it_so(self.history, m.told, [(numbers[id(stake.verdict)], stake) for stake in m.held])
 
     @cached_property
     def _poor(self) -> tuple[Verdict, ...]:
@@ -172,7 +178,7 @@ def _finishes(v: Verdict) -> int:
 # ── the outcome ──────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _compare(m: Matter) -> Conflict | None:
+def _compare(asked: _Asked, m: Matter) -> Conflict | None:
     """Ask the rules of stage I; nothing where none of them raises anything."""
     levels: list[Level] = []
     raised: list[Fired] = []
@@ -190,25 +196,24 @@ def _compare(m: Matter) -> Conflict | None:
         return None
     level = Level.DOUBT if Level.DOUBT in levels else Level.NOTE
     items = m.purchase if m.told.word == "fit" else m.held
-    return Conflict(level, m.told, items, (*raised, *beside), _to_do(m), tuple(dict.fromkeys(keep)))
+    return Conflict(level, m.told, items, (*raised, *beside), _to_do(asked, m), tuple(dict.fromkeys(keep)))
 
 
-def _to_do(m: Matter) -> tuple[str, ...]:
+def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
     """What the landlord can write or ask, in words of the book where there are any."""
     shown = f'If a paper shows that {m.told.house.name} could be let as bought, write `as bought lettable, says "…"`'
     if m.told.word == "fit":
         return (f"{shown} under the house.",)
+    instead = " in place of what stands there" if m.told.house.as_bought else ""
     do = []
     if m.told.house.as_bought == "not lettable":
         do.append(
             f"Your book says that {m.told.house.name} could not be let as bought; if what you told was part of that, "
-            "name it there too, as in `as bought not lettable owing to boiler and wiring`: then these sums count when "
-            "it is sold."
+            f"name it there too, as in `as bought not lettable owing to boiler and wiring`: then {asked.then(m)}."
         )
     elif not m.evidence:
         do.append(
-            f"{shown} under the house; if it could not, write `as bought not lettable`: then these sums count when it "
-            "is sold."
+            f"{shown} under the house; if it could not, write `as bought not lettable`{instead}: then {asked.then(m)}."
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from datetime import date
 from importlib.resources import files
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from ledger_tools.book.build import build
 from ledger_tools.book.world import Book
 from ledger_tools.explain.houses import HOUSES
+from ledger_tools.money import pounds
 from ledger_tools.problems import Level
 from ledger_tools.verdicts import conflicts as module
 from ledger_tools.verdicts.catalogue import catalogue
@@ -20,7 +22,7 @@ from ledger_tools.verdicts.conflicts import Conflict, conflicts, doubts
 from ledger_tools.verdicts.declared import answer_to, question_of, questions, systems
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.registry import STATUSES, all_rules
-from ledger_tools.verdicts.verdict import Confidence, Verdict
+from ledger_tools.verdicts.verdict import Confidence, Kind, Verdict
 
 from .books import LET, PEOPLE, book, fresh
 
@@ -53,6 +55,32 @@ def held(conflict: Conflict) -> list[tuple[str, int]]:
 def slugs(conflicts: tuple[Conflict, ...]) -> set[str]:
     """The rules that spoke."""
     return {fired.slug for conflict in conflicts for fired in conflict.path}
+
+
+@pytest.mark.parametrize(
+    ("state", "becomes"),
+    [
+        ("lettable", "not lettable"),
+        ("lettable for a while owing to chimney", "not lettable"),
+        ("not lettable owing to chimney", "not lettable owing to chimney and walls and roof"),
+    ],
+)
+def test_what_is_told_to_write_does_to_the_sums_what_is_said(state: str, becomes: str) -> None:
+    """Decorating that comes round stays a repair, and cleaning is open, whatever the house was (B1, A6)."""
+    works = ROOF + "11 Jul 2025 decorated house £80.00\n1 Jul 2025 cleaned house £30.00\n4 Jul 2025 repaired walls £50.00\n"
+    claim = f"{UNFIT} owing to walls and roof\n24 Jun 2025 granted works discount by wold\n"
+    conflict = only(works + claim, fresh(state, "normal"))
+    told = re.search(r": then (.*)\.", conflict.do[0])
+    before = {stake.verdict.item.source: stake.pence for stake in conflict.items}
+    then = [v for v in judge(book(works + claim, fresh(becomes, "normal"))) if v.item.source in before]
+    sums: dict[Kind, int] = {}
+    for part in (part for verdict in then for part in verdict.parts):
+        sums[part.kind] = sums.get(part.kind, 0) + part.amount
+    ends = {Kind.ACQUISITION: "counts when it is sold", Kind.ARGUABLE: "is open", Kind.REPAIR: "stays as it is now"}
+
+    assert told and len(sums) > 1
+    for kind, pence in sums.items():
+        assert re.search(rf"{pounds(pence)} (of these sums )?{ends[kind]}", told[1]), (told[1], sums)
 
 
 # ── each rule, with its near miss ────────────────────────────────────────────────────────────────────────────────
