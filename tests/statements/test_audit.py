@@ -95,8 +95,8 @@ def test_an_open_item_after_the_last_let_is_open_for_that_reason() -> None:
 def test_what_was_ruled_tells_what_the_rules_thought() -> None:
     item = only('9 Jun 2025 repaired tap £50.00, treat as improvement because "we say"\n')
 
-    assert item.overruled is not None and item.overruled.slug == "same-again"
-    assert only("9 Jun 2025 repaired tap £50.00\n").overruled is None
+    assert [fired.slug for fired in item.overruled] == ["same-again"]
+    assert only("9 Jun 2025 repaired tap £50.00\n").overruled == ()
 
 
 def test_routine_is_what_is_neither_open_nor_capital_nor_ruled() -> None:
@@ -543,7 +543,8 @@ def test_as_data() -> None:
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
         "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add",
-        "would_change", "keep", "proofs", "ruled", "thought",
+        "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
+        "thought_answers",
     }  # fmt: skip
     assert told["items"][1]["decided_by"] == ["not-compared"]
     assert told["together"] == [

@@ -67,7 +67,8 @@ def slugs(conflicts: tuple[Conflict, ...]) -> set[str]:
 )
 def test_what_is_told_to_write_does_to_the_sums_what_is_said(state: str, becomes: str) -> None:
     """Decorating that comes round stays a repair, and cleaning is open, whatever the house was (B1, A6)."""
-    works = ROOF + "11 Jul 2025 decorated house £80.00\n1 Jul 2025 cleaned house £30.00\n4 Jul 2025 repaired walls £50.00\n"
+    more = ("11 Jul 2025 decorated house £80.00", "1 Jul 2025 cleaned house £30.00", "4 Jul 2025 repaired walls £50.00")
+    works = ROOF + "".join(f"{line}\n" for line in more)
     claim = f"{UNFIT} owing to walls and roof\n24 Jun 2025 granted works discount by wold\n"
     conflict = only(works + claim, fresh(state, "normal"))
     told = re.search(r": then (.*)\.", conflict.do[0])

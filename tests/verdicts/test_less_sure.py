@@ -6,7 +6,7 @@ import pytest
 
 from ledger_tools.explain.houses import HOUSES
 from ledger_tools.verdicts.conflicts import conflicts
-from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.engine import in_words, judge
 from ledger_tools.verdicts.verdict import Confidence, Verdict
 
 from .books import LET, book, fresh, last, short
@@ -133,7 +133,22 @@ def test_a_certificate_before_a_sale_may_be_a_cost_of_selling() -> None:
     paint = last("4 Jul 2025 decorated house £900.00, before sale", sold)
 
     assert epc.answers[-1] == "a cost of selling: it counts when the house is sold"
-    assert len(paint.answers) == 2 and "One tribunal" in says(paint)
+    assert len(paint.answers) == 3 and "One tribunal" in says(paint)
+
+
+def test_where_one_tribunal_differs_its_answer_stands_beside_the_others_with_its_words() -> None:
+    """Day v HMRC [2015] UKFTT 142 let decorating for a sale count as an improvement; no tribunal said so of furniture
+    or of a certificate."""
+    sold = HOUSES["sold"].book
+    for line in ("decorated house £900.00", "replaced worktop in kitchen £190.00, like for like"):
+        found = last(f"4 Jul 2025 {line}, before sale", sold)
+        ruled = last(f'4 Jul 2025 {line}, before sale, treat as improvement because "as in Day"', sold)
+        assert found.answers[2] == in_words(ruled.parts) == "an improvement: it counts when the house is sold"
+        assert ', treat as improvement because "…"' in found.ask
+        assert len(found.ask) == len(found.answers) == 3
+    for line in ("replaced carpet £600.00, like for like, used by tenant", "certified gas safety £70.00"):
+        found = last(f"4 Jul 2025 {line}, before sale", sold)
+        assert "tribunal" not in says(found) and len(found.answers) == 2
 
 
 @pytest.mark.parametrize("thing", ["contribution ", ""])

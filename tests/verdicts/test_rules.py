@@ -203,7 +203,7 @@ COMES: dict[str, Comes] = {
     ),
     "bought-for-what": Comes("20.00 open repairs [enhancement]", "20.00 repair", other="20.00 repair", ask="replaced"),
     "owner-moves-in": Comes("90.00 private", "90.00 repair"),
-    "after-the-last-let": Comes("90.00 open repairs", "90.00 repair", other="90.00 repair"),
+    "after-the-last-let": Comes("90.00 open repairs", "90.00 repair", other="90.00 repair", answers=3),
     "never-let": Comes("90.00 pending repairs", "90.00 repair"),
     "before-first-let": Comes("90.00 repair", "90.00 repair"),
     "back-before-first-let": Comes("40.00 nets repairs", "40.00 nets repairs"),
@@ -258,7 +258,9 @@ COMES: dict[str, Comes] = {
     "tenant-did-it": Comes("20.00 open repairs", "20.00 repair", other="20.00 repair", ask=", paid by asha"),
     "void": Comes("90.00 repair", "90.00 repair"),
     "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
-    "revenue-cannot-become-gain-cost": Comes("900.00 open repairs", "9000.00 improvement", other="900.00 repair"),
+    "revenue-cannot-become-gain-cost": Comes(
+        "900.00 open repairs", "9000.00 improvement", other="900.00 repair", answers=3
+    ),
     "fault-named-when-bought": Comes("3000.00 purchase", "3000.00 repair"),
     "fault-not-bought": Comes("3000.00 repair", "3000.00 repair"),
     "work-not-told": Comes(

@@ -14,7 +14,7 @@ from ..answer import Change, Outcome, tidy
 from ..case import Case
 from ..offers import treat_as
 from ..registry import adjustment
-from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
+from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
@@ -43,6 +43,11 @@ def nothing(part: Part) -> Part:
 def unless_replaced(part: Part) -> Part:
     """The same sum; no relief where it replaced a domestic item."""
     return nothing(part) if part.kind is Kind.DOMESTIC else part
+
+
+def enhances(part: Part) -> Part:
+    """The same sum as an improvement, where it was a repair."""
+    return Part(part.amount, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT) if part.kind is Kind.REPAIR else part
 
 
 def waiting(part: Part) -> Part:
@@ -124,9 +129,13 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
         says += " Spent to find a buyer, it is a cost of the sale (TCGA 1992 s.38(2)(b))."
         third = case.selling
         return Change(says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, third))
-    if case.line.kind == "works":
-        says += " One tribunal let such work count for the gain (Day); it stands alone."
-    return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
+    if not any(part.kind is Kind.REPAIR for part in outcome.parts):
+        return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
+    says += " One tribunal let such work count for the gain, as an improvement (Day); it stands alone."
+    third = () if outcome.cautious else tuple(map(enhances, outcome.parts))
+    return Change(
+        says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, *((third,) if third else ()))
+    )
 
 
 def of_the_ended_let(case: Case) -> bool:
