@@ -8,6 +8,7 @@ from typing import Any
 
 from ..days import Period, TaxYear
 from ..language.records import Clause, Piece, Statement
+from ..problems import Place
 from .entries import Extra, Proof
 from .lines import Spot, bare, becomes, shares, things, value
 from .world import (
@@ -72,7 +73,7 @@ def _owing_to(spot: Spot, clause: Clause) -> OwingTo:
     only = _inside(clause, "owing_only")
     named = [named for where in (clause, *only) for named in _inside(where, "things")]
     faults = tuple(thing for each in named for thing in things(spot, each))
-    return OwingTo(faults, _said(clause, "says"), _said(clause, "because"), bool(only))
+    return OwingTo(faults, _said(clause, "says"), _said(clause, "because"), bool(only), spot.place(clause))
 
 
 def _year(clause: Clause) -> TaxYear | None:
@@ -242,6 +243,7 @@ def _ownership(spot: Spot, clause: Clause) -> Ownership:
         tuple((name.text, fraction if fraction is not None else each) for name, fraction in told),
         spot.place(clause),
         bool(_inside(clause, "on_death")),
+        _said(clause, "says"),
     )
 
 
@@ -268,8 +270,10 @@ def house(spot: Spot, s: Statement) -> Property:
         "price": [],
     }
     proofs: list[Proof] = []
+    places: dict[str, Place] = {}
     for c in s.clauses:
         proofs += _proofs(spot, c)
+        places.setdefault(c.kind, spot.place(c))
         if c.kind == "nation":
             told["nation"] = c.values[0].value
         elif c.kind == "council_band":
@@ -318,7 +322,7 @@ def house(spot: Spot, s: Statement) -> Property:
         rooms=tuple(seen["rooms"]), left_by_seller=tuple(seen["left"]), valued=tuple(seen["valued"]),
         contracts=tuple(seen["contracts"]),
         as_bought_told=tuple(seen["state"]), price_told=tuple(seen["price"]),
-        proofs=tuple(proofs), **told,
+        proofs=tuple(proofs), places=places, **told,
     )  # fmt: skip
 
 

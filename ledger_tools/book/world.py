@@ -168,6 +168,7 @@ class Ownership:
     shares: tuple[tuple[str, Fraction], ...]
     place: Place = field(compare=False)
     on_death: bool = False  # the shares changed as an owner died
+    says: tuple[str, ...] = ()
 
 
 @record
@@ -194,6 +195,7 @@ class OwingTo:
     says: tuple[str, ...] = ()
     because: tuple[str, ...] = ()
     only: bool = False
+    place: Place | None = field(default=None, compare=False)
 
 
 @record
@@ -229,6 +231,7 @@ class Property:
     put_right: bool = False  # the lease was taken on terms of putting it right
     valued: tuple[tuple[date, int], ...] = ()
     proofs: tuple[Proof, ...] = ()
+    places: Mapping[str, Place] = field(default_factory=dict, compare=False)  # by kind of field: where it stands first
 
     @property
     def as_bought_says(self) -> tuple[str, ...]:

@@ -54,7 +54,7 @@ def audit(
     the book is one file) or a thing such as boiler, you get the whole path of that item: each rule asked, in order.
     """
     from ..statements.audit import items
-    from ..statements.chosen import NotInBook, Wanted, choose, find, kind_called
+    from ..statements.chosen import NotInBook, Wanted, choose, find, kind_called, left_out
 
     place, asked = book_and_item(words)
     opened = open_whole(place)
@@ -69,9 +69,10 @@ def audit(
             only_open, no_proof, everything or bool(asked),
         )  # fmt: skip
         chosen = choose(accounts.book, every, wanted)
+        more = left_out(accounts.book, every, wanted)
     except NotInBook as why:
         raise click.UsageError(str(why)) from None
-    _print(opened, chosen, wanted, out, asked)
+    _print(opened, chosen, wanted, out, asked, more)
 
 
 def book_and_item(words: tuple[str, ...]) -> tuple[Path, str]:
@@ -99,7 +100,9 @@ def _conflicts(accounts: Accounts, wanted: Wanted) -> list[Conflict]:
     return [c for c in found if wanted.houses is None or c.told.house.name in wanted.houses]
 
 
-def _print(opened: Opened, chosen: list[AuditItem], wanted: Wanted, out: Output, asked: str) -> None:
+def _print(
+    opened: Opened, chosen: list[AuditItem], wanted: Wanted, out: Output, asked: str, left_out: int
+) -> None:
     from ..render import audit as render
     from ..render import conflicts as held_against
     from ..render import path as paths
@@ -107,7 +110,7 @@ def _print(opened: Opened, chosen: list[AuditItem], wanted: Wanted, out: Output,
     from ..statements.audit import walk
 
     accounts = opened.accounts
-    statement = work_out(accounts, chosen, wanted.houses)
+    statement = work_out(accounts, chosen, wanted.houses, left_out)
     followed = [walk(accounts, item) for item in chosen] if asked and len(chosen) <= MOST else []
     if out.data:
         from ..render.json_form import dump

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ..money import plain, pounds
@@ -17,7 +17,7 @@ from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, T
 from .places import Place, places
 from .text import cell_words, paragraph, title
 from .text import foot as text_foot
-from .verdicts import as_json, entry, papers, stake_json, stake_words
+from .verdicts import BODY, MARGIN, as_json, entry, stake_json, stake_words
 from .verdicts import text as item_texts
 
 TITLE = "Repair or improvement?"
@@ -28,7 +28,8 @@ NONE = "Nothing of that kind is in your book."
 
 def text(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
     """The same for a terminal. `sections` are put after the items: what others have to say of them, as lines."""
-    folder, place = places([item.verdict.item.source for item in a.items])
+    told = [fact.source for house in a.houses for fact in house.facts if fact.source]
+    folder, place = places([*(item.verdict.item.source for item in a.items), *told])
     parts: list[Sequence[str]] = [_opening(a, folder)]
     parts += [_house(house, place) for house in a.houses]
     parts += sections
@@ -65,18 +66,32 @@ def _opening(a: Audit, folder: str) -> list[str]:
         f"{_counted(a)} In brackets stands the rule that decided, and how sure it is where that is not clear: at the "
         "end you find what each rule rests on, what would change its answer, and what to keep."
     )
-    if any(item.verdict.item.line.kind != "works" for item in a.items):
-        said += " Besides works you find payments and money that came in, with whether it comes off the rents and when."
+    said += _which(a)
     if folder:
         said += f" Places are lines of files in {folder}."
     return [TITLE, "", *paragraph(said, "", "")]
 
 
+def _which(a: Audit) -> str:
+    """What stands on the page besides works, and what does not, with how to see it."""
+    said = ""
+    if any(item.verdict.item.line.kind != "works" for item in a.items):
+        said += " Besides works you find payments and money that came in, with whether it comes off the rents and when"
+        said += ", as far as they are for works, are capital, are open or were ruled by hand." if a.left_out else "."
+    if a.left_out:
+        lines = "1 other money line" if a.left_out == 1 else f"{a.left_out} other money lines"
+        it = "it" if a.left_out == 1 else "them"
+        said += f" Not here: {lines}, such as rent, insurance, fees or interest; `--all` shows {it}."
+    return said
+
+
 def _counted(a: Audit) -> str:
     """How many items there are, how many are open, and for how many there is no proof."""
-    open_ = f", {'all' if len(a.open) == len(a.items) else len(a.open)} of them open" if a.open else ""
+    open_ = f", {'all' if a.undecided == len(a.items) else a.undecided} of them open" if a.undecided else ""
     if len(a.items) == 1 and a.open:
         open_ = ", which is open"
+    if len(a.open) < a.undecided:
+        open_ += f" ({len(a.open)} question{'s' * (len(a.open) > 1)}, as a bill and what pays it are one)"
     said = f"{_number(len(a.items))}{open_}."
     if a.unproven == len(a.items):
         said += f" The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}."
@@ -94,7 +109,8 @@ def _name(h: HouseAudit) -> str:
 
 
 def _house(h: HouseAudit, place: Place) -> list[str]:
-    name, held = title(_name(h)), paragraph(papers(h.papers), "", "")
+    name = title(_name(h))
+    held = [line for about, said in _facts(h, place) for line in paragraph(said, f"{about:>{MARGIN}}  ", BODY)]
     drawn = item_texts([item for item, _ in h.items], place, [pence for _, pence in h.items])
     under = "─" * max(map(len, name))
     asked: list[str] = []
@@ -103,6 +119,12 @@ def _house(h: HouseAudit, place: Place) -> list[str]:
         for stake in each.stakes:
             asked += paragraph(f"All of them together: {stake_words(stake)}.", "", "")
     return [*name, under, *held, *asked, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
+
+
+def _facts(h: HouseAudit, place: Place) -> Iterator[tuple[str, str]]:
+    """What the answers about a house rest on: what of it, and the fact with its place."""
+    for fact in h.facts:
+        yield fact.about, f"{fact.words} ({place(fact.source)})" if fact.source else fact.words
 
 
 def _behind(h: HouseAudit, q: HouseQuestion) -> str:
@@ -203,6 +225,7 @@ def rule_words(rule: Rule) -> str:
 
 # ── the page ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
+FACTS = (Column("fact"), Column("what the book tells"), Column("line"))
 TOTALS = (Column("answer"), Column("items", right=True), Column("sum", right=True), Column("what becomes of it"))
 RIDES = (Column("what"), Column("sum", right=True), Column("rides on it", right=True), Column("line"))
 LISTED = (Column("what"), Column("day"), Column("sum", right=True), Column("answer"), Column("line"))
@@ -218,7 +241,7 @@ def page(a: Audit, sections: Sequence[Section] = ()) -> Page:
     if a.rules:
         rules = sorted(a.rules, key=lambda note: note.rule.slug)
         found.append(rules_said(RESTS, [(note.rule, _rule_name(note)) for note in rules]))
-    opening = f"{_counted(a)} Each opens to the reason, the rule that decided and what it rests on."
+    opening = f"{_counted(a)} Each opens to the reason, the rule that decided and what it rests on.{_which(a)}"
     return Page("audit", TITLE, tuple(found), a.checked, a.cautions, opening if a.items else NONE)
 
 
@@ -238,7 +261,8 @@ def rules_said(title: str, rules: Sequence[tuple[Rule, str]]) -> Section:
 
 
 def _house_said(h: HouseAudit) -> Section:
-    blocks: list[Block] = [Words(papers(h.papers))] if h.papers else []
+    rows = tuple(Row((fact.about, fact.words, fact.source)) for fact in h.facts)
+    blocks: list[Block] = [Table("house", f"{_name(h)}: what the answers rest on", FACTS, rows)] if rows else []
     for each in h.asked:
         blocks += asked_once.blocks(each.question, _behind(h, each.question))
         blocks += [Words(f"All of them together: {stake_words(stake)}.") for stake in each.stakes]
@@ -271,6 +295,7 @@ def as_data(a: Audit) -> dict[str, Any]:
             {
                 "property": h.house or None,
                 "name": h.full,
+                "facts": [{"about": f.about, "words": f.words, "source": f.source or None} for f in h.facts],
                 "items": [{"source": item.verdict.item.source, "amount": plain(pence)} for item, pence in h.items],
                 "totals": _totals_json(h.totals),
                 "questions": [
@@ -288,6 +313,7 @@ def as_data(a: Audit) -> dict[str, Any]:
              "items": n.items, "would_change": list(n.rule.flips), "keep": list(n.rule.keep)}
             for n in a.rules
         ],
+        "left_out": a.left_out,
         "cautions": list(a.cautions),
         "checked": a.checked,
     }  # fmt: skip

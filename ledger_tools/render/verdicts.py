@@ -7,7 +7,6 @@ under it what each line of a fuller item tells: why, either, or, keep.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 from typing import Any
 
 from ..days import day_words
@@ -192,11 +191,6 @@ def _proof(named: Named) -> str:
     """A proof by the name of its file, or by the words told; where it stands, if not on the line itself."""
     name = f'the words "{named.name}"' if named.kind == "says" else f"{named.kind} {named.name.rpartition('/')[2]}"
     return f"{name} (of the {named.where})" if named.where else name
-
-
-def papers(named: Sequence[Named]) -> str:
-    """The papers of a house, in a sentence; nothing where it has none."""
-    return f"Of the house the book has {', '.join(_proof(replace(p, where='')) for p in named)}." if named else ""
 
 
 # ── what rides on it ─────────────────────────────────────────────────────────────────────────────────────────────

@@ -24,6 +24,7 @@ from ..verdicts.registry import Rule, all_rules
 from ..verdicts.verdict import CAPITAL, Confidence, Fired, Kind, Part, Verdict, deciding
 from .accounts import Accounts
 from .checked import checked_shortly
+from .house_facts import HouseFact, house_facts
 from .kinds import PLAIN, TAXED, effect, plain
 from .stake import Stake, Stakes
 
@@ -134,7 +135,7 @@ class HouseAudit:
     full: str
     items: tuple[tuple[AuditItem, int], ...]
     totals: tuple[Total, ...]
-    papers: tuple[Named, ...] = ()
+    facts: tuple[HouseFact, ...] = ()
     asked: tuple[Asked, ...] = ()
 
 
@@ -150,7 +151,10 @@ class RuleNote:
 
 @record
 class Audit:
-    """The audit of a book, or of the items asked for. `together` is what rides on all open ones of it at once."""
+    """The audit of a book, or of the items asked for. `together` is what rides on all open ones of it at once.
+
+    left_out: how many money lines the same question would show besides, that pay for no works and are not open.
+    """
 
     items: tuple[AuditItem, ...]
     houses: tuple[HouseAudit, ...]
@@ -159,6 +163,12 @@ class Audit:
     rules: tuple[RuleNote, ...]
     cautions: tuple[str, ...]
     checked: str
+    left_out: int = 0
+
+    @property
+    def undecided(self) -> int:
+        """How many items are open; a bill and what pays it are two of them, though one question (see `open`)."""
+        return sum(item.verdict.arguable for item in self.items)
 
     @property
     def open(self) -> tuple[AuditItem, ...]:
@@ -177,16 +187,21 @@ class Audit:
 
 
 @collector_paused()
-def audit(accounts: Accounts, chosen: Sequence[AuditItem] | None = None, houses: Iterable[str] | None = None) -> Audit:
+def audit(
+    accounts: Accounts,
+    chosen: Sequence[AuditItem] | None = None,
+    houses: Iterable[str] | None = None,
+    left_out: int = 0,
+) -> Audit:
     """The audit of these items (see `items`), or of all; `houses` limits the houses shown to those named."""
     shown = tuple(items(accounts) if chosen is None else chosen)
     stakes = Stakes(accounts)
     shown = tuple(_priced(item, stakes) if item.verdict.arguable else item for item in shown)
-    told = tuple(replace(house, asked=tuple(_asked(house, stakes))) for house in _houses(accounts.book, shown, houses))
+    told = tuple(replace(house, asked=tuple(_asked(house, stakes))) for house in _houses(accounts, shown, houses))
     cautions = dict.fromkeys(caution for item in shown for caution in item.verdict.cautions)
     together = stakes.of([item.number for item in shown if item.verdict.arguable])
     totals = _totals((item, part) for house in told for item, part in _parts(house))
-    return Audit(shown, told, totals, together, _rules(shown), tuple(cautions), checked_shortly())
+    return Audit(shown, told, totals, together, _rules(shown), tuple(cautions), checked_shortly(), left_out)
 
 
 def walk(accounts: Accounts, item: AuditItem) -> tuple[Look, ...]:
@@ -274,10 +289,11 @@ def proofs(book: Book, v: Verdict) -> Iterator[Named]:
 
 
 def _papers(house: Property) -> Iterator[Named]:
-    """The proofs named under a house, and who said what it was worth and in what state it was got."""
+    """The proofs named under a house, and who said what it was worth, in what state it was got and at what price."""
     for proof in house.proofs:
         yield Named(proof.kind, proof.file, "house")
-    for says in (*house.as_bought_says, *(house.got.says if house.got else ())):
+    price = (said for line in house.price_told for said in line.says)
+    for says in (*house.as_bought_says, *price, *(house.got.says if house.got else ())):
         yield Named("says", says, "house")
 
 
@@ -312,17 +328,17 @@ def houses_of(item: AuditItem) -> tuple[str, ...]:
     return tuple(home.house for home in homes) or ("",)
 
 
-def _houses(book: Book, shown: Sequence[AuditItem], houses: Iterable[str] | None) -> Iterator[HouseAudit]:
+def _houses(accounts: Accounts, shown: Sequence[AuditItem], houses: Iterable[str] | None) -> Iterator[HouseAudit]:
     wanted = None if houses is None else set(houses)
     members: dict[str, list[tuple[AuditItem, int]]] = defaultdict(list)
     for item in shown:
         for house, pence in zip(houses_of(item), _over(item, item.pence), strict=True):
             members[house].append((item, pence))
-    for house in (*book.properties, ""):
+    for house in (*accounts.book.properties, ""):
         if members[house] and (wanted is None or house in wanted):
-            about = book.properties.get(house)
-            papers = tuple(_papers(about)) if about else ()
-            made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), papers)
+            about = accounts.book.properties.get(house)
+            facts = house_facts(accounts, about) if about else ()
+            made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), facts)
             yield replace(made, totals=_totals(_parts(made)))
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from ..book.entries import Entry
 from ..book.world import Book
@@ -67,6 +68,13 @@ def choose(book: Book, every: Sequence[AuditItem], wanted: Wanted) -> list[Audit
         and (not wanted.only_open or item.verdict.arguable)
         and not (wanted.no_proof and item.proven)
     ]
+
+
+def left_out(book: Book, every: Sequence[AuditItem], wanted: Wanted) -> int:
+    """How many money lines are not among those chosen that would be, were money lines looked at like works."""
+    if wanted.wide:
+        return 0
+    return len(choose(book, every, replace(wanted, everything=True))) - len(choose(book, every, wanted))
 
 
 def years(item: AuditItem) -> set[TaxYear]:

@@ -16,7 +16,7 @@ from ledger_tools.render import path as paths
 from ledger_tools.render.verdicts import item_lines
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.audit import Audit, AuditItem, audit, items, walk
-from ledger_tools.statements.chosen import NotInBook, Wanted, choose, find, kind_called, years
+from ledger_tools.statements.chosen import NotInBook, Wanted, choose, find, kind_called, left_out, years
 from ledger_tools.statements.kinds import PLAIN
 from ledger_tools.statements.stake import Stake, both_answers
 from ledger_tools.verdicts.registry import all_rules
@@ -133,7 +133,7 @@ def test_proof_is_on_the_line_on_its_bill_or_of_the_house() -> None:
         [("receipt", "bill.pdf", "bill"), front],
         [front],
     ]
-    assert [p.name for p in told.houses[0].papers] == ["front.jpg"]
+    assert [f.words for f in told.houses[0].facts if f.about == "papers"] == ["photo front.jpg"]
     assert [item.proven for item in told.items] == [True, True, False]
     assert told.unproven == 1
 
@@ -532,6 +532,44 @@ def test_the_path_tells_each_rule_and_where_it_stopped() -> None:
     assert said(page).count("Rests on PIM2076") == 1
 
 
+ENDED = HOUSE.format(n="quay", more="sold 14 Nov 2025 for £172,000") + """    ended 31 Aug 2025
+at quay
+28 Oct 2025 billed council tax £176.91 by wold for 1 Sep 2025 to 13 Nov 2025
+7 Nov 2025 paid council tax £176.91 to wold
+9 Nov 2025 decorated kitchen £640.00, before sale
+1 Jun 2025 paid insurance £90.00 to "The Insurer"
+2 Jun 2025 repaired tap £50.00
+"""
+
+
+def shown_of(wanted: Wanted) -> Audit:
+    """What the command shows of that book."""
+    made = Accounts(build({"a.book": 'landlord wren "Wren"\n' + ENDED}))
+    every = list(items(made))
+    return audit(made, choose(made.book, every, wanted), None, left_out(made.book, every, wanted))
+
+
+@pytest.mark.parametrize("wanted", [Wanted(), Wanted(only_open=True), Wanted(everything=True)])
+def test_the_head_counts_what_is_open_as_the_totals_do(wanted: Wanted) -> None:
+    """A bill and its payment are two items and one question: the head says both numbers, the list has the questions."""
+    shown = shown_of(wanted)
+    in_totals = sum(total.items for total in shown.totals if total.kind is Kind.ARGUABLE)
+    head = said(render.text(shown).split("In brackets")[0])
+
+    assert shown.undecided == in_totals == 3 and len(shown.open) == 2
+    assert f"{'all' if wanted.only_open else 3} of them open (2 questions, as a bill and what pays it are one)" in head
+
+
+def test_the_head_says_what_is_left_out_and_how_to_see_it() -> None:
+    works, whole, opened = shown_of(Wanted()), shown_of(Wanted(everything=True)), shown_of(Wanted(only_open=True))
+
+    assert works.left_out == len(whole.items) - len(works.items) == 1
+    for form in (said(render.text(works)), render.page(works).opening):
+        assert "Not here: 1 other money line, such as rent, insurance" in form and "`--all` shows it" in form
+    assert not any("--all" in render.text(shown) for shown in (whole, opened))
+    assert render.as_data(works)["left_out"] == 1
+
+
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -539,7 +577,9 @@ def test_as_data() -> None:
     rent = "1 May 2025 received rent £5,000.00 from tquay\n"
     told = json.loads(json.dumps(render.as_data(audited(rent + OPEN, people=RICH))))
 
-    assert set(told) == {"statement", "items", "houses", "totals", "together", "rules", "cautions", "checked"}
+    assert set(told) == {
+        "statement", "items", "houses", "totals", "together", "rules", "left_out", "cautions", "checked"
+    }  # fmt: skip
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
         "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add",

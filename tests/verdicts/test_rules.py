@@ -1416,3 +1416,11 @@ def test_every_rule_says_what_it_rests_on_and_what_would_change_it(rule) -> None
     assert rule.flips and rule.keep
     for clause in (*rule.flips, *rule.keep):
         assert clause == clause.strip() and clause[0].islower() and clause[-1] not in ".;,", clause
+
+
+def test_one_paper_has_one_name_wherever_a_rule_rests_on_it() -> None:
+    papers = {paper for rule in all_rules() for paper in rule.authority.split("; ")}
+    papers = {paper for paper in papers if paper[:1].isupper()}  # a bare section belongs to the Act before it
+    longer = [(a, b) for a in papers for b in papers if b.endswith(f" {a}") and "as told in" not in b]
+
+    assert longer == []

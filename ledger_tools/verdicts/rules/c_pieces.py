@@ -54,7 +54,7 @@ def mixed_but_separable(case: Case) -> Said:
 @rule(
     "C",
     "more-than-before",
-    "BIM46915; Tax Bulletin 59 (2002)",
+    "BIM46915; Inland Revenue Tax Bulletin 59 (2002)",
     CLEAR,
     "read",
     verbs="replaced",
