@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..book.entries import Thing
 from ..book.world import Book, Deal, OwingTo, Property, Tenancy
-from ..days import day_words
+from ..days import day_before, day_words
 from ..money import pounds
 from ..record import record
 from .accounts import Accounts
@@ -93,15 +93,14 @@ def _taxed(accounts: Accounts, house: Property) -> Iterator[HouseFact]:
     first = house.got.day if house.got else date.min
     changes = {day for day in accounts.share_changes(house.name) if day > first}
     changes |= {told.since for told in house.owners if told.since and told.since > first}
-    before: tuple[tuple[str, Fraction], ...] = ()
-    for day in (first, *sorted(changes)):
+    days = [first, *sorted(changes)]
+    for day, following in zip(days, [*days[1:], None], strict=True):
         taxed = accounts.shares(house.name, day)
-        owned = accounts.book.owners_on(house.name, day)
-        if dict(taxed) != dict(owned) and taxed != before:
+        if dict(taxed) != dict(accounts.book.owners_on(house.name, day)):
             since = f" from {day_words(day)}" if day > first else ""
-            words = f"{_shares(accounts.book, taxed)}{since}, as spouses share alike while no Form 17 holds"
+            until = f" to {day_words(day_before(following))}" if following else ""
+            words = f"{_shares(accounts.book, taxed)}{since}{until}, as spouses share alike while no Form 17 holds"
             yield HouseFact("taxed on", f"{words} (ITA 2007 ss. 836, 837)")
-        before = taxed
 
 
 def _shares(book: Book, shares: Iterable[tuple[str, Fraction]]) -> str:
