@@ -6,13 +6,13 @@ same rows serve both ways of accounting: by payment, and by what was owed. Knows
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from ..book.council_bills import replaced
-from ..book.entries import Entry, Share
-from ..book.items import credits, money_in, party, settles
+from ..book.entries import Entry
+from ..book.items import credits, money_in
+from ..book.settling import Settling
 from ..book.world import Book
 from ..money import share
 from ..record import record
@@ -64,100 +64,10 @@ def way(line: Entry) -> str:
     return "in" if money_in(line) else "out"
 
 
-Key = tuple[str, str, tuple[Share, ...]]  # party, thing, houses
-
-
-class _Settling:
-    """Who was paid what, when, against which paper; and what is left of each bill for plain payments to settle."""
-
-    def __init__(self, entries: Sequence[Entry], gone: Container[int] = ()) -> None:
-        self.against: dict[tuple[str, str, str], list[Entry]] = defaultdict(list)
-        self.told: list[Entry] = []  # the payments, in order
-        for entry in entries:
-            if settles(entry):
-                assert entry.paper is not None
-                self.told.append(entry)
-                self.against[entry.paper.kind, entry.paper.number.lower(), party(entry)].append(entry)
-        self.numbers = frozenset((kind, number) for kind, number, _ in self.against)
-        self.taken: dict[int, int] = defaultdict(int)  # of each payment, what bills have taken up
-        self.bills: dict[int, list[tuple[date, int]]] = {}  # the payments of each bill
-        self.open: dict[Key, list[tuple[str, int]]] = defaultdict(list)  # place and rest of each bill, oldest first
-        for entry in entries:
-            if self.on_account(entry) and id(entry) not in gone:
-                self._bill(entry)
-
-    def on_account(self, entry: Entry) -> bool:
-        """Whether a line is a bill to be paid later: it says so, or some payment names its number."""
-        if entry.verb in ("paid", "repaid", "received", "kept", "banked", "wrote off"):
-            return False
-        if entry.verb in ("invoiced", "billed", "recharged") or entry.facts.paid or entry.facts.due is not None:
-            return True
-        return bool(entry.facts.number) and ("invoice", entry.facts.number.lower()) in self.numbers
-
-    def _bill(self, entry: Entry) -> None:
-        """Find the payments of a bill: told on it, made against its number, or made ahead against its quote.
-
-        Together never more than the bill; what a payment has left can settle another bill of the same number. What is
-        left of the bill stands open for plain payments to the same party for the same thing, in any order.
-        """
-        found = [(day, amount if amount is not None else entry.total) for day, amount in entry.facts.paid]
-        exchanged = sum(line.facts.part_exchange or 0 for line in (entry, *entry.lines))
-        if exchanged:
-            found.append((entry.day.first, exchanged))  # the old one is a payment on the day of the bill
-        wanted = entry.total - sum(amount for _, amount in found)
-        keys = [("invoice", entry.facts.number.lower())] if entry.facts.number else []
-        if entry.paper is not None:
-            keys.append((entry.paper.kind, entry.paper.number.lower()))
-        for kind, number in keys:
-            for payment in self._payments(kind, number, party(entry)):
-                here = min(wanted, payment.total - self.taken[id(payment)])
-                if here > 0:
-                    self.taken[id(payment)] += here
-                    wanted -= here
-                    found.append((payment.day.first, here))
-        self.bills[id(entry)] = sorted(found)
-        lines = [line for line in entry.lines if line.total] or [entry]
-        if wanted > 0:
-            for line, left in zip(lines, share(wanted, [line.total for line in lines]), strict=True):
-                self.open[_key(line, entry)].append((line.source, left))
-
-    def _payments(self, kind: str, number: str, who: str) -> list[Entry]:
-        """Payments against a paper that this party may have had: its own, and those that name nobody."""
-        if not who:
-            return [p for (k, n, _), found in self.against.items() if (k, n) == (kind, number) for p in found]
-        return [*self.against.get((kind, number, who), ()), *self.against.get((kind, number, ""), ())]
-
-    def plain(self, entry: Entry, total: int) -> list[tuple[str, int]]:
-        """Which open bills a plain payment settles, by their places, and with how much; it is theirs from now on."""
-        if entry.verb not in ("paid", "received") or entry.lines:
-            return []
-        words = [entry.thing]
-        if entry.verb == "received" and entry.thing in ("", "recharge"):
-            # A recharge is paid as `received recharge`, as `received … for X`, or by its own word; it may have none.
-            words = [w for w in (entry.purpose, entry.thing) if w]
-            words += [""] if entry.thing or not words else []
-        settled: list[tuple[str, int]] = []
-        for word in words:
-            bills = self.open.get((party(entry), word, entry.homes), [])
-            while bills and total > 0:
-                source, left = bills.pop(0)
-                here = min(left, total)
-                settled.append((source, here))
-                total -= here
-                if here < left:
-                    bills.insert(0, (source, left - here))
-        return settled
-
-
-def _key(line: Entry, head: Entry) -> Key:
-    word = line.thing or head.thing or head.purpose
-    return (party(line) or party(head), word, line.homes or head.homes)
-
-
 def rows(book: Book, verdicts: Sequence[Verdict]) -> tuple[Row, ...]:
     """All rows of a book, in its order; then payments that found no bill, deposits, purchases and sales of houses."""
     gone = replaced(book)
-    settling = _Settling(book.entries, gone)
+    settling = Settling(book.entries, gone)
     heads: dict[int, list[tuple[int, Verdict]]] = {}
     for number, verdict in enumerate(verdicts):
         heads.setdefault(id(verdict.item.head), []).append((number, verdict))
@@ -185,7 +95,7 @@ def _replaced_rows(judged: list[tuple[int, Verdict]], by: str) -> Iterator[Row]:
 Slice = tuple[date | None, date | None, list[int], str]  # owed, paid, pence of every part, the bill it pays
 
 
-def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Settling) -> Iterator[Row]:
+def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: Settling) -> Iterator[Row]:
     """The rows of one dated line: each part, over its payments, over its houses."""
     cells = [(number, verdict, part) for number, verdict in judged for part in verdict.parts]
     for owed, paid, amounts, pays in _slices(entry, [part.amount for _, _, part in cells], settling):
@@ -194,7 +104,7 @@ def _entry_rows(entry: Entry, judged: list[tuple[int, Verdict]], settling: _Sett
                 yield from part_rows(number, verdict, part, pence, owed, paid, pays)
 
 
-def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
+def _slices(entry: Entry, parts: list[int], settling: Settling) -> list[Slice]:
     """How a line falls into slices of what was owed on a day and paid on a day. All slices add up to the parts."""
     day = entry.day.first
     if not settling.on_account(entry):
@@ -211,7 +121,7 @@ def _slices(entry: Entry, parts: list[int], settling: _Settling) -> list[Slice]:
     return slices
 
 
-def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: _Settling) -> list[Slice]:
+def _paid_at_once(entry: Entry, day: date, parts: list[int], settling: Settling) -> list[Slice]:
     """A plain payment: of an open bill of the same party for the same thing as far as that goes, else a cost itself."""
     slices: list[Slice] = []
     for source, settled in settling.plain(entry, sum(parts)):
@@ -280,7 +190,7 @@ def _old_ones(book: Book) -> Iterator[Row]:
                                  f"old {line.thing}", "sold", line.source)  # fmt: skip
 
 
-def _paid_ahead(settling: _Settling) -> Iterator[Row]:
+def _paid_ahead(settling: Settling) -> Iterator[Row]:
     """Payments against a paper that no bill took up: money gone, still to be earned."""
     for payment in settling.told:
         if credits(payment):  # money back beyond what was still owed; its own row tells it

@@ -120,7 +120,10 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
             yield "rides on it", also + stake_words(stake)
     if leads:
         yield "to settle", f"settle {'what it cost' if item.comes_in else 'the job it goes with'} ({leads})"
-    if v.ask:
+    if v.ask and item.pays and sum(part.amount for _, _, part in item.pays) == item.pence:
+        bills = " and ".join(map(place, dict.fromkeys(bill for bill, _, _ in item.pays)))
+        yield "to settle", f"settle the bill it pays ({bills}); a ruling there holds here too"
+    elif v.ask:
         yield "to settle", settling(v.ask).removeprefix("to settle it ")
     if (whole or v.arguable) and item.would_change:
         yield "changes if", "; ".join(item.would_change)

@@ -93,7 +93,7 @@ class Judging:
     def verdict(self, position: int) -> Verdict:
         """The verdict of one item, by its position."""
         item = self.history.items[position]
-        found, ruling = self.outcome(position), item.line.facts.ruling
+        found, ruling = self.outcome(position), self.history.ruling(position)
         assert found is not None
         homes = item.line.homes or item.head.homes
         begins = self.history.lets.begins_for(homes[0].house, item.line.day.first) if homes else None
@@ -106,11 +106,12 @@ class Judging:
         if item.line.facts.returned is not None:
             without = without or _verdict(item, outcome, cautions, begins)
             _returned(outcome, str(item.line.facts.returned))
-        ruled = ""
+        own = ""
         if ruling is not None:
             other = besides(outcome.apart, ruling.verdict)
-            ruled = f"{ruling.verdict}, because {ruling.because}{'.' * bool(other)}{other}"
-        return _verdict(item, outcome, cautions, begins, ruled, without)
+            at = "" if ruling is item.line.facts.ruling else f" (ruled on at {ruling.place.short})"
+            own = f"{ruling.verdict}, because {ruling.because}{at}{'.' * bool(other)}{other}"
+        return _verdict(item, outcome, cautions, begins, own, without)
 
     def case(self, position: int) -> Case:
         """The case of an item in its first house, once its answer has been asked for."""
@@ -170,7 +171,7 @@ class Judging:
 
     def answered(self, position: int) -> Outcome | None:
         """The answer for one item as others follow it: the landlord's own ruling, else what the rules found."""
-        outcome, ruling = self.outcome(position), self.history.items[position].line.facts.ruling
+        outcome, ruling = self.outcome(position), self.history.ruling(position)
         if outcome is None or ruling is None:
             return outcome
         return ruled(self._first[position], outcome, ruling)
@@ -181,7 +182,7 @@ class Judging:
         if found is None:
             return None
         outcome = self._with_date(position, found)
-        if self.history.items[position].line.facts.ruling is not None:
+        if self.history.ruling(position) is not None:
             outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 

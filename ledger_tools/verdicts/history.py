@@ -12,8 +12,9 @@ from decimal import Decimal
 from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
-from ..book.entries import Entry
+from ..book.entries import Entry, Ruling
 from ..book.items import Item, credits, items, money_in, party, same_party
+from ..book.settling import shared_rulings
 from ..book.world import Book
 from ..days import TaxYear
 from ..money import round_half_up
@@ -75,6 +76,15 @@ class History:
     def miles(self) -> dict[int, int]:
         """The mileage allowance of each trip in pence, by position."""
         return self._mileage()
+
+    @cached_property
+    def _shared_rulings(self) -> dict[str, Ruling]:
+        return shared_rulings(self.book)
+
+    def ruling(self, position: int) -> Ruling | None:
+        """The landlord's own ruling on an item: on its line, else on the bill it pays or on what pays it."""
+        line = self.items[position].line
+        return line.facts.ruling or self._shared_rulings.get(line.source)
 
     @cached_property
     def payouts(self) -> dict[tuple[str, str], list[int]]:
