@@ -122,3 +122,15 @@ def test_of_a_house_that_came_free_its_value_is_asked_once() -> None:
 
     assert (question.rule, question.lines) == ("price-not-told", ("price normal", "price reduced"))
     assert "its value" in question.asks and "the price" not in question.asks
+
+
+@pytest.mark.parametrize(
+    ("state", "said"),
+    [
+        ("not lettable owing to chimney", "what kept the house from being let was, by your book, chimney"),
+        ("lettable for a while owing to chimney", "what letting would have had to stop for was, by your book, chimney"),
+    ],
+)
+def test_the_question_tells_of_the_state_what_the_book_tells(state: str, said: str) -> None:
+    [question] = asked(WORKS, fresh(state, "reduced"))
+    assert said in question.asks
