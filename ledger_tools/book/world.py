@@ -239,9 +239,24 @@ class Property:
         return tuple(said for line in self.as_bought_told for said in line.says)
 
     @property
+    def as_bought_because(self) -> tuple[str, ...]:
+        """Why, in words that are no paper's."""
+        return tuple(said for line in self.as_bought_told for said in line.because)
+
+    @property
     def as_bought_faults(self) -> tuple[Thing, ...]:
         """What that state was owing to, where a line of the block names it."""
         return tuple(fault for line in self.as_bought_told for fault in line.faults)
+
+    @property
+    def price_says(self) -> tuple[str, ...]:
+        """The papers that say what the price was like."""
+        return tuple(said for line in self.price_told for said in line.says)
+
+    @property
+    def price_faults(self) -> tuple[Thing, ...]:
+        """What the price was cut for, where a line of the block names it."""
+        return tuple(fault for line in self.price_told for fault in line.faults)
 
     @property
     def exchanged(self) -> date | None:

@@ -35,10 +35,12 @@ def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
         "for, and add what else it does."
     )
     own = settling([words for words in q.ask if words[:1] == ","])
+    left_out = "of what you leave out your book is then asked what the price was cut for"
+    if q.settles:
+        left_out = "what you leave out is judged by what was done, as your book says that nothing else counts"
     after = (
-        "What this line names is then part of what the house cost; what you leave out is judged by what was done, as "
-        f"your book says that nothing else counts. To answer for one of them alone, {own.removeprefix('to settle it ')}"
-        " on its own line."
+        f"What this line names is then part of what the house cost; {left_out}. To answer for one of them alone, "
+        f"{own.removeprefix('to settle it ')} on its own line."
     )
     if len(q.lines) > 1:
         after += f" If the cut only allowed for age, write `{q.lines[1]}` in place of the line that says it was."

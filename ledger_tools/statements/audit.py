@@ -292,8 +292,7 @@ def _papers(house: Property) -> Iterator[Named]:
     """The proofs named under a house, and who said what it was worth, in what state it was got and at what price."""
     for proof in house.proofs:
         yield Named(proof.kind, proof.file, "house")
-    price = (said for line in house.price_told for said in line.says)
-    for says in (*house.as_bought_says, *price, *(house.got.says if house.got else ())):
+    for says in (*house.as_bought_says, *house.price_says, *(house.got.says if house.got else ())):
         yield Named("says", says, "house")
 
 

@@ -26,7 +26,8 @@ class HouseQuestion:
     """One question about a house, with the open verdicts that hang on it, by their numbers.
 
     lines: what to write under its heading, each another answer; leave_out: whether the first, beside what stands
-    there, names everything in doubt, so that what it does not hold for is to be left out of it. answers: those of most
+    there, names everything in doubt, so that what it does not hold for is to be left out of it. settles: whether what
+    is left out is then judged by itself; else the price is asked of next. answers: those of most
     of them, in words; ask: what may be added to any of their lines.
     """
 
@@ -39,6 +40,7 @@ class HouseQuestion:
     leave_out: bool
     answers: tuple[str, ...]
     ask: tuple[str, ...]
+    settles: bool = True
 
 
 def house_questions(history: History, verdicts: Sequence[Verdict]) -> tuple[HouseQuestion, ...]:
@@ -86,7 +88,10 @@ def _question(
         asks, lines = _not_told(slug, house), tuple(dict.fromkeys(asked))
     [(answers, _)] = Counter(verdict.answers for verdict in hang).most_common(1)
     ask = tuple(words for words in hang[0].ask if all(words in verdict.ask for verdict in hang))
-    return HouseQuestion(house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask)
+    settles = slug in FOR_WHAT or house.price != "reduced"
+    return HouseQuestion(
+        house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask, settles
+    )
 
 
 def _cut_for(house: Property, price: Sequence[str], state: Sequence[str], slug: str) -> str:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ledger_tools.days import TaxYear
 from ledger_tools.render import audit as audit_page
 from ledger_tools.render import json_form
+from ledger_tools.render.asked_once import text
 from ledger_tools.render.text import draw
 from ledger_tools.render.year_end import page
 from ledger_tools.statements.accounts import Accounts
@@ -50,3 +53,11 @@ def test_the_data_hold_the_question_and_its_line() -> None:
     assert house["questions"][0]["write"] == [LINE]
     assert [item["question"]["write"] for item in owner["open"]] == [[LINE]] * 3
     assert house["questions"][0]["in_place_of"] is None  # it stands beside what the papers say
+
+
+def test_that_nothing_else_counts_is_said_only_where_the_line_answers_for_all() -> None:
+    [question] = accounts().questions
+    whole, half = (" ".join(text(replace(question, settles=yes), "3 items")) for yes in (True, False))
+
+    assert "nothing else counts" in whole and "nothing else counts" not in half
+    assert "what the price was cut for" in half.split("Write:")[1]
