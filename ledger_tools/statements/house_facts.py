@@ -16,7 +16,7 @@ from ..days import day_before, day_words
 from ..money import pounds
 from ..record import record
 from .accounts import Accounts
-from .own_costs import percent
+from .passings import percent
 
 LIVED = ("own home", "lived in")
 FOR_LETTING = ("marketed", "marketed to let", "marketed for sale", "needs works", "works")
