@@ -606,13 +606,15 @@ MORE: dict[str, C] = {
     "a strimmer bought": C(
         "4 Mar 2025 bought strimmer £60.00", "60.00 open other", other="60.00 running other", ask=" for upkeep"
     ),
-    "a mower to keep the garden with": C("4 Mar 2025 bought lawnmower £150.00 for upkeep", "150.00 running other"),
+    "a mower to keep the garden with": C(
+        "4 Mar 2025 bought lawnmower £150.00 for upkeep", "150.00 running investment_allowance"
+    ),
     "garden tools for the tenant": C("4 Mar 2025 bought garden tools £60.00 for tenant", "60.00 none"),
     "a ladder left for the tenant": C("4 Mar 2025 bought ladder £60.00 for tenant", "60.00 none"),
     "a mower of one's own mended": C("4 Mar 2025 repaired lawnmower £20.00 for upkeep", "20.00 running other"),
     "a mower of one's own on accruals": C(
         "4 Mar 2025 bought lawnmower £150.00 for upkeep",
-        "150.00 running capital_allowance",
+        "150.00 running investment_allowance",
         people=PEOPLE.replace("accounting cash", "accounting accruals"),
     ),
     "a mower replaced": C(
