@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -170,6 +170,7 @@ def _did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
 _HEADING = re.compile(r"[a-z]+[ \t]+([^\s,\"#]+)", re.I)
 _NUMBERED = re.compile(r"\bnumber[ \t]+([^\s,\"#]+)", re.I)  # the same of a paper
 
+_NO_HOUSE = "This line does not say which house it belongs to."
 NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
 
@@ -285,8 +286,14 @@ def _which_house(index: Index, made: Entry) -> None:
                 "to which house?", 'Begin a block for it: property mill-3 "3 Mill Lane, Anytown"',
             )  # fmt: skip
         return
+    from .names_told import kinds_of, told
+
+    kinds = kinds_of(index.named, index.unread)
+    if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
+        index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
+        return
     index.tell(
-        "which-house", Level.ERROR, "This line does not say which house it belongs to.", made.place, "which house?",
+        "which-house", Level.ERROR, _NO_HOUSE, made.place, "which house?",
         f"Put the line under a heading `at {houses[0]}`, or add `at {houses[0]}` to it; for a cost of several "
         f"houses `across {houses[0]} and {houses[-1]}, split equally`.",
     )  # fmt: skip

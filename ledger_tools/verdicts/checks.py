@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from datetime import timedelta
 
+from ..book import names_told
 from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
@@ -17,7 +18,6 @@ from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .early import early
 from .history import History
-from .named_first import named_first
 from .retold import done_behind, retold
 from .ruled_apart import ruled_apart
 from .slips import passive, slips
@@ -45,6 +45,7 @@ SLIPS = {
 }
 NAMED = frozenset({"works", "money", "bill"})
 NATURES = "fixture, furniture, fabric, outbuilding, garden, consumable or service"
+CAME = frozenset({"received", "kept", "banked"})
 GONE = frozenset({"sold", "scrapped", "took home", "removed"})
 COMES = frozenset(
     {"domestic", "outbuilding"}
@@ -68,11 +69,18 @@ def doubts(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
 
 def _unknown_things(history: History) -> list[Problem]:
     found: dict[str, Problem] = {}
+    kinds: dict[str, str] = {}
     for line, thing in _named(history.book):
-        unknown = thing.name.lower() not in found and history.known(thing.name, line.verb) is UNKNOWN
-        if unknown and not done_behind(history, line):
-            told = _slipped(history, line, thing) or named_first(history, line, thing)
-            found[thing.name.lower()] = told or _unknown(history, line, thing)
+        if history.known(thing.name, line.verb) is not UNKNOWN or done_behind(history, line):
+            continue
+        kinds = kinds or names_told.kinds_in(history.book)
+        near = _near(history, line, thing)
+        slip = _slipped(history, line, thing)
+        if slip is None and (name := names_told.told(line, thing, kinds, slip=bool(near))):
+            if line.homes or name.fix is None:  # of a line without a house the builder told it
+                found[thing.place.short] = name  # each line has its own way to be put right
+        else:
+            found.setdefault(thing.name.lower(), slip or _unknown(line, thing, near))
     return sorted(found.values(), key=lambda problem: problem.order)
 
 
@@ -114,8 +122,17 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
     return None
 
 
-def _unknown(history: History, line: Entry, thing: Thing) -> Problem:
-    near = tuple(name for name in history.catalogue.near(thing.name) if alike(thing.name.lower(), name))
+def _near(history: History, line: Entry, thing: Thing) -> tuple[str, ...]:
+    """The names in the catalogue that a slip of the keys may have missed, of those that can stand there: nobody
+    receives a lift. Of a short word the first letter is hardly ever the wrong one."""
+    typed = thing.name.lower()
+    found = (name for name in history.catalogue.near(thing.name) if alike(typed, name))
+    if line.kind == "money" and line.verb in CAME:
+        found = (name for name in found if history.known(name, line.verb).money)
+    return tuple(name for name in found if len(typed) > 4 or name[0] == typed[0])
+
+
+def _unknown(line: Entry, thing: Thing, near: tuple[str, ...]) -> Problem:
     mark = thing.place.mark("what is this?")
     declare = f"thing {thing.name} is {NATURES}"
     if thing.name.lower().startswith("part "):
@@ -123,18 +140,18 @@ def _unknown(history: History, line: Entry, thing: Thing) -> Problem:
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
             f'Leave "part" out: the sum tells that it is only part of the {thing.name[5:]}.',
         )  # fmt: skip
-    houses = (*history.book.properties, *history.book.unread)
-    house = next((name for name in houses if name.replace("-", " ") == thing.name.lower()), "")
-    if house:
-        return Problem(
-            "thing-unknown", Level.DOUBT, f'"{house}" is a house of your book, and here stands the thing.', (mark,),
-            f"Say what it was done to, and put the house behind it: `decorated throughout £… at {house}`, say.",
-        )  # fmt: skip
     if re.fullmatch(r"re-?[a-z]+ed|[a-z]+(?:ated|ered|aired|alled)", thing.name, re.I):
         return Problem(
             "thing-unknown", Level.DOUBT, f'"{thing.name}" is no thing but something that was done.', (mark,),
             "A line tells one job, with its verb in front. Where one bill was for several, write the bill, "
             "`invoiced £… by …`, and indented under it a line for each job: `repaired plaster £…`, say.",
+        )  # fmt: skip
+    if not near and line.kind == "money" and line.verb in CAME:
+        return Problem(
+            "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
+            "Money that came goes by the name the catalogue has for it, such as rent, deposit, insurance, refund, "
+            "compensation or grant. What has nothing to do with the letting, a gift or wages, say, is left out of the "
+            "book.",
         )  # fmt: skip
     if not near and line.kind == "money":
         return Problem(

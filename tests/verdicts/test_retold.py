@@ -121,7 +121,7 @@ def test_articles_change_no_answer(article: str) -> None:
 def test_a_house_is_no_thing() -> None:
     book = build({"a.book": HEAD.replace("property a", "property mill-3").replace("at a", "at mill-3")
                   + "1 Jun 2025 decorated mill-3 £450.00"})  # fmt: skip
-    found = [problem for problem in doubts(book) if problem.code == "thing-unknown"]
+    found = [problem for problem in doubts(book) if problem.code == "name-as-thing"]
     assert len(found) == 1 and "at mill-3`" in found[0].help
 
 

@@ -20,6 +20,7 @@ _ARTICLE = re.compile(r"(?:the|a|an|my|our|some)[ \t]+(?=\S)", re.I)
 BY = re.compile(r"[^,\"\n#]*?[ \t](by)(?=[ \t]+[\"\w])", re.I)
 _PRONOUNS = frozenset("i we had have and then was he she they also just".split() + ["i have", "we have", "i had"])
 _HAD = ("had", "got", "have")
+_SUM_BEHIND = re.compile(r"(?P<what>[^,£\"\n#\d]*)(?P<sum>\d[\d,]*(?:\.\d\d)?(?=[ \t]|[,#\n]|$))")
 # Money verbs: the word before the other party, and the words beside which they would turn round who paid whom.
 _GOES = {"paid": ("to", "from|by"), "repaid": ("to", "from|by"), "received": ("from", "to|by")}
 
@@ -65,8 +66,8 @@ def other_verb(spot: Spot) -> Problem | None:
     help, fix = turn.say, None
     if turn.typed == ("refunded",):
         fix = _refund(spot, end, thing)
-    elif "spent" in turn.typed and (on := re.compile(r"[ \t]+(£\S+)[ \t]+on[ \t]+([^,\n#]+)").match(spot.text, end)):
-        fix = spot.mend(spot.start, on.end(), f"paid {on[2].strip()} {on[1]}")
+    elif "spent" in turn.typed and (on := re.compile(r"[ \t]+£?(\d\S*)[ \t]+on[ \t]+([^,\n#]+)").match(spot.text, end)):
+        fix = spot.mend(spot.start, on.end(), f"paid {on[2].strip()} £{on[1]}")
         help = "What the money was for comes straight after paid, and the sum after it."
     elif "transferred" in turn.typed:
         fix = _sent(spot, end)
@@ -101,6 +102,10 @@ def _turned(spot: Spot, turn: Turn, typed: str, thing: str) -> tuple[Fix | None,
     help = f'Write "{turn.write.format("…").removesuffix(" …")}".'
     verb = meant.split()[0]
     if verb in _GOES and "£" not in spot.rest:
+        if bare := _SUM_BEHIND.match(spot.text, end):  # got rent 650
+            meant = f"{turn.write.format(bare['what'].strip()).strip()} £{bare['sum']}"
+            fix = spot.mend(spot.start, bare.end(), meant)
+            return fix, f"{help[:-1]}, and the sum with its pound sign."
         return None, f"{help} The sum goes with it, such as £90.00."
     goes, against = _GOES.get(verb, ("", ""))
     clauses = spot.text[last : spot.clauses_end(last)]
