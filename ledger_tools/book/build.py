@@ -38,6 +38,7 @@ class Index:
     full_names: dict[str, str] = field(default_factory=dict)  # full names in lower case → the coined word
     reported: set[tuple[str, str]] = field(default_factory=set)
     unread: set[str] = field(default_factory=set)  # names and papers of blocks with a mistake: told once, there
+    unread_kinds: dict[str, str] = field(default_factory=dict)  # of those names, the heading that gives each
 
     def tell(self, code: str, level: Level, headline: str, place: Place, label: str = "", help: str = "") -> None:
         """Report a problem at a place."""
@@ -167,7 +168,7 @@ def _did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
 
 
 # The name that a heading with a mistake somewhere in it was to give.
-_HEADING = re.compile(r"[a-z]+[ \t]+([^\s,\"#]+)", re.I)
+_HEADING = re.compile(r"(?P<kind>[a-z]+)[ \t]+(?P<name>[^\s,\"#]+)", re.I)
 _NUMBERED = re.compile(r"\bnumber[ \t]+([^\s,\"#]+)", re.I)  # the same of a paper
 
 _NO_HOUSE = "This line does not say which house it belongs to."
@@ -212,7 +213,9 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
                 told = mistakes(block, file)
                 index.problems += told
                 mended = [p.fix.line for p in told if p.fix is not None and p.fix.mark.line == block.line]
-                index.unread.update(h[1].lower() for line in (block.text, *mended) if (h := _HEADING.match(line)))
+                headed = [h for line in (block.text, *mended) if (h := _HEADING.match(line))]
+                index.unread.update(h["name"].lower() for h in headed)
+                index.unread_kinds.update((h["name"].lower(), h["kind"].lower()) for h in headed)
                 index.unread.update(number.lower() for number in _NUMBERED.findall(block.text))
                 continue
             statement = reading.statement
@@ -288,7 +291,7 @@ def _which_house(index: Index, made: Entry) -> None:
         return
     from .names_told import kinds_of, told
 
-    kinds = kinds_of(index.named, index.unread)
+    kinds = kinds_of(index.named, index.unread_kinds)
     if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
         index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
         return
@@ -308,7 +311,7 @@ def book_of(index: Index, entries: tuple[Entry, ...], only_errors: bool = False)
         landlords=named["landlord"], parties=named["party"], councils=named["council"], schemes=named["scheme"],
         properties=named["property"], loans=named["loan"], schedules=tuple(named["schedules"].values()),
         tenancies=named["tenancy"], thing_words=named["thing_kind"], entries=entries,
-        unread=frozenset(index.unread),
+        unread=frozenset(index.unread), unread_kinds=index.unread_kinds,
     )  # fmt: skip
     problems = sorted([*index.problems, *check(book, only_errors)], key=lambda p: p.order)
     object.__setattr__(book, "problems", tuple(problems))

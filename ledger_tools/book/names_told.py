@@ -6,7 +6,7 @@ Knows the names of a book and how its lines go on; knows no thing and no tax.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -26,9 +26,11 @@ _TRADES: dict[str, tuple[str, ...]] = {
         _WORKS,
     ),
 }
+_HEADINGS = "landlord tenancy loan supplier agent lender insurer".split()
+_KINDS = {**dict(zip(_HEADINGS, _HEADINGS, strict=True)), "property": "house"}
 _ARTICLES = re.compile(r"^(?:the|my|our|a|an|for|on|at|of|to)\b[ \t]*", re.I)
 _TITLE = re.compile(r"(?:mr|mrs|ms|miss|dr)\b\.?", re.I)
-_PRICE = re.compile(r"£ ?\d[\d,]*(?:\.\d\d?)?")
+_PRICE = re.compile(r"£ ?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d\d?)?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +42,13 @@ class Named:
     rest: str  # the other words, without the little ones that joined them; of a person's trade nothing
 
 
-def kinds_of(named: Mapping[str, Mapping[str, Any]], unread: Collection[str] = ()) -> dict[str, str]:
-    """Every coined name of a book and what it names; `named` holds the headings by kind, `unread` names of blocks with
-    a mistake, of which those with a figure behind them are houses."""
-    kinds = {word: "house" for word in unread if re.fullmatch(r"[a-z][a-z'-]*-\d+[a-z]?", word)}
+def kinds_of(named: Mapping[str, Mapping[str, Any]], unread: Mapping[str, str]) -> dict[str, str]:
+    """Every coined name of a book and what it names; `named` holds the headings by kind, `unread` the names that blocks
+    with a mistake give, each with its heading."""
+    kinds = {word: _KINDS[heading] for word, heading in unread.items() if heading in _KINDS}
     kinds |= {word: held.kind for word, held in named["party"].items()}
-    for kind, called in (("landlord", "landlord"), ("tenancy", "tenancy"), ("loan", "loan"), ("property", "house")):
-        kinds |= dict.fromkeys(named[kind], called)
+    for kind in ("landlord", "tenancy", "loan", "property"):
+        kinds |= dict.fromkeys(named[kind], _KINDS[kind])
     return kinds
 
 
@@ -56,7 +58,7 @@ def kinds_in(book: Book) -> dict[str, str]:
         "party": book.parties, "landlord": book.landlords, "tenancy": book.tenancies, "loan": book.loans,
         "property": book.properties,
     }  # fmt: skip
-    return kinds_of(named, book.unread)
+    return kinds_of(named, book.unread_kinds)
 
 
 def find(words: str, kinds: Mapping[str, str], slip: bool = False) -> Named | None:

@@ -88,5 +88,5 @@ def _copy(index: Index) -> Index:
     """The index, to be added to without touching it; without its problems, which are the book's."""
     return Index(
         {kind: dict(named) for kind, named in index.named.items()}, [], dict(index.headings), dict(index.full_names),
-        set(index.reported), set(index.unread),
+        set(index.reported), set(index.unread), dict(index.unread_kinds),
     )  # fmt: skip

@@ -417,6 +417,7 @@ class Book:
     entries: tuple[Entry, ...]  # in order of day, then file and line
     problems: tuple[Problem, ...] = ()
     unread: frozenset[str] = frozenset()  # names and papers told in a block with a mistake: unknown
+    unread_kinds: Mapping[str, str] = field(default_factory=dict)  # of those names, the heading that gives each
     _lines: dict[str, list[tuple[int, Entry]]] = field(init=False, repr=False, compare=False, default_factory=dict)
     _lets: dict[str, list[Tenancy]] = field(init=False, repr=False, compare=False, default_factory=dict)
     kept: dict[object, Any] = field(init=False, repr=False, compare=False, default_factory=dict)  # see once.py

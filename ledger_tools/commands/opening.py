@@ -94,7 +94,11 @@ def problems_of(
     if not texts:
         return None, problems, {}
     book = build(texts, only_errors)
-    return book, [*problems, *book.problems], texts
+    if book.problems:
+        from ..verdicts.no_verb import with_verbs
+
+        return book, [*problems, *with_verbs(book)], texts
+    return book, problems, texts
 
 
 def texts_of(path: Path, inside: bool = False) -> tuple[dict[str, str], list[Problem]]:

@@ -20,9 +20,9 @@ VERBS = frozenset(
     ("WORKS_VERB", "MONEY_VERB", "PART_VERB", "PLAN_VERB", "WORD_VERB", "TODO_VERB")
     + ("INVOICED", "BOOKED", "TOLD", "NOTED", "DROVE", "SPENT")
 )
-_SUM = re.compile(r"£\d[\d,]*(?:\.\d\d)?(?![\d,.]*\d)")
+_SUM = re.compile(r"£\d(?:[\d,]*\d)?(?:\.\d\d)?(?![\d,.]*\d)")
 _BARE = re.compile(r"(?<![\w./,-])\d[\d,]*\.\d\d(?![\w./,-])")
-_CLAUSES = re.compile(r'(?:"[^"\n]*"|[^,\n#"])*')
+_CLAUSES = re.compile(r'(?:"[^"\n]*"|(?<=\d),(?=\d{3}(?!\d))|[^,\n#"])*')
 _TYPED_WORD = re.compile(r"[^\s,;:£\"#()]+")
 
 

@@ -27,6 +27,10 @@ ENDINGS = {  # of the name of a cost, and the verb that says it
     **dict.fromkeys(("painted", "decorated"), "decorated"), "serviced": "serviced",
 }  # fmt: skip
 SERVED = {"decoration": "decorated", "repair": "repaired"}  # the verb of a service; the others are treated
+REASONS = {  # when a verb of works is the right one for what was paid for
+    "replaced": "if it took the place of an old one", "repaired": "if the old one was mended",
+    "installed": "if there was none before", "bought": "if it is the first one",
+}  # fmt: skip
 JOINTS = re.compile(r"\bto(?= +[\"\w])")
 
 
@@ -60,11 +64,7 @@ def _paid_work(history: History, line: Entry) -> Iterator[Problem]:
     if not works:
         return
     words, verbs, lines = line.things[0].name, tuple(works), list(works.values())
-    reasons = {
-        "replaced": "if it took the place of an old one", "repaired": "if the old one was mended",
-        "installed": "if there was none before", "bought": "if it is the first one",
-    }  # fmt: skip
-    told = [f"`{text}` {reasons[verb]}" for verb, text in zip(verbs, lines, strict=True)] if len(verbs) > 1 else []
+    told = [f"`{text}` {REASONS[verb]}" for verb, text in zip(verbs, lines, strict=True)] if len(verbs) > 1 else []
     help = "What was done decides the tax, so let the line begin with it. "
     help += f"Write {', '.join(told[:-1])}, or {told[-1]}." if told else ""
     fix = None if told else _whole(line, lines[0])

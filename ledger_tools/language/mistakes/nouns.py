@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 from ...problems import Fix, Problem
-from ..spot import Spot, is_keyword, listed, quoted
+from ..spot import Spot, is_keyword, listed, quoted, try_reading
 from .tables import ENDINGS, NOUNS, Noun
 from .verbs import BY, CLAUSE, behind_date, thing_of, typed_as
 
@@ -54,7 +54,7 @@ def _noun(spot: Spot) -> tuple[Noun, str, str] | None:
 
 def _with_verb(spot: Spot, end: int, came: str, went: str) -> Fix | None:
     """The line with the verb that the words from and to leave open to no doubt."""
-    clauses = spot.rest.partition(",")[0]
+    clauses = spot.text[spot.start : spot.clauses_end(spot.start)]
     has_from, has_to = (re.search(rf"\b{word}\b", clauses, re.I) is not None for word in ("from", "to"))
     if has_from and has_to or re.search(r"-[ \t]?£|£[ \t]?-", clauses):
         return None
@@ -101,13 +101,45 @@ def what_to_write(spot: Spot) -> str:
         )
     typed = thing_of(spot, spot.start - 1) or typed
     if typed.lower().startswith("new "):
-        thing = typed[4:]
-        return (
-            f"Write `replaced {thing} {spot.sum}` if it took the place of an old one, `installed {thing} {spot.sum}` "
-            f"if there was none, `bought {thing} {spot.sum}` if it was only bought."
-        )
-    typed = typed if typed.count(" ") < 2 else "…"
+        each = [f"`{_with_tail(spot, verb, typed[4:])}` {when}" for verb, when in _CAME_NEW.items()]
+        return f"Write {', '.join(each)}."
+    joint = re.search(r"£\S*\d[^,]*\b(by|from|to)\b", spot.rest, re.I)
+    if joint and joint[1].lower() == "by":
+        each = [f"`{_with_tail(spot, verb, typed)}`" for verb in ("repaired", "replaced", "installed")]
+        return f"For work, write what was done: {', '.join(each[:2])} or {each[2]}."
+    if joint and joint[1].lower() == "to":
+        return f"For a cost, write `{_with_tail(spot, 'paid', typed)}`."
+    if joint:
+        each = [f"`{_with_tail(spot, verb, typed)}` {when}" for verb, when in _CAME_NEW.items()]
+        return f"For something bought, write {', '.join(each)}; for money that came, `received … {spot.sum}`."
+    paid = _with_tail(spot, "paid", typed)
     return (
-        f"For a cost, write `paid {typed} {spot.sum}`, for money that came `received … {spot.sum}`; "
-        "for work, the verb and then the thing: repaired …, replaced …, installed …"
+        f"For a cost, write `{paid}`, for money that came `received … {spot.sum}`; for work, "
+        "the verb and then the thing: repaired …, replaced …, installed …"
     )
+
+
+# What one has new, and when each verb is the right one.
+_CAME_NEW = {
+    "replaced": "if it took the place of an old one", "installed": "if there was none before",
+    "bought": "if it was only bought",
+}  # fmt: skip
+
+
+def _with_tail(spot: Spot, verb: str, thing: str) -> str:
+    """The line with its verb and all that follows the thing, as far as a line of the book can hold it. A tale of many
+    words is no thing, and a second sum behind the first must not be lost: then dots stand for it."""
+    at = spot.text.find(thing, spot.start, spot.tail) + len(thing)
+    tail = spot.text[at : spot.tail]
+    if "£" not in tail:
+        tail = tail.replace(spot.sum[1:], spot.sum, 1)  # a sum without its sign
+    head = tail.partition(", ")[0]
+    short = max(part.count(" ") for part in thing.split(" and ")) < 3
+    for kept in (tail, head) if short else ():
+        line = f"{verb} {thing}{kept}"
+        if verb == "paid":
+            line = re.sub(r"\bby\b(?= [\"\w])", "to", line)
+        lost = re.search(r"£|\d|\bvat\b", tail[len(kept) :], re.I)
+        if "£" in kept and not lost and try_reading(f"{spot.day} {line}") is None:
+            return " ".join(line.split())
+    return f"{verb} … {spot.sum}"

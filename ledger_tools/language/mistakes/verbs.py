@@ -11,16 +11,16 @@ from functools import cache
 from ...problems import Fix, Problem
 from ..asked import VERBS as DONE
 from ..grammar import words
-from ..spot import VERBS, Spot, said
+from ..spot import VERBS, Spot, said, try_reading
 from .tables import NOUNS, VERB_TURNS, Turn
 
 CLAUSE = r"(?=[ \t]+(?:in|by|from|to|at|for|with|into|across|against)\b|[ \t]*-?[,£\"#\n]|$)"
 _OBJECT = re.compile(rf"[ \t]+([^,£\"\n#]*?){CLAUSE}", re.I)
-_ARTICLE = re.compile(r"(?:the|a|an|my|our|some)[ \t]+(?=\S)", re.I)
+_ARTICLE = re.compile(r"^(?:the|a|an|my|our|some)[ \t]+(?=\S)", re.I)
 BY = re.compile(r"[^,\"\n#]*?[ \t](by)(?=[ \t]+[\"\w])", re.I)
 _PRONOUNS = frozenset("i we had have and then was he she they also just".split() + ["i have", "we have", "i had"])
 _HAD = ("had", "got", "have")
-_SUM_BEHIND = re.compile(r"(?P<what>[^,£\"\n#\d]*)(?P<sum>\d[\d,]*(?:\.\d\d)?(?=[ \t]|[,#\n]|$))")
+_SUM_BEHIND = re.compile(r"(?P<what>[^,£\"\n#\d]*)(?P<sum>\d(?:[\d,]*\d)?(?:\.\d\d)?(?=[ \t]|[,#\n]|$))")
 # Money verbs: the word before the other party, and the words beside which they would turn round who paid whom.
 _GOES = {"paid": ("to", "from|by"), "repaid": ("to", "from|by"), "received": ("from", "to|by")}
 
@@ -59,7 +59,7 @@ def other_verb(spot: Spot) -> Problem | None:
     if not fits:
         return _to_do(spot)
     typed, turn = max(fits, key=lambda fit: len(fit[0]))
-    if typed.lower() in _HAD and any(word.lower() in said(spot.accepts) for word in spot.typed_words()[1:]):
+    if typed.lower() in _HAD and _verb_at(spot, spot.typed_words(), 1):
         return None  # got boiler serviced: the verb stands behind
     end = spot.start + len(typed)
     thing = thing_of(spot, end)
@@ -135,7 +135,7 @@ def _refund(spot: Spot, end: int, thing: str) -> Fix | None:
     if to and not came:
         return spot.mend(spot.start, end, "repaid")
     if came and not to and thing:
-        head, comma, facts = rest.replace(thing, "", 1).partition(",")
+        head, comma, facts = rest.replace(thing, "", 1).partition(", ")
         line = f"received refund {' '.join(head.split())} for {thing}{comma}{facts}"
         return spot.mend(spot.start, spot.tail, line)
     return spot.mend(spot.start, end, "received refund") if came else None
@@ -167,31 +167,54 @@ def verb_behind(spot: Spot) -> Problem | None:
     verbs = set(said(spot.accepts))
     if not typed or any(low in verbs for low in (typed[0].lower(), " ".join(typed[:2]).lower())):
         return None
-    at = next((at for at in range(1, len(typed)) if typed[at].lower() in verbs), 0)
-    if not at:
-        return None
+    at = _verb_at(spot, typed, 1)
     had = typed[0].lower() in _HAD and at > 1  # had boiler serviced: somebody else did it
-    before, verb = " ".join(typed[had:at]), typed[at].lower()
+    if not at or _sum_named(" ".join(typed[:at])) and typed[at].lower() not in verbs:
+        return None  # insurance renewed: paid, and not replaced
+    many = 1 if typed[at].lower() in verbs | _turned_verbs() else 2  # ripped out
+    before, verb = " ".join(typed[had:at]), " ".join(typed[at : at + many]).lower()
     first = (spot.start, spot.words_end(at))
-    after = thing_of(spot, spot.words_end(at + 1))
+    after = thing_of(spot, spot.words_end(at + many))
     if before.lower() in _PRONOUNS:
-        fix, help = spot.mend(spot.start, spot.words_end(at + 1), typed[at]), ""
+        fix, help = _first(spot, spot.words_end(at + many), verb), ""
     elif verb in said(frozenset({"MONEY_VERB"})):
         fix, help = _money_behind(spot, before, verb, after)
     elif after and not after[0].isdigit():
         fix, help = _done_by(spot, before, spot.words_end(at)), ""
     else:
-        fix, help = spot.mend(spot.start, spot.words_end(at + 1), f"{typed[at]} {before}"), ""
+        fix, help = _first(spot, spot.words_end(at + many), f"{verb} {before}"), ""
     if fix is None and not help:
         return None
     return spot.error(
         "verb-first",
-        f'The verb comes first: "{typed[at]}", before "{before}".',
+        f'The verb comes first: "{verb}", before "{before}".',
         fix=fix,
         at=first,
         label="the verb comes first",
         help=help or "After the date comes the verb, then what it was done to.",
     )
+
+
+def _verb_at(spot: Spot, typed: list[str], first: int) -> int:
+    """Which of the words is a verb of the book, or one of the trade that the book has another word for; 0 for none."""
+    verbs = set(said(spot.accepts)) | _turned_verbs()
+    return next((at for at in range(first, len(typed)) if {typed[at].lower(), " ".join(typed[at : at + 2]).lower()}
+                 & verbs), 0)  # fmt: skip
+
+
+@cache
+def _turned_verbs() -> frozenset[str]:
+    """Verbs of the trade for work, as it was done: those that say one thing wherever they stand on a line."""
+    works = said(frozenset({"WORKS_VERB"}))
+    return frozenset(
+        typed for turn in VERB_TURNS for typed in turn.typed
+        if turn.write.partition(" ")[0] in works and re.fullmatch(r"[a-z-]+(?:ed|ung|aid)|[a-z]+ed out", typed)
+    )  # fmt: skip
+
+
+def _sum_named(words: str) -> bool:
+    """Whether these words name a sum, such as insurance."""
+    return any(words.lower() in noun.typed for noun in NOUNS)
 
 
 def _done_by(spot: Spot, who: str, end: int) -> Fix | None:
@@ -200,7 +223,20 @@ def _done_by(spot: Spot, who: str, end: int) -> Fix | None:
     head = spot.text[end:last].strip()
     if re.search(r"\b(?:by|from|to)\b", head, re.I) or head.split()[0].lower() in ("bought", "sold", "took"):
         return None
-    return spot.mend(spot.start, last, f"{head} by {_named(who)}")
+    return _first(spot, last, f"{head} by {_named(who)}")
+
+
+def _first(spot: Spot, end: int, line: str) -> Fix | None:
+    """The words up to `end` with their verb first; a verb of the trade becomes the book's in the same step."""
+    if fix := spot.mend(spot.start, end, line):
+        return fix
+    changed = spot.text[: spot.start] + line + spot.text[end:]
+    stop = try_reading(changed)
+    told = other_verb(Spot(stop, spot.block._replace(text=changed), spot.file)) if stop else None
+    if told is None or told.fix is None or spot.head:
+        return None
+    last = spot.text.find("\n")
+    return spot.mend(0, len(spot.text) if last < 0 else last, told.fix.line)
 
 
 def _money_behind(spot: Spot, before: str, verb: str, after: str) -> tuple[Fix | None, str]:

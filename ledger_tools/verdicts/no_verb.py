@@ -1,0 +1,245 @@
+"""Dated lines without a verb, as a book in a hurry has them: what the words that open them tell, and the line to paste.
+
+Knows the catalogue and the names of the book; decides no tax. A mistake that the language could name is left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from ..book.build import build
+from ..book.entries import Entry
+from ..book.names_told import Named, find, kinds_in, what_was_done
+from ..book.world import Book
+from ..language.blocks import Block
+from ..language.mending import mistakes
+from ..language.mistakes.tables import BROKE, NOUNS, ROOM, WORN, old_one_said
+from ..language.reading import read
+from ..problems import Fix, Mark, Problem
+from .catalogue import UNKNOWN, Catalogue
+from .catalogue import catalogue as whole_catalogue
+from .history import History
+from .retold import REASONS, works_behind
+
+CODES = frozenset({"unknown-verb", "verb-missing", "verb-first"})
+_LINE = re.compile(
+    r"(?P<what>[^£\",#]*?[^£\",#\s])(?P<before>(?:[ \t]+(?:in|by|from|to|at|for|off|on|with)\b[^£\",#]*?)?)"
+    r"[ \t]*,?[ \t]*(?P<sum>£ ?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d\d?)?)(?P<after>[^\n#]*)",
+    re.I,
+)
+_JOINED = re.compile(
+    r"[ \t]*,?[ \t]*(?:(?:for|at|on|off|from|to|by)[ \t]+)?(?P<name>[^\s,£\"]+)(?=[ \t]*(?:,|$)|[ \t])",
+    re.I,
+)
+_HEAD = re.compile(r"[^£]*£[\d,.]*\d(?:[ \t]+(?:at|by|from|to)[ \t]+(?:\"[^\"]+\"|[\w-]+))*")
+_WORDS_ALONE = re.compile(r"(?!.*\bvat\b)[^\d£%\"+#]+", re.I)
+_OLD = re.compile(rf"\b(?:like for like|modern equivalent|worn out|old (?:ones?|[a-z]+)\b.*\b(?:{WORN}|{BROKE}))", re.I)
+_FIRST = re.compile(r"\bnone before\b", re.I)
+_OFF = re.compile(r"\boff\b(?= )", re.I)
+_RENT = re.compile(r"(?:(?:first |last )?(?:months?|month's|weeks?|week's) )?rents?|paid(?: the)?(?: rent)?")
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """A line taken apart: its day, the words that open it, the clauses before its sum, the sum, what follows it, and
+    the name of the book among them."""
+
+    day: str
+    what: str
+    before: str
+    sum: str
+    after: str
+    named: Named | None
+
+    def line(self, verb: str, what: str = "", behind: str = "") -> str:
+        """The line with a verb in front, and with the name where it belongs, behind the sum."""
+        said = f"{verb} {what or self.what}{self.before}".rstrip()
+        if not behind and self.named and self.named.kind == "house":
+            behind = f" at {self.named.name}"
+        return f"{self.day} {said} {self.sum}{behind}{self.after}"
+
+
+def with_verbs(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
+    """The problems of a book, with the line to paste for those without a verb that the catalogue knows or the book's
+    own names explain."""
+    if not any(problem.code in CODES and problem.fix is None for problem in book.problems):
+        return list(book.problems)
+    kinds = kinds_in(book)
+    declared = {word.name: word.nature for word in book.thing_words.values()}
+    known = (catalogue or whole_catalogue()).extend(declared)
+    return [_put(problem, kinds, known) for problem in book.problems]
+
+
+def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue) -> Problem:
+    if problem.code not in CODES or problem.fix is not None or not problem.marks:
+        return problem
+    told = _taken_apart(problem.marks[0], kinds)
+    if told is None:
+        return problem
+    help, line = _of_name(told, catalogue) or _of_thing(told, catalogue) or ("", "")
+    if not help:
+        return problem
+    place = problem.marks[0]
+    whole = Mark(place.file, place.line, 1, len(place.text) + 1, place.text)
+    return replace(problem, help=help, fix=Fix(whole, line) if line else None)
+
+
+def _taken_apart(mark: Mark, kinds: Mapping[str, str]) -> _Told | None:
+    day = mark.text[: mark.column - 1].strip()
+    found = _LINE.match(mark.text, mark.column - 1)
+    if found is None or read(day).stop is None or not day[:1].isdigit():
+        return None
+    what, before, after = found["what"], found["before"], found["after"].rstrip()
+    named = find(what, kinds, slip=True)
+    if named is not None and named.kind == "person":
+        named = None
+    if named is not None:
+        what = named.rest
+    else:
+        for part, text in (("before", before), ("after", after)):
+            joined = _JOINED.match(text)
+            name = joined["name"].lower() if joined else ""
+            if joined and name in kinds and (kinds[name] != "supplier" or part == "before"):
+                named = Named(name, kinds[name], what)
+                before, after = (text[joined.end() :], after) if part == "before" else (before, text[joined.end() :])
+                break
+    return _Told(day, what, before.rstrip(), found["sum"].replace(" ", ""), after, named)
+
+
+# ── a name of the book ───────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _of_name(told: _Told, catalogue: Catalogue) -> tuple[str, str] | None:
+    """swift £898.80, rent £650 shaw, gas £40 dk: the name says who paid or had it."""
+    named = told.named
+    if named is None or named.kind == "house":
+        return None
+    name, sum_ = named.name, told.sum
+    if named.kind == "tenancy":
+        return _of_let(told, name, catalogue)
+    if named.kind == "agent" and not told.what:
+        return (
+            f"What an agent sends is `banked {sum_} from {name}`, and indented under it a line for each part of the "
+            f"statement: `received rent £… from …`, `paid management fee £…`. What you pay an agent yourself is `paid "
+            f"management fee {sum_} to {name}`."
+        ), ""
+    if named.kind == "loan" and not told.what:
+        return (
+            f"Write `paid mortgage interest {sum_} to {name}` if all of it was interest, else `paid mortgage {sum_} to "
+            f"{name}, of which interest £…`, as the lender's statement says."
+        ), ""
+    if named.kind == "supplier" and not told.what:
+        return what_was_done(sum_, name), ""
+    if named.kind in ("supplier", "landlord"):
+        return None
+    return _of_thing(told, catalogue, f" to {name}")
+
+
+def _of_let(told: _Told, name: str, catalogue: Catalogue) -> tuple[str, str]:
+    """rent £650 shaw, shaw paid £250, deposit £700 off shaw, eviction costs hart £391."""
+    sum_, what = told.sum, re.sub(r"^(?:the|first|last|their|his|her)\b ?", "", told.what.lower())
+    came = f"`received rent {sum_} from {name}`"
+    if _RENT.fullmatch(what):
+        line = _whole(told.line("received", "rent", f" from {name}"))
+        more = "" if line else f": {came}. Your own words behind it stand in quotation marks, `because \"…\"`"
+        return f"Rent from a tenant was received{more or '.'}" + ("." if more else ""), line
+    if what in ("deposit", "bond"):
+        back, came = f"`repaid deposit {sum_} to {name}`", f"`received deposit {sum_} from {name}`"
+        return f"Which way did the money go? Write {came} if it came to you, {back} if it went back.", ""
+    cost = catalogue.find(told.what, "paid")
+    if cost is not None and cost.money and cost.kind not in ("income", "liability"):
+        line = _whole(told.line("paid"))
+        return f'The verb comes straight after the date, and "{told.what}" is a cost: it was paid.', line
+    back = f"`repaid deposit {sum_} to {name}`"
+    return f"Which way did the money go? Write {came} if it came to you, {back} if you gave it back.", ""
+
+
+# ── a thing or a sum of the catalogue ────────────────────────────────────────────────────────────────────────────
+
+
+def _of_thing(told: _Told, catalogue: Catalogue, behind: str = "") -> tuple[str, str] | None:
+    """ironmongery £74.50 from jewsons, smoke alarms £42: what was paid for is known, and so what can have been done."""
+    told = _in_room(told, catalogue)
+    bare = re.sub(r"^(?:a |an |the |some |my )?(?:new )?", "", told.what, flags=re.I)
+    each = [catalogue.find(word, "paid") or UNKNOWN for word in bare.split(" and ")]
+    paid = catalogue.find(bare, "paid") or each[0]
+    if not bare or UNKNOWN in each and paid in each or _came(told, catalogue):
+        return None
+    if paid.nature == "consumable":
+        line = _whole(told.line("bought", bare, re.sub(r"^ to ", " from ", behind)))
+        return ("Goods that are used up were bought.", line) if line else None
+    entry = _entry(f"{told.day} paid {bare} {told.sum}")
+    works = works_behind(History(build({}), catalogue), entry) if entry else {}
+    if not works:
+        line = _whole(_joint(told.line("paid", bare, behind)))
+        return (f'The verb comes straight after the date, and "{bare}" is a cost: it was paid.', line) if line else None
+    return _works(told, bare, behind, tuple(works))
+
+
+def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tuple[str, str] | None:
+    """What was done to a thing, by what else the line tells; where that is open, a line for each answer."""
+    behind = re.sub(r"^ to ", " from " if "bought" in verbs else " by ", behind)
+    tail = f"{told.before}{told.after}"
+    if _OLD.search(tail) and "replaced" in verbs:
+        verbs = ("replaced",)
+    elif _FIRST.search(tail):
+        verbs = tuple(verb for verb in verbs if verb in ("installed", "bought"))
+    elif re.search(r"\bfrom\b", tail, re.I):
+        verbs = tuple(verb for verb in verbs if verb != "repaired")  # a shop mends nothing
+    lines = {verb: _whole(told.line(verb, thing, behind)) for verb in verbs}
+    if not all(lines.values()) or not lines:
+        return None
+    help = "The verb comes straight after the date, and it decides the tax."
+    if len(lines) == 1:
+        return help, next(iter(lines.values()))
+    told_ = [f"`{line}` {REASONS[verb]}" for verb, line in lines.items()]
+    return f"{help} Write {', '.join(told_[:-1])}, or {told_[-1]}.", ""
+
+
+def _in_room(told: _Told, catalogue: Catalogue) -> _Told:
+    """lino kitchen £185: a known thing, and the room it is in behind it."""
+    found = re.fullmatch(rf"(?P<thing>.+?) (?P<room>{ROOM})", told.what, re.I)
+    if found is None or catalogue.find(told.what) or not catalogue.find(found["thing"]):
+        return told
+    return replace(told, what=found["thing"], before=f" in {found['room']}{told.before}")
+
+
+def _came(told: _Told, catalogue: Catalogue) -> bool:
+    """Whether a sum of that name may as well have come: the language asks which way it went."""
+    came, paid = catalogue.find(told.what, "received"), catalogue.find(told.what, "paid")
+    if paid is not None and paid.kind == "liability":
+        return True
+    if any(told.what.lower() in noun.typed and not noun.came for noun in NOUNS):
+        return False
+    firm = told.named is not None and told.named.kind not in ("house", "tenancy")
+    gone = firm or re.search(r"\b(?:to|by)\b", f"{told.before}{told.after}", re.I) is not None
+    return came is not None and came.kind == "income" and not gone
+
+
+def _joint(line: str) -> str:
+    """What was paid went to somebody: "by kestrel" is "to kestrel" then."""
+    head, comma, facts = line.partition(", ")
+    return re.sub(r"\b(?:by|from)\b(?= +[\"\w])", "to", head, count=1, flags=re.I) + comma + facts
+
+
+def _whole(line: str) -> str:
+    """The line if it reads; else as its own mistakes put it right, or with what cannot be read behind its sum as words
+    of your own. "" where that holds a figure, which no line may lose."""
+    line = _OFF.sub("from", line)
+    head = _HEAD.match(line)
+    rest = line[head.end() :].strip(" ,") if head else ""
+    kept = f'{head[0]}, because "{rest}"' if head and _WORDS_ALONE.fullmatch(rest) else ""
+    return next((text for text in (line, _mended(line), kept) if text and read(text).stop is None), "")
+
+
+def _mended(line: str) -> str:
+    told = mistakes(Block(old_one_said(line), 1), "")
+    return told[-1].fix.line if told and told[-1].fix is not None else old_one_said(line)
+
+
+def _entry(line: str) -> Entry | None:
+    """The line as the entry of a book that holds nothing else."""
+    entries = build({"": f'property a "A"\n{line}'}).entries if line else ()
+    return entries[0] if len(entries) == 1 else None
