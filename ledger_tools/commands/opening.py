@@ -95,7 +95,7 @@ def problems_of(
         return None, problems, {}
     book = build(texts, only_errors)
     if book.problems:
-        from ..verdicts.no_verb import with_verbs
+        from ..explain.no_verb import with_verbs
 
         return book, [*problems, *with_verbs(book)], texts
     return book, problems, texts

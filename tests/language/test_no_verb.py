@@ -7,9 +7,9 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.book.build import build
+from ledger_tools.explain.no_verb import with_verbs
 from ledger_tools.problems import Problem
 from ledger_tools.verdicts.checks import doubts
-from ledger_tools.verdicts.no_verb import with_verbs
 
 HEAD = """
 supplier dk "DK Maintenance"

@@ -18,10 +18,10 @@ from ..language.mending import mistakes
 from ..language.mistakes.tables import BROKE, NOUNS, ROOM, WORN, old_one_said
 from ..language.reading import read
 from ..problems import Fix, Mark, Problem
-from .catalogue import UNKNOWN, Catalogue
-from .catalogue import catalogue as whole_catalogue
-from .history import History
-from .retold import REASONS, works_behind
+from ..verdicts.catalogue import UNKNOWN, Catalogue
+from ..verdicts.catalogue import catalogue as whole_catalogue
+from ..verdicts.history import History
+from ..verdicts.retold import REASONS, works_behind
 
 CODES = frozenset({"unknown-verb", "verb-missing", "verb-first"})
 _LINE = re.compile(
