@@ -16,7 +16,7 @@ from ..collector import collector_paused
 from ..language.blocks import Block, cut, plain
 from ..language.reading import read_all
 from ..language.records import Statement
-from ..problems import Level, Place, Problem
+from ..problems import Fix, Level, Mark, Place, Problem
 from ..spelling import near
 from . import splits
 from .entries import Entry, Name, Share, Who
@@ -172,6 +172,9 @@ _HEADING = re.compile(r"(?P<kind>[a-z]+)[ \t]+(?P<name>[^\s,\"#]+)", re.I)
 _NUMBERED = re.compile(r"\bnumber[ \t]+([^\s,\"#]+)", re.I)  # the same of a paper
 
 _NO_HOUSE = "This line does not say which house it belongs to."
+_EVERY_HOUSE = re.compile(
+    r"\bfor (?:all|every|each)(?: (?:the|my|our|of))*(?: \d+)? (?:houses?|properties|property|flats?)\b", re.I
+)
 NEEDS_HOUSE = frozenset({"works", "money", "bill", "trip"})
 
 
@@ -294,6 +297,15 @@ def _which_house(index: Index, made: Entry) -> None:
     kinds = kinds_of(index.named, index.unread_kinds)
     if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
         index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
+        return
+    if made.purpose and (every := _EVERY_HOUSE.search(made.place.mark().text)):
+        place = made.place.mark("which house?")
+        typed = Mark(place.file, place.line, every.start() + 1, every.end() + 1, place.text)
+        fix = Fix(typed, "across all, split equally")
+        index.problems.append(Problem(
+            "which-house", Level.ERROR, _NO_HOUSE, (place,), "What is for all houses stands `across all`, and how they "
+            "share it behind a comma: `split equally`, `split by rent` or `split by price`.", fix=fix,
+        ))  # fmt: skip
         return
     index.tell(
         "which-house", Level.ERROR, _NO_HOUSE, made.place, "which house?",

@@ -115,3 +115,12 @@ def test_a_line_that_names_its_house_is_told_once_where_the_name_goes(typed: str
     assert fix is not None and fix.line == f"9 Jun 2025 {write}"
     assert not [problem for problem in doubts(book) if problem.code == "name-as-thing"]
     assert not build({"a.book": HEAD + fix.line}).problems
+
+
+def test_a_cost_for_all_houses_stands_across_them() -> None:
+    book = build({"a.book": f"{HEAD}9 Jun 2025 paid accountant £960.00 for all houses, due 1 Jul 2025"})
+
+    fix = book.problems[0].fix
+    assert fix is not None
+    assert fix.line == "9 Jun 2025 paid accountant £960.00 across all, split equally, due 1 Jul 2025"
+    assert not build({"a.book": HEAD + fix.line}).problems

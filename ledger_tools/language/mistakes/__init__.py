@@ -57,6 +57,8 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     parts.private_share,
     parts.retention,
     parts.part_turned,
+    parts.part_without_verb,
+    parts.cost_as_fact,
     clauses.several_houses,
     clauses.house_alone,
     words.room_as_fact,

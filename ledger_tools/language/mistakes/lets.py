@@ -14,7 +14,7 @@ from .verbs import behind_date
 
 _MONTH = "(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*"
 _DAY = re.compile(rf"\b\d{{1,2}}(?:st|nd|rd|th)? +{_MONTH} +\d{{4}}|\b\d{{1,2}}/\d{{1,2}}/\d{{4}}", re.I)
-_ENDS = r"(?=[ \t]*(?:$|[,.#]|on\b|today|yesterday|early|out\b|the (?:house|flat|property|room)))"
+_ENDS = r"(?=[ \t]*(?:$|[,.#]|on\b|today|yesterday|early|owing|leaving|without|out\b|the (?:house|flat|property|room)))"
 _WHO = r"(?P<who>[^\W\d_][\w'-]*(?: [^\W\d_][\w'-]*){0,2})"
 _SAID: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern, re.I), write)

@@ -8,7 +8,7 @@ from ...problems import Problem
 from ..grammar import LITTLE_WORDS, words
 from ..near import Near, nearest
 from ..spot import ENDS, VERBS, Spot, accepts_at, listed, quoted, said
-from .nouns import what_to_write
+from .nouns import paid_to, what_to_write
 from .tables import PLAIN_ENGLISH, TURNS, homes, next_words
 from .verbs import at_verb, behind_date, typed_as
 
@@ -222,7 +222,7 @@ def unknown(spot: Spot) -> Problem | None:
     help = entry.say
     if behind_date(spot):
         help = f"After the date comes what happened, as a verb. {what_to_write(spot)}"
-    fix = None
+    fix = paid_to(spot) if behind_date(spot) else None
     if spot.last_type == "_COMMA" and "REASON" in spot.accepts and _ALONE.match(spot.text, spot.end):
         fix = spot.mend(spot.start, spot.end, f'because "{spot.typed}"')
         help += f' Words of your own stand in double quotation marks: because "{spot.typed}".'

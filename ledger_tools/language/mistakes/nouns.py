@@ -84,6 +84,7 @@ def verb_missing(spot: Spot) -> Problem | None:
         f"No verb stands after the date, but {quoted(spot.typed)}: what happened?",
         label="what happened?",
         help=help,
+        fix=paid_to(spot) if spot.piece.type not in ("AMOUNT", "STRING") else None,
     )
 
 
@@ -119,6 +120,16 @@ def what_to_write(spot: Spot) -> str:
     )
 
 
+def paid_to(spot: Spot) -> Fix | None:
+    """probate solicitor £2,300 to "Kemble Law": what went to somebody was paid, whatever it was for."""
+    thing = thing_of(spot, spot.start - 1)
+    clauses = spot.text[spot.start : spot.clauses_end(spot.start)]
+    if not thing or not re.search(r"£\S*\d[^,]*\bto\b", clauses, re.I) or re.search(r"\b(?:from|by)\b", clauses, re.I):
+        return None
+    line = _with_tail(spot, "paid", thing)
+    return None if "…" in line else spot.mend(spot.start, spot.tail, line)
+
+
 # What one has new, and when each verb is the right one.
 _CAME_NEW = {
     "replaced": "if it took the place of an old one", "installed": "if there was none before",
@@ -142,4 +153,6 @@ def _with_tail(spot: Spot, verb: str, thing: str) -> str:
         lost = re.search(r"£|\d|\bvat\b", tail[len(kept) :], re.I)
         if "£" in kept and not lost and try_reading(f"{spot.day} {line}") is None:
             return " ".join(line.split())
-    return f"{verb} … {spot.sum}"
+    sum_ = "£…" if re.search(r"\bvat\b|£\S+.*£", tail, re.I) else spot.sum  # of two sums nobody knows the whole
+    who = re.search(r"£\S*\d((?: (?:by|from|to) (?:\"[^\"]+\"|[\w-]+)))", head)
+    return f"{verb} … {sum_}{who[1] if who else ''}"

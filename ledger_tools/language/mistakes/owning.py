@@ -8,7 +8,7 @@ from ...problems import Problem
 from ..spot import Spot
 
 _OWN = re.compile(
-    r"(?:(?:joint(?:ly)?|legal|beneficial)[ \t]+)?"
+    r"(?:(?:joint(?:ly)?|legal|beneficial|sole|only)[ \t]+)?"
     r"(?:owners?|owned|owns|ownership|held|shares?|shared|split|joint)\b[ \t:]*"
     r"(?:(?:is|are|jointly|equally|50/50|50:50)[ \t]+)*(?:(?:by|between)\b[ \t]*)?",
     re.I,
@@ -36,7 +36,15 @@ def owners_told(spot: Spot) -> Problem | None:
         return None
     rest = typed[found.end() :] if found else typed
     since = re.search(r",?[ \t]+(?:from|since)[ \t]+(.+)$", rest, re.I)
-    if _WITH.search(rest):
+    if form := re.search(r",?[ \t]*(?:with )?form[ -]?17\b(?P<told>.*)$", rest, re.I):
+        told = form["told"].strip(" ,")
+        return spot.error(
+            "belongs-elsewhere", f'"{form[0].strip(" ,")}" belongs on a line of its own, not here.',
+            at=(spot.tail - len(form[0].lstrip(" ,\t")), spot.tail), label="a line of its own",
+            help=f"Under the property stands `{typed[: -len(form[0])]}`, and below it `form 17 signed …, sent "
+            f"{told.removeprefix('sent ') or '…'}`, with the day both signed it.",
+        )  # fmt: skip
+    if _WITH.search(rest) or found and not rest.strip(" .,"):
         return spot.error(
             "line-unfinished",
             "Your book does not say who owns this house.",

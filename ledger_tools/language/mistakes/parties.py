@@ -176,6 +176,15 @@ def needs_quotes(spot: Spot) -> Problem | None:
         fix = spot.mend(spot.start, end, " and ".join(f'"{part.strip()}"' for part in parts))
     else:
         fix = spot.mend(spot.start, end, f'"{own}"')
+    last = spot.last
+    if proof and last is not None and last.value in ("before", "after") and "." not in own:
+        start = last.start_pos
+        return spot.error(
+            "unknown-fact", f'"{text[start:end]}" is not a fact of the book.', at=(start, end), label="your own words",
+            help='Words of your own stand in double quotation marks behind "because"; behind before and after stands '
+            "the name of a photo.",
+            fix=spot.mend(start, end, f'because "{text[start:end]}"'),
+        )  # fmt: skip
     what = "The name of a file stands" if proof else "Words of your own stand"
     return spot.error(
         "needs-quotes",

@@ -10,9 +10,10 @@ from fractions import Fraction
 
 from ...money import pence, pounds
 from ...problems import Fix, Problem
-from ..spot import Spot
+from ..grammar import LITTLE_WORDS
+from ..spot import Spot, said
 
-_AMOUNT = r"£ ?\d[\d,]*(?:\.\d\d)?(?![\d.,]*\d)"
+_AMOUNT = r"£ ?\d(?:[\d,]*\d)?(?:\.\d\d)?(?![\d.,]*\d)"
 _PART = rf"(?:{_AMOUNT}|\d+(?:\.\d+)?%)"
 _INCLUDED = re.compile(
     rf"\(?(?:incl?\b\.?|including|includes|included|inclusive of|with)[ \t]+(?P<of>{_PART} (?:of )?)?(?:the )?vat\b"
@@ -47,6 +48,23 @@ _TURNED = re.compile(
     re.I,
 )
 _RETENTION = re.compile(rf"(?P<sum>\d+(?:\.\d+)? ?%|{_AMOUNT}) (?:retention|retained|held back)\b", re.I)
+
+
+_BARE_PART = re.compile(
+    r"(?:(?:less|minus|deduct(?:ed)?|after|-)[ \t]+)?(?P<what>[a-z][^£\"#,\n]*?)(?:[ \t]+of)?[ \t]*:?[ \t]*-?[ \t]*"
+    rf"(?P<sum>{_AMOUNT})"
+    r"(?:[ \t]+(?:from[ \t]+)?(?P<name>[a-z][\w-]*)(?=[ \t]*(?:,|#|$)))?",
+    re.I | re.M,
+)
+_TOTAL = re.compile(
+    r"(?:total|balance|net|gross|amount|paid to (?:you|us|landlord|owner)|carried|brought|float)\b", re.I
+)
+_CAME = re.compile(r"(?:gross |full )?(?:rent|rents|arrears)(?: (?:received|collected|in|paid|due))?", re.I)
+_COST = re.compile(
+    rf"(?:and[ \t]+)?(?P<what>[a-z][a-z' -]*?)[ \t]+(?P<sum>{_AMOUNT})"
+    r"(?P<who>(?:[ \t]+(?:from|by|to)[ \t]+(?:\"[^\"]+\"|[\w-]+))?)",
+    re.I,
+)
 
 
 def _begin(spot: Spot) -> int:
@@ -201,4 +219,60 @@ def part_turned(spot: Spot) -> Problem | None:
         label="which part?",
         help=help,
         fix=fix,
+    )
+
+
+def part_without_verb(spot: Spot) -> Problem | None:
+    """commission £57.50, less fee £89.50, rent £575 reid under a sum that was banked: what was kept back was paid, rent
+    was received."""
+    if not spot.begins_line or "PART_VERB" not in spot.accepts or spot.unfinished:
+        return None
+    found = _BARE_PART.match(spot.text, spot.start)
+    if found is None or found["what"].lower().split()[0] in said(spot.accepts):
+        return None
+    what, sum_ = found["what"].strip(), found["sum"].replace(" ", "")
+    at = (spot.start, found.end("sum"))
+    if _TOTAL.match(what):
+        return spot.error(
+            "verb-missing", f'"{what}" is no part of its own: the head line gives the total.', at=at, label="a total?",
+            help="Leave it out, if it only says what the parts come to. What an agent keeps back for bills to come, or "
+            "takes from an earlier month, is not told apart: bank what came, and write each bill once it was paid.",
+        )  # fmt: skip
+    verb = "received" if _CAME.fullmatch(what) else "paid"
+    name = found["name"] or ""
+    from_ = f" from {name}" if verb == "received" and name and name.lower() not in LITTLE_WORDS else ""
+    thing = "rent" if verb == "received" and what.lower() != "arrears" else what
+    end = found.end() if from_ else found.end("sum")
+    line = f"{verb} {thing} {sum_}{from_}"
+    why = "What came in was received" if verb == "received" else "What was kept back of the money was paid"
+    return spot.error(
+        "verb-missing", f'No verb stands before "{what}": what happened?', at=at,
+        label="what happened?", help=f"{why}: `{line}`.", fix=spot.mend(spot.start, end, line),
+    )  # fmt: skip
+
+
+def cost_as_fact(spot: Spot) -> Problem | None:
+    """repaired gate, own labour, hinges £8.40 from jewson; sold …, solicitor £1,200: one more cost where a fact is
+    awaited."""
+    if spot.last_type != "_COMMA" or not spot.day or spot.unfinished or "REASON" not in spot.accepts:
+        return None
+    found = _COST.match(spot.text, spot.start)
+    own = any(piece.type == "OWN_LABOUR" for piece in spot.stop.before)
+    if "£" not in spot.text[spot.head : spot.start] and not own:
+        return None  # its own sum: kitchen £90.00
+    if found is None or found["what"].lower() in ("plus", "of which", "improvement", "excess") or LITTLE_WORDS & {
+        *found["what"].lower().split()
+    } - {"and"}:
+        return None
+    what, sum_, who = found["what"].strip(), found["sum"], found["who"]
+    verb = "bought" if who.strip().lower().startswith("from") else "paid"
+    line = f"{spot.day} {verb} {what} {sum_}{who if verb == 'bought' else re.sub(' by ', ' to ', who)}"
+    return spot.error(
+        "belongs-elsewhere",
+        f'"{found[0]}" belongs on a line of its own, not here.',
+        at=(spot.start, found.end()),
+        label="one more sum",
+        help=f"One line has one sum, so end this one before it and write another: `{line}`. Only what was paid on top "
+        f"of the price in one bill stays: `, plus {what} {sum_}`; what is part of the price: `, of which {what} "
+        f"{sum_}`.",
     )

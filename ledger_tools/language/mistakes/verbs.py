@@ -246,6 +246,9 @@ def _money_behind(spot: Spot, before: str, verb: str, after: str) -> tuple[Fix |
     if ours and not after:
         end = spot.start + re.compile(rf".*?\b{verb}\b", re.I | re.S).match(spot.rest).end()  # type: ignore[union-attr]
         return spot.mend(spot.start, end, f"{verb} {before}"), ""
+    if noun is not None and verb == "paid" and after.lower() == "out":  # insurance paid out £500: to us
+        end = spot.start + re.compile(r".*?\bout\b", re.I | re.S).match(spot.rest).end()  # type: ignore[union-attr]
+        return spot.mend(spot.start, end, f"received {before}"), ""
     if verb in ("billed", "invoiced") and not after:
         start = spot.start + len(before)
         return _done_by(spot, before, start), ""

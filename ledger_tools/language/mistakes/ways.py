@@ -16,6 +16,7 @@ from typing import NamedTuple
 from ...days import day_before, day_words
 from ...money import pence, pounds
 from ...problems import Problem
+from ..asked import VERBS
 from ..spot import Spot
 from .dates import read_loosely
 from .sums import meant_sums
@@ -38,6 +39,7 @@ _VALUES = {
     "WHO": r"(?P<who>\"[^\"]+\"|[\w'&-]+(?: [\w'&-]+){0,4})",
     "TEXT": r"(?P<text>[^\d£]+)",
     "YEAR": r"(?P<year>\d{4}-\d\d)",
+    "TODO": "|".join(sorted(VERBS, key=len, reverse=True)),
     "WORN": WORN,
     "BROKE": BROKE,
 }
@@ -163,10 +165,13 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
     if "percent" in slots:
         slots["percent"] = slots["percent"].replace(" ", "")
         slots["yearly"] = f"{(12 * Decimal(slots['percent'].rstrip('%'))).normalize():f}%"
+    if "todo" in slots:
+        slots["done"] = VERBS[slots["todo"].lower()]
     for name in ("who", "firm"):
         if name in slots:
             slots["short"] = _short(slots[name].strip('"').split()[0])
-            slots[name] = _party(slots[name])
+            trade = any(slots[name].lower() in noun.typed for noun in NOUNS)  # by "plumber": nobody's name
+            slots[name] = f'"{slots[name]}"' if trade else _party(slots[name])
     for name in ("text", "whom"):
         if name in slots:
             each = [who.strip(' "') for who in re.split(r",| and | & ", slots[name]) if who.strip(' "')]
