@@ -282,7 +282,7 @@ def _told_house(statement: Statement) -> bool:
 
 def _which_house(index: Index, made: Entry) -> None:
     houses = list(index.houses)
-    if not houses and index.unread:
+    if not houses and index.unread or _hangs_on_unread(index, made):
         return
     if not houses:
         if ("house", "") not in index.reported:
@@ -298,6 +298,15 @@ def _which_house(index: Index, made: Entry) -> None:
     if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
         index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
         return
+    if made.verb == "received" and not made.who and made.purpose in kinds and kinds[made.purpose] == "tenancy":
+        place = made.place.mark("which house?")
+        at = place.text.lower().find(f"for {made.purpose}", place.column - 1) + 1
+        fix = Fix(Mark(place.file, place.line, at, at + 3, place.text), "from") if at else None
+        index.problems.append(Problem(
+            "which-house", Level.ERROR, _NO_HOUSE, (place,), f"Who paid stands behind `from`: `from {made.purpose}`; "
+            "then it is about the house they live in.", fix=fix,
+        ))  # fmt: skip
+        return
     if made.purpose and (every := _EVERY_HOUSE.search(made.place.mark().text)):
         place = made.place.mark("which house?")
         typed = Mark(place.file, place.line, every.start() + 1, every.end() + 1, place.text)
@@ -312,6 +321,13 @@ def _which_house(index: Index, made: Entry) -> None:
         f"Put the line under a heading `at {houses[0]}`, or add `at {houses[0]}` to it; for a cost of several "
         f"houses `across {houses[0]} and {houses[-1]}, split equally`.",
     )  # fmt: skip
+
+
+def _hangs_on_unread(index: Index, made: Entry) -> bool:
+    """Whether the let or loan a line names has a mistake in its block, or in that of its house: told once, there."""
+    name = made.who.name if made.who else ""
+    held = index.named["tenancy"].get(name) or index.named["loan"].get(name)
+    return index.unread_kinds.get(name) in ("tenancy", "loan") or held is not None and held.house in index.unread
 
 
 def book_of(index: Index, entries: tuple[Entry, ...], only_errors: bool = False) -> Book:

@@ -105,6 +105,8 @@ def told(line: Entry, thing: Thing, kinds: Mapping[str, str], slip: bool = False
 
 
 def _of_house(line: Entry, found: Named) -> tuple[str, str]:
+    if not found.rest and line.verb in ("decorated", "painted"):
+        return f"Say where it was done; the house stands behind the sum, `at {found.name}`.", f" at {found.name}"
     if not found.rest:
         done = "decorated throughout" if line.kind == "works" else f"{line.verb} insurance"
         return f"Say what it was for, and put the house behind it: `{done} £… at {found.name}`, say.", ""
@@ -206,7 +208,8 @@ def _put(line: Entry, typed: str, found: Named, behind: str) -> str:
     price = _PRICE.search(text, at + len(typed)) if at >= 0 else None
     if price is None:
         return ""
-    return text[:at] + found.rest + text[at + len(typed) : price.end()] + behind.rstrip() + text[price.end() :]
+    rest = found.rest or ("throughout" if line.kind == "works" else "")
+    return text[:at] + rest + text[at + len(typed) : price.end()] + behind.rstrip() + text[price.end() :]
 
 
 def _whole(place: Place, text: str) -> Fix | None:

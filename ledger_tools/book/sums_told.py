@@ -76,8 +76,8 @@ def _amount(book: Book, line: Entry, is_head: bool) -> Iterator[Problem]:
     if line.kind in ("money", "bill") and line.amount is None and not line.lines and not line.paper:
         yield placed("no-amount", Level.ERROR, f'How much was {line.verb}? This line has no amount.', line.place,
                        "no £ here", "Add the sum with its pound sign, such as £85.00.")  # fmt: skip
-    elif line.facts.energy_band or line.facts.found:
-        return  # a certificate or report that came with the house is worth a line without a sum
+    elif line.facts.energy_band or line.facts.found or line.facts.own_labour:
+        return  # a certificate that came with the house, or one's own work, is worth a line without a sum
     elif line.kind == "works" and line.amount is None and is_head and line.verb not in _NO_MONEY_VERBS:
         yield placed("no-amount", Level.DOUBT, "This line has no amount, so it counts in no figure.", line.place,
                        "no £ here", "Add the sum with its pound sign, or leave it so if it cost nothing.")  # fmt: skip

@@ -25,7 +25,7 @@ from ..verdicts.retold import REASONS, works_behind
 
 CODES = frozenset({"unknown-verb", "verb-missing", "verb-first"})
 _LINE = re.compile(
-    r"(?P<what>[^£\",#]*?[^£\",#\s])(?P<before>(?:[ \t]+(?:in|by|from|to|at|for|off|on|with)\b[^£\",#]*?)?)"
+    r"(?P<what>[^£\"#]*?[^£\",#\s])(?P<before>(?:[ \t]+(?:in|by|from|to|at|for|off|on|with)\b[^£\",#]*?)?)"
     r"[ \t]*,?[ \t]*(?P<sum>£ ?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d\d?)?)(?P<after>[^\n#]*)",
     re.I,
 )
@@ -38,6 +38,17 @@ _WORDS_ALONE = re.compile(r"(?!.*\bvat\b)[^\d£%\"+#]+", re.I)
 _OLD = re.compile(rf"\b(?:like for like|modern equivalent|worn out|old (?:ones?|[a-z]+)\b.*\b(?:{WORN}|{BROKE}))", re.I)
 _FIRST = re.compile(r"\bnone before\b", re.I)
 _OFF = re.compile(r"\boff\b(?= )", re.I)
+_LISTED = re.compile(r"[\w-]+(?:[ \t]*(?:,|&|,?[ \t]*\band\b)[ \t]*[\w-]+)+")
+_WHILE = re.compile(
+    r",?[ \t]+(?:while|whilst|when|during)[ \t]+(?:it was |the house was |house |the )?(?:empty|void|vacant|unlet)\b",
+    re.I,
+)
+_TIMES = re.compile(r"(?P<thing>.+?) ?x ?(?P<count>\d+)")
+_DID = re.compile(r"(?:has |have )?(?:did|done|does|sorted|looked at)\b(?: the| a)? *", re.I)
+_FAILED = re.compile(
+    r"(?:burst|leaking|leaky|slipped|cracked|blocked|broken|blown|knackered|faulty|dripping|rotten)\b", re.I
+)
+_VAT = re.compile(r"(?:\+|plus)[ \t]*vat\b(?![ \t]*£)", re.I)
 _RENT = re.compile(r"(?:(?:first |last )?(?:months?|month's|weeks?|week's) )?rents?|paid(?: the)?(?: rent)?")
 
 
@@ -88,10 +99,13 @@ def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue) -> Pr
 
 def _taken_apart(mark: Mark, kinds: Mapping[str, str]) -> _Told | None:
     day = mark.text[: mark.column - 1].strip()
-    found = _LINE.match(mark.text, mark.column - 1)
+    text, across = _houses_out(_WHILE.sub("", mark.text), kinds)
+    found = _LINE.match(text, mark.column - 1)
     if found is None or read(day).stop is None or not day[:1].isdigit():
         return None
-    what, before, after = found["what"], found["before"], found["after"].rstrip()
+    what, before, after = found["what"].replace(", ", " and "), found["before"], found["after"].rstrip()
+    if across:
+        return _Told(day, what, before, found["sum"].replace(" ", ""), f"{across}{after}", None)
     named = find(what, kinds, slip=True)
     if named is not None and named.kind == "person":
         named = None
@@ -106,6 +120,17 @@ def _taken_apart(mark: Mark, kinds: Mapping[str, str]) -> _Told | None:
                 before, after = (text[joined.end() :], after) if part == "before" else (before, text[joined.end() :])
                 break
     return _Told(day, what, before.rstrip(), found["sum"].replace(" ", ""), after, named)
+
+
+def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
+    """A line without the list of houses in it ("ash-1, ash-2 and birch-7"), and how the book says them."""
+    for found in _LISTED.finditer(text):
+        names = [name for name in re.findall(r"[\w-]+", found[0].lower()) if name != "and"]
+        mine = [name for name in names if kinds.get(name) == "house"]
+        if len(mine) > 1 and len(mine) == len(names):
+            before = re.sub(r"[ \t]*(?:for|at|on|across)?[ \t]*$", "", text[: found.start()])
+            return before + text[found.end() :], f" across {' and '.join(mine)}, split equally"
+    return text, ""
 
 
 # ── a name of the book ───────────────────────────────────────────────────────────────────────────────────────────
@@ -132,6 +157,8 @@ def _of_name(told: _Told, catalogue: Catalogue) -> tuple[str, str] | None:
         ), ""
     if named.kind == "supplier" and not told.what:
         return what_was_done(sum_, name), ""
+    if named.kind == "supplier" and (done := _DID.match(told.what)):
+        return _of_thing(replace(told, what=told.what[done.end() :]), catalogue, f" to {name}")
     if named.kind in ("supplier", "landlord"):
         return None
     return _of_thing(told, catalogue, f" to {name}")
@@ -161,12 +188,24 @@ def _of_let(told: _Told, name: str, catalogue: Catalogue) -> tuple[str, str]:
 
 def _of_thing(told: _Told, catalogue: Catalogue, behind: str = "") -> tuple[str, str] | None:
     """ironmongery £74.50 from jewsons, smoke alarms £42: what was paid for is known, and so what can have been done."""
+    if times := _TIMES.fullmatch(told.what):
+        told = replace(told, what=f"{times['count']} {times['thing']}")
     told = _in_room(told, catalogue)
     bare = re.sub(r"^(?:a |an |the |some |my )?(?:new )?", "", told.what, flags=re.I)
-    each = [catalogue.find(word, "paid") or UNKNOWN for word in bare.split(" and ")]
-    paid = catalogue.find(bare, "paid") or each[0]
-    if not bare or UNKNOWN in each and paid in each or _came(told, catalogue):
+    bare = re.sub(r" and and ", " and ", bare)
+    each = [catalogue.find(re.sub(r"^\d+ ", "", word), "paid") or UNKNOWN for word in bare.split(" and ")]
+    whole = catalogue.find(bare, "paid")
+    paid = whole or each[0]
+    if not bare or whole is None and UNKNOWN in each:
         return None
+    if _came(told, catalogue):
+        return _rents_of(told)
+    if _VAT.search(told.after):
+        kept = re.sub(r"^[ \t]*(?:at [\w-]+)?", "", _VAT.sub("", told.after)).strip()
+        return (
+            f"The verb comes straight after the date, and a line gives the whole sum: `{told.day} paid {bare} £… {kept}"
+            f"`, with VAT in it; or `£{told.sum[1:]}`, and behind it `, plus vat £…`."
+        ), ""
     if paid.nature == "consumable":
         line = _whole(told.line("bought", bare, re.sub(r"^ to ", " from ", behind)))
         return ("Goods that are used up were bought.", line) if line else None
@@ -182,6 +221,8 @@ def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tupl
     """What was done to a thing, by what else the line tells; where that is open, a line for each answer."""
     behind = re.sub(r"^ to ", " from " if "bought" in verbs else " by ", behind)
     tail = f"{told.before}{told.after}"
+    if _FAILED.match(thing):
+        verbs = tuple(verb for verb in ("repaired", "replaced") if verb in verbs)
     if _OLD.search(tail) and "replaced" in verbs:
         verbs = ("replaced",)
     elif _FIRST.search(tail):
@@ -196,6 +237,16 @@ def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tupl
         return help, next(iter(lines.values()))
     told_ = [f"`{line}` {REASONS[verb]}" for verb, line in lines.items()]
     return f"{help} Write {', '.join(told_[:-1])}, or {told_[-1]}.", ""
+
+
+def _rents_of(told: _Told) -> tuple[str, str] | None:
+    """room rents cedar-3 £860: rent of a house whose lets each have a name."""
+    if told.named is None or told.named.kind != "house" or not _RENT.fullmatch(told.what.lower().removeprefix("room ")):
+        return None
+    return (
+        f"Rent was received, and it goes by the tenancy: `received rent {told.sum} from …`, with the tenancy's name; "
+        "of several lets a line for each, with what each paid."
+    ), ""
 
 
 def _in_room(told: _Told, catalogue: Catalogue) -> _Told:

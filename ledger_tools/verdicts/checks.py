@@ -43,6 +43,10 @@ SLIPS = {
     "int": "into",
     "between": "in",
 }
+EMPTY = re.compile(
+    r" (?:while|whilst|when|during)(?: it was| the house was| house| the)? (?:empty|void|vacant|unlet)$", re.I
+)
+US = frozenset({"myself", "ourselves", "me", "us"})
 NAMED = frozenset({"works", "money", "bill"})
 NATURES = "fixture, furniture, fabric, outbuilding, garden, consumable or service"
 CAME = frozenset({"received", "kept", "banked"})
@@ -96,8 +100,12 @@ def _named(book: Book) -> Iterator[tuple[Entry, Thing]]:
 
 
 def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
-    """ "boiler inn kitchen": a known thing, then a misspelt little word."""
+    """ "boiler inn kitchen": a known thing, then a misspelt little word; "kitchen myself": a known thing, by us."""
     words = thing.name.split(" ")
+    if EMPTY.search(thing.name) and history.known(EMPTY.sub("", thing.name), line.verb) is not UNKNOWN:
+        return _while_empty(thing)
+    if words[-1].lower() in US and line.kind == "works" and history.known(" ".join(words[:-1])) is not UNKNOWN:
+        return _by_us(line, thing, words[-1])
     for i in range(1, len(words)):
         meant = SLIPS.get(words[i].lower())
         if words[i].lower() == "on" and line.kind != "works":
@@ -120,6 +128,30 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
             fix=fix,
         )
     return None
+
+
+def _while_empty(thing: Thing) -> Problem:
+    """paid gas while empty £96.40: the lets tell when the house was empty."""
+    mark = thing.place.mark("your lets tell it")
+    typed = mark.text[mark.column - 1 : mark.end - 1]
+    fix = Fix(Mark(mark.file, mark.line, mark.column, mark.end, mark.text), EMPTY.sub("", typed))
+    help = "Leave it out: your tenancies tell when the house was empty."
+    return Problem(
+        "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,), help, fix=fix
+    )
+
+
+def _by_us(line: Entry, thing: Thing, who: str) -> Problem:
+    """fitted kitchen myself: who did it is told as own labour."""
+    mark, place = thing.place.mark(f"{who}?"), line.place.mark()
+    text = place.text[place.column - 1 : place.end - 1]
+    at = text.lower().find(f" {who.lower()}")
+    meant = text[:at] + text[at + len(who) + 1 :] + ("" if line.facts.own_labour else ", own labour")
+    fix = Fix(Mark(place.file, place.line, place.column, place.end, place.text), meant) if at >= 0 else None
+    return Problem(
+        "thing-unknown", Level.DOUBT, f'"{thing.name}" is not in the catalogue of things.', (mark,),
+        "That you did it yourself is told behind a comma, `own labour`, with the hours if you like.", fix=fix,
+    )  # fmt: skip
 
 
 def _near(history: History, line: Entry, thing: Thing) -> tuple[str, ...]:
@@ -196,11 +228,13 @@ def _never_there(history: History) -> list[Problem]:
             known = history.known(thing.name, line.verb)
             if known.nature not in COMES or history.had(house, key, line.day + timedelta(1)):
                 continue
+            many = thing.name.lower().endswith("s") and not thing.name.lower().endswith("ss")
             problems.append(
                 Problem(
                     "never-there",
                     Level.DOUBT,
-                    f"The {thing.name} was {passive(line.verb)}, but your book never tells how it came to {house}.",
+                    f"The {thing.name} {'were' if many else 'was'} {passive(line.verb)}, but your book never tells how "
+                    f"{'they' if many else 'it'} came to {house}.",
                     (thing.place.mark("never bought, installed or left here"),),
                     "Add to the line `, left by seller` or `, ours before`; or to the house "
                     f"`left by seller {thing.name}`; or write the line that bought it.",

@@ -49,7 +49,18 @@ PUT = (
     ("eviction costs dray £391", "paid eviction costs £391"),
     ("mortgage arrangement fee £995 moor-1", "paid mortgage arrangement fee £995 to moor-1"),
 )  # fmt: skip
+PUT += (
+    ("landlord licence a-1, b-2 £1,950", "paid landlord licence £1,950 across a-1 and b-2, split equally"),
+    ("dk did boiler service £80", "paid boiler service £80 to dk"),
+    ("electric and gas while empty £96.40", "paid electric and gas £96.40"),
+    ("void cleaning b-2 £130 by dk", "paid void cleaning £130 at b-2 to dk"),
+    ("bog, basin and bath £380 by dk, none before", "installed bog and basin and bath £380 by dk, none before"),
+    ("double glazed units x 4 £620 by dk, like for like", "replaced 4 double glazed units £620 by dk, like for like"),
+)
 ASKED = (
+    ("tenant find fee £425 + vat to hale", "`9 Jun 2025 paid tenant find fee £… to hale`"),
+    ("dk did boiler £180", "`9 Jun 2025 repaired boiler £180 by dk` if the old one was mended"),
+    ("room rents b-2 £860", "`received rent £860 from …`, with the tenancy's name"),
     ("lino kitchen £185 by dk", "`9 Jun 2025 replaced lino in kitchen £185 by dk` if it took the place of an old one"),
     ("smoke alarms £42 from dk", "`9 Jun 2025 installed smoke alarms £42 from dk` if there was none before"),
     ("hale £898.80", "`banked £898.80 from hale`"),
@@ -58,7 +69,7 @@ ASKED = (
     ("deposit £700 off dray", "`received deposit £700 from dray` if it came to you"),
     ("rent £400 dray, £250 short", "`received rent £400 from dray`"),
 )  # fmt: skip
-LEFT = ("rent £650", "deposit £980", "frobnicator £20", "tenant find fee £425 + vat to hale", "took £5,000 out")
+LEFT = ("rent £650", "deposit £980", "frobnicator £20", "took £5,000 out")
 
 
 def told(line: str) -> Problem:
@@ -81,6 +92,11 @@ def test_what_is_open_has_a_line_for_each_answer(typed: str, says: str) -> None:
     problem = told(typed)
 
     assert says in problem.help and problem.fix is None
+
+
+def test_what_failed_was_there_before() -> None:
+    assert "installed" not in told("burst pipe £145 by dk").help
+    assert "`9 Jun 2025 repaired burst pipe £145 by dk`" in told("burst pipe £145 by dk").help
 
 
 def test_a_shop_mends_nothing() -> None:

@@ -92,6 +92,43 @@ def test_what_is_no_money_of_the_letting_is_left_out() -> None:
     assert told("received hb £50.00 from dray") is None
 
 
+@pytest.mark.parametrize(
+    ("typed", "write"),
+    [
+        ("paid gas while empty £96.40", "paid gas £96.40"),
+        ("fitted kitchen myself £20.00", "fitted kitchen £20.00, own labour"),
+        ("fitted kitchen myself, own labour 30 hours", "fitted kitchen, own labour 30 hours"),
+        ("decorated b-2 £2,100.00 by dk", "decorated throughout £2,100.00 at b-2 by dk"),
+    ],
+)
+def test_words_that_are_told_elsewhere_leave_the_thing(typed: str, write: str) -> None:
+    problem = told(typed)
+
+    assert problem is not None and problem.fix is not None and problem.fix.line == f"9 Jun 2025 {write}"
+    assert told(write) is None
+
+
+def test_own_labour_needs_no_sum() -> None:
+    found = build({"a.book": f"{HEAD}at a-1\n9 Jun 2025 fitted kitchen, own labour 30 hours"}).problems
+
+    assert not found
+    assert build({"a.book": f"{HEAD}at a-1\n9 Jun 2025 fitted kitchen"}).problems[0].code == "no-amount"
+
+
+def test_a_let_whose_block_has_a_mistake_hides_no_house() -> None:
+    broken = HEAD.replace("rent £500 a month", "rent £500 every blue moon")
+    found = build({"a.book": f"{broken}9 Jun 2025 received rent £500.00 from dray"}).problems
+
+    assert "which-house" not in [problem.code for problem in found]
+
+
+def test_whom_housing_benefit_was_for_is_who_it_came_from() -> None:
+    problem = build({"a.book": f"{HEAD}9 Jun 2025 received hb £480.00 for dray"}).problems[0]
+
+    assert problem.code == "which-house" and problem.fix is not None
+    assert problem.fix.line == "9 Jun 2025 received hb £480.00 from dray"
+
+
 def test_every_line_with_a_name_is_told_with_its_own_way() -> None:
     book = build({"a.book": f"{HEAD}at a-1\n9 Jun 2025 paid dk £60.00\n10 Jun 2025 paid dk £70.00"})
     found = [problem for problem in doubts(book) if problem.code == "name-as-thing"]

@@ -116,6 +116,7 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     words.date_out_of_place,
     remarks.own_words,
     names.near_here,
+    remarks.words_behind,
     nouns.verb_missing,
     names.glued_word,
     parties.name_in_plain_words,

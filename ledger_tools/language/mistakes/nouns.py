@@ -47,7 +47,7 @@ def _noun(spot: Spot) -> tuple[Noun, str, str] | None:
     before = re.compile(rf"([^,£\"\n#]*?){CLAUSE}", re.I).match(spot.text, spot.start)
     thing, _, last = before[1].strip().rpartition(" ") if before else ("", "", "")
     ending = next((row for row in ENDINGS if last.lower() in row.typed), None)
-    if before is None or ending is None or not thing:
+    if before is None or ending is None or not thing or re.search(r"\b(?:did|done|was|were|had)\b", thing, re.I):
         return None
     return ending, before[1].rstrip(), thing.strip()
 

@@ -60,6 +60,9 @@ _TOTAL = re.compile(
     r"(?:total|balance|net|gross|amount|paid to (?:you|us|landlord|owner)|carried|brought|float)\b", re.I
 )
 _CAME = re.compile(r"(?:gross |full )?(?:rent|rents|arrears)(?: (?:received|collected|in|paid|due))?", re.I)
+_FEE = re.compile(
+    r"(?:the |your |our |agents?'? |monthly )?(?:fees?|comms?|charges?|mgmt(?: fee)?|mgt(?: fee)?)", re.I
+)
 _COST = re.compile(
     rf"(?:and[ \t]+)?(?P<what>[a-z][a-z' -]*?)[ \t]+(?P<sum>{_AMOUNT})"
     r"(?P<who>(?:[ \t]+(?:from|by|to)[ \t]+(?:\"[^\"]+\"|[\w-]+))?)",
@@ -238,6 +241,20 @@ def part_without_verb(spot: Spot) -> Problem | None:
             help="Leave it out, if it only says what the parts come to. What an agent keeps back for bills to come, or "
             "takes from an earlier month, is not told apart: bank what came, and write each bill once it was paid.",
         )  # fmt: skip
+    if re.fullmatch(r"(?:the |plus |\+ ?)?vat(?: on .*)?", what, re.I):
+        return spot.error(
+            "verb-missing", 'No verb stands before "VAT", and it goes with the sum it was charged on.', at=at,
+            label="with its fee",
+            help=f"Leave this line out, and end the line of the fee with `, plus vat {sum_}`.",
+        )  # fmt: skip
+    if re.search(r"\b(?:repairs?|works?|plumb\w+|fix\w*)\b", what, re.I):
+        return spot.error(
+            "verb-missing", f'No verb stands before "{what}": what happened?', at=at, label="what was done?",
+            help=f"For work begin with what was done, as anywhere in the book: `repaired … {sum_}`, and behind it `by` "
+            "and who did it.",
+        )  # fmt: skip
+    if _FEE.fullmatch(what):
+        what = "management fee"
     verb = "received" if _CAME.fullmatch(what) else "paid"
     name = found["name"] or ""
     from_ = f" from {name}" if verb == "received" and name and name.lower() not in LITTLE_WORDS else ""

@@ -61,6 +61,27 @@ def measured(spot: Spot) -> Problem | None:
     )
 
 
+def words_behind(spot: Spot) -> Problem | None:
+    """paid insurance £248.00 annual premium; received rent £650.00 cash: words of your own behind the sum."""
+    last = spot.last
+    if last is None or last.type not in ("AMOUNT", "NAME", "STRING") or spot.unfinished or not spot.day:
+        return None
+    found = _WORDS.match(spot.text, spot.start)
+    if found is None or spot.begins_line or "REASON" not in accepts_at(spot.text[: last.end_pos] + ","):
+        return None
+    if not _LAST.match(spot.text, found.end()) or till_clause(found[0]) != found[0]:
+        return None
+    each = found[0].lower().split()
+    if len(each) == 1 and each[0] not in _PAID_HOW or "and" in each or each[0] in ("towards", "with", "plus", "less"):
+        return None  # one word may be a name without its little word, and more may be another clause
+    if homes(spot.piece.type) or nearest(found[0].split(), said(spot.accepts), plain=PLAIN_ENGLISH):
+        return None
+    return _put(spot, spot.start, found.end(), "") or None
+
+
+_PAID_HOW = frozenset("cash cheque card bacs online paypal".split())
+
+
 def _soon(spot: Spot) -> frozenset[str]:
     """What may come at the spot, and the comma where one stands just before it."""
     return spot.accepts | {"_COMMA"} if spot.last_type == "_COMMA" else spot.accepts
@@ -106,7 +127,9 @@ def fact_with_more(spot: Spot) -> Problem | None:
 def _put(spot: Spot, start: int, end: int, fact: str) -> Problem | None:
     """The words as a reason, behind the fact that was among them."""
     typed = spot.text[start:end]
-    fix = spot.mend(start, end, f'{fact}, because "{typed}"' if fact else f'because "{typed}"')
+    comma = "" if spot.text[:start].rstrip(" \t").endswith(",") else ", "
+    begin = len(spot.text[:start].rstrip(" \t")) if comma else start
+    fix = spot.mend(begin, end, f'{fact}, because "{typed}"' if fact else f'{comma}because "{typed}"')
     if fix is None:
         return None
     more = f' "{fact}" is a fact by itself.' if fact else ""

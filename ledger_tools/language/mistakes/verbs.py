@@ -63,6 +63,8 @@ def other_verb(spot: Spot) -> Problem | None:
         return None  # got boiler serviced: the verb stands behind
     end = spot.start + len(typed)
     thing = thing_of(spot, end)
+    if typed.lower().startswith("double") and re.match(r"(?:units?|windows?|doors?|panes?)\b", thing, re.I):
+        return None  # what kind of window, and not what was done
     help, fix = turn.say, None
     if turn.typed == ("refunded",):
         fix = _refund(spot, end, thing)

@@ -192,10 +192,25 @@ def _slots(spot: Spot, found: re.Match[str]) -> dict[str, str]:
         slots["till"] = _end(slots["day"], slots["count"], slots["unit"])
     if spot.day:
         slots.setdefault("day", spot.day)
+    if spot.lead == "TENANCY" and (due := _first_due(spot, found[0])):
+        slots["due"] = due
     month = slots.get("loose", "") if " " in slots.get("loose", "") else ""
     if when := slots.get("day", month):
         slots["when"] = when  # of a dated line a month is enough
     return _headed(spot) | slots
+
+
+def _first_due(spot: Spot, typed: str) -> str:
+    """The first day that rent "due on the 1st" fell due, where the block tells the first day of the let; "" else."""
+    each = re.search(r"\b(\d{1,2})(?:st|nd|rd|th)\b", typed)
+    begun = re.search(rf"\b(?:from|since|starting|started|starts|begins?)(?: on)? ({_DAY})", spot.text, re.I)
+    if each is None or begun is None or not (iso := read_loosely(begun[1], iso=True)):
+        return ""
+    day, first = int(each[1]), date.fromisoformat(iso)
+    if not 1 <= day <= 28:
+        return ""
+    year, month = divmod(first.year * 12 + first.month - 1 + (first.day > day), 12)
+    return day_words(date(year, month + 1, day))
 
 
 def _headed(spot: Spot) -> dict[str, str]:
