@@ -298,14 +298,8 @@ def _which_house(index: Index, made: Entry) -> None:
     if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
         index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
         return
-    if made.verb == "received" and not made.who and made.purpose in kinds and kinds[made.purpose] == "tenancy":
-        place = made.place.mark("which house?")
-        at = place.text.lower().find(f"for {made.purpose}", place.column - 1) + 1
-        fix = Fix(Mark(place.file, place.line, at, at + 3, place.text), "from") if at else None
-        index.problems.append(Problem(
-            "which-house", Level.ERROR, _NO_HOUSE, (place,), f"Who paid stands behind `from`: `from {made.purpose}`; "
-            "then it is about the house they live in.", fix=fix,
-        ))  # fmt: skip
+    if named := _named_purpose(made, kinds):
+        index.problems.append(named)
         return
     if made.purpose and (every := _EVERY_HOUSE.search(made.place.mark().text)):
         place = made.place.mark("which house?")
@@ -321,6 +315,22 @@ def _which_house(index: Index, made: Entry) -> None:
         f"Put the line under a heading `at {houses[0]}`, or add `at {houses[0]}` to it; for a cost of several "
         f"houses `across {houses[0]} and {houses[-1]}, split equally`.",
     )  # fmt: skip
+
+
+def _named_purpose(made: Entry, kinds: Mapping[str, str]) -> Problem | None:
+    """which-house of a line that names a house, or the tenant who paid, behind `for`."""
+    name = next((name for name in kinds if made.purpose and name.replace("-", " ") == made.purpose), "")
+    kind = kinds.get(name, "")
+    word = "at" if kind == "house" else "from" if kind == "tenancy" and made.verb == "received" and not made.who else ""
+    if not word:
+        return None
+    place = made.place.mark("which house?")
+    at = place.text.lower().find(f"for {name}", place.column - 1) + 1
+    fix = Fix(Mark(place.file, place.line, at, at + 3, place.text), word) if at else None
+    help = f"Which house it is about stands behind `at`: `at {name}`."
+    if word == "from":
+        help = f"Who paid stands behind `from`: `from {name}`; then it is about the house they live in."
+    return Problem("which-house", Level.ERROR, _NO_HOUSE, (place,), help, fix=fix)
 
 
 def _hangs_on_unread(index: Index, made: Entry) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from ..book.build import build
 from ..book.entries import Entry
@@ -54,22 +55,21 @@ _RENT = re.compile(r"(?:(?:first |last )?(?:months?|month's|weeks?|week's) )?ren
 
 @dataclass(frozen=True, slots=True)
 class _Told:
-    """A line taken apart: its day, the words that open it, the clauses before its sum, the sum, what follows it, and
-    the name of the book among them."""
+    """A line taken apart: its day, the words that open it, the clauses before its sum, the sum, what follows it, the
+    house it names ("across …" for several), and another name of the book among its words."""
 
     day: str
     what: str
     before: str
     sum: str
     after: str
-    named: Named | None
+    house: str = ""
+    named: Named | None = None
 
     def line(self, verb: str, what: str = "", behind: str = "") -> str:
-        """The line with a verb in front, and with the name where it belongs, behind the sum."""
+        """The line with a verb in front, and with its house and what else is told behind the sum."""
         said = f"{verb} {what or self.what}{self.before}".rstrip()
-        if not behind and self.named and self.named.kind == "house":
-            behind = f" at {self.named.name}"
-        return f"{self.day} {said} {self.sum}{behind}{self.after}"
+        return f"{self.day} {said} {self.sum}{self.house}{behind}{self.after}"
 
 
 def with_verbs(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
@@ -80,16 +80,16 @@ def with_verbs(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     kinds = kinds_in(book)
     declared = {word.name: word.nature for word in book.thing_words.values()}
     known = (catalogue or whole_catalogue()).extend(declared)
-    return [_put(problem, kinds, known) for problem in book.problems]
+    return [_put(problem, kinds, known, book.tenancies) for problem in book.problems]
 
 
-def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue) -> Problem:
+def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue, lets: Mapping[str, Any]) -> Problem:
     if problem.code not in CODES or problem.fix is not None or not problem.marks:
         return problem
     told = _taken_apart(problem.marks[0], kinds)
     if told is None:
         return problem
-    help, line = _of_name(told, catalogue) or _of_thing(told, catalogue) or ("", "")
+    help, line = _of_name(told, catalogue, lets) or _of_thing(told, catalogue) or ("", "")
     if not help:
         return problem
     place = problem.marks[0]
@@ -99,27 +99,32 @@ def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue) -> Pr
 
 def _taken_apart(mark: Mark, kinds: Mapping[str, str]) -> _Told | None:
     day = mark.text[: mark.column - 1].strip()
-    text, across = _houses_out(_WHILE.sub("", mark.text), kinds)
+    text, house = _houses_out(_WHILE.sub("", mark.text), kinds)
     found = _LINE.match(text, mark.column - 1)
     if found is None or read(day).stop is None or not day[:1].isdigit():
         return None
     what, before, after = found["what"].replace(", ", " and "), found["before"], found["after"].rstrip()
-    if across:
-        return _Told(day, what, before, found["sum"].replace(" ", ""), f"{across}{after}", None)
-    named = find(what, kinds, slip=True)
-    if named is not None and named.kind == "person":
-        named = None
-    if named is not None:
-        what = named.rest
-    else:
-        for part, text in (("before", before), ("after", after)):
-            joined = _JOINED.match(text)
-            name = joined["name"].lower() if joined else ""
-            if joined and name in kinds and (kinds[name] != "supplier" or part == "before"):
-                named = Named(name, kinds[name], what)
-                before, after = (text[joined.end() :], after) if part == "before" else (before, text[joined.end() :])
-                break
-    return _Told(day, what, before.rstrip(), found["sum"].replace(" ", ""), after, named)
+    told = _Told(day, what, before.rstrip(), found["sum"].replace(" ", ""), after, house)
+    mine = {name: kind for name, kind in kinds.items() if kind == "house"}
+    if not house and (named := _named(told, mine)):
+        told = replace(named, house=f" at {named.named.name}" if named.named else "", named=None)
+    others = {name: kind for name, kind in kinds.items() if kind != "house"}
+    return _named(told, others) or told
+
+
+def _named(told: _Told, kinds: Mapping[str, str]) -> _Told | None:
+    """The line with the first name of these kinds taken out of its words; None where it has none."""
+    named = find(told.what, kinds, slip=True)
+    if named is not None and named.kind != "person":
+        return replace(told, what=named.rest, named=named)
+    for part in ("before", "after"):
+        joined = _JOINED.match(getattr(told, part))
+        name = joined["name"].lower() if joined else ""
+        if joined and name in kinds and (kinds[name] != "supplier" or part == "before"):
+            left = getattr(told, part)[joined.end() :]
+            told = replace(told, named=Named(name, kinds[name], told.what))
+            return replace(told, before=left) if part == "before" else replace(told, after=left)
+    return None
 
 
 def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
@@ -136,14 +141,14 @@ def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
 # ── a name of the book ───────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _of_name(told: _Told, catalogue: Catalogue) -> tuple[str, str] | None:
+def _of_name(told: _Told, catalogue: Catalogue, lets: Mapping[str, Any]) -> tuple[str, str] | None:
     """swift £898.80, rent £650 shaw, gas £40 dk: the name says who paid or had it."""
     named = told.named
-    if named is None or named.kind == "house":
+    if named is None:
         return None
     name, sum_ = named.name, told.sum
     if named.kind == "tenancy":
-        return _of_let(told, name, catalogue)
+        return _of_let(told, name, catalogue, lets)
     if named.kind == "agent" and not told.what:
         return (
             f"What an agent sends is `banked {sum_} from {name}`, and indented under it a line for each part of the "
@@ -164,7 +169,7 @@ def _of_name(told: _Told, catalogue: Catalogue) -> tuple[str, str] | None:
     return _of_thing(told, catalogue, f" to {name}")
 
 
-def _of_let(told: _Told, name: str, catalogue: Catalogue) -> tuple[str, str]:
+def _of_let(told: _Told, name: str, catalogue: Catalogue, lets: Mapping[str, Any]) -> tuple[str, str]:
     """rent £650 shaw, shaw paid £250, deposit £700 off shaw, eviction costs hart £391."""
     sum_, what = told.sum, re.sub(r"^(?:the|first|last|their|his|her)\b ?", "", told.what.lower())
     came = f"`received rent {sum_} from {name}`"
@@ -177,7 +182,8 @@ def _of_let(told: _Told, name: str, catalogue: Catalogue) -> tuple[str, str]:
         return f"Which way did the money go? Write {came} if it came to you, {back} if it went back.", ""
     cost = catalogue.find(told.what, "paid")
     if cost is not None and cost.money and cost.kind not in ("income", "liability"):
-        line = _whole(told.line("paid"))
+        house = "" if told.house or name not in lets else f" at {lets[name].house}"
+        line = _whole(told.line("paid", behind=house))
         return f'The verb comes straight after the date, and "{told.what}" is a cost: it was paid.', line
     back = f"`repaid deposit {sum_} to {name}`"
     return f"Which way did the money go? Write {came} if it came to you, {back} if you gave it back.", ""
@@ -201,7 +207,7 @@ def _of_thing(told: _Told, catalogue: Catalogue, behind: str = "") -> tuple[str,
     if _came(told, catalogue):
         return _rents_of(told)
     if _VAT.search(told.after):
-        kept = re.sub(r"^[ \t]*(?:at [\w-]+)?", "", _VAT.sub("", told.after)).strip()
+        kept = f"{told.house}{_VAT.sub('', told.after)}".strip()
         return (
             f"The verb comes straight after the date, and a line gives the whole sum: `{told.day} paid {bare} £… {kept}"
             f"`, with VAT in it; or `£{told.sum[1:]}`, and behind it `, plus vat £…`."
@@ -241,7 +247,7 @@ def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tupl
 
 def _rents_of(told: _Told) -> tuple[str, str] | None:
     """room rents cedar-3 £860: rent of a house whose lets each have a name."""
-    if told.named is None or told.named.kind != "house" or not _RENT.fullmatch(told.what.lower().removeprefix("room ")):
+    if not told.house or told.named or not _RENT.fullmatch(told.what.lower().removeprefix("room ")):
         return None
     return (
         f"Rent was received, and it goes by the tenancy: `received rent {told.sum} from …`, with the tenancy's name; "
@@ -264,7 +270,7 @@ def _came(told: _Told, catalogue: Catalogue) -> bool:
         return True
     if any(told.what.lower() in noun.typed and not noun.came for noun in NOUNS):
         return False
-    firm = told.named is not None and told.named.kind not in ("house", "tenancy")
+    firm = told.named is not None and told.named.kind != "tenancy"
     gone = firm or re.search(r"\b(?:to|by)\b", f"{told.before}{told.after}", re.I) is not None
     return came is not None and came.kind == "income" and not gone
 

@@ -46,7 +46,7 @@ PUT = (
     ("rent £650 dray", "received rent £650 from dray"),
     ("first months rent £650 off dray", "received rent £650 from dray"),
     ("dray paid the £250", "received rent £250 from dray"),
-    ("eviction costs dray £391", "paid eviction costs £391"),
+    ("eviction costs dray £391", "paid eviction costs £391 at a-1"),
     ("mortgage arrangement fee £995 moor-1", "paid mortgage arrangement fee £995 to moor-1"),
 )  # fmt: skip
 PUT += (
@@ -60,6 +60,7 @@ PUT += (
 ASKED = (
     ("tenant find fee £425 + vat to hale", "`9 Jun 2025 paid tenant find fee £… to hale`"),
     ("dk did boiler £180", "`9 Jun 2025 repaired boiler £180 by dk` if the old one was mended"),
+    ("DK did boiler b-2 £180", "`9 Jun 2025 repaired boiler £180 at b-2 by dk` if the old one was mended"),
     ("room rents b-2 £860", "`received rent £860 from …`, with the tenancy's name"),
     ("lino kitchen £185 by dk", "`9 Jun 2025 replaced lino in kitchen £185 by dk` if it took the place of an old one"),
     ("smoke alarms £42 from dk", "`9 Jun 2025 installed smoke alarms £42 from dk` if there was none before"),

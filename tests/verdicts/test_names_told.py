@@ -129,6 +129,13 @@ def test_whom_housing_benefit_was_for_is_who_it_came_from() -> None:
     assert problem.fix.line == "9 Jun 2025 received hb £480.00 from dray"
 
 
+def test_a_house_behind_for_stands_behind_at() -> None:
+    problem = build({"a.book": f"{HEAD}9 Jun 2025 paid insurance £480.00 for b-2, due 1 Jul 2025"}).problems[0]
+
+    assert problem.code == "which-house" and problem.fix is not None
+    assert problem.fix.line == "9 Jun 2025 paid insurance £480.00 at b-2, due 1 Jul 2025"
+
+
 def test_every_line_with_a_name_is_told_with_its_own_way() -> None:
     book = build({"a.book": f"{HEAD}at a-1\n9 Jun 2025 paid dk £60.00\n10 Jun 2025 paid dk £70.00"})
     found = [problem for problem in doubts(book) if problem.code == "name-as-thing"]
