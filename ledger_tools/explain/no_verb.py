@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
+from datetime import date
 
 from ..book.build import build
 from ..book.entries import Entry
@@ -18,11 +18,13 @@ from ..language.blocks import Block
 from ..language.mending import mistakes
 from ..language.mistakes.tables import BROKE, NOUNS, ROOM, WORN, old_one_said
 from ..language.reading import read
+from ..money import pence
 from ..problems import Fix, Mark, Problem
 from ..verdicts.catalogue import UNKNOWN, Catalogue
 from ..verdicts.catalogue import catalogue as whole_catalogue
 from ..verdicts.history import History
 from ..verdicts.retold import REASONS, works_behind
+from . import net_sums
 
 CODES = frozenset({"unknown-verb", "verb-missing", "verb-first"})
 _LINE = re.compile(
@@ -74,22 +76,46 @@ class _Told:
 
 def with_verbs(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
     """The problems of a book, with the line to paste for those without a verb that the catalogue knows or the book's
-    own names explain."""
-    if not any(problem.code in CODES and problem.fix is None for problem in book.problems):
+    own names explain, and with the lines behind sums that agents sent."""
+    if not any(problem.code in (*CODES, "net-only") and problem.fix is None for problem in book.problems):
         return list(book.problems)
     kinds = kinds_in(book)
     declared = {word.name: word.nature for word in book.thing_words.values()}
     known = (catalogue or whole_catalogue()).extend(declared)
-    return [_put(problem, kinds, known, book.tenancies) for problem in book.problems]
+    nets = {entry.source: entry for entry in book.entries if entry.verb == "banked" and not entry.lines}
+    found = []
+    for problem in book.problems:
+        if problem.code == "net-only":
+            found.append(_with_lines(problem, nets, book))
+        elif problem.code in CODES and problem.fix is None and problem.marks:
+            found.append(_put(problem, kinds, known, book))
+        else:
+            found.append(problem)
+    return found
 
 
-def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue, lets: Mapping[str, Any]) -> Problem:
-    if problem.code not in CODES or problem.fix is not None or not problem.marks:
+def _with_lines(problem: Problem, nets: Mapping[str, Entry], book: Book) -> Problem:
+    place = problem.marks[0]
+    entry = nets.get(f"{place.file}:{place.line}")
+    agent = book.parties.get(entry.who.name) if entry and entry.who else None
+    lines = net_sums.behind(book, agent, entry.day.first, entry.amount or 0) if entry and agent else ""
+    if not lines:
         return problem
+    end = len(place.text.rstrip()) + 1
+    return replace(problem, help=_BEHIND, fix=Fix(Mark(place.file, place.line, end, end, place.text), lines))
+
+
+_BEHIND = (
+    "By the agent's terms this is one month's rent less the fee. If the statement says the same, these are its lines; "
+    "if not, write what it says. The return wants the full rent, and the fee as an expense."
+)
+
+
+def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue, book: Book) -> Problem:
     told = _taken_apart(problem.marks[0], kinds)
     if told is None:
         return problem
-    help, line = _of_name(told, catalogue, lets) or _of_thing(told, catalogue) or ("", "")
+    help, line = _of_name(told, catalogue, book) or _of_thing(told, catalogue) or ("", "")
     if not help:
         return problem
     place = problem.marks[0]
@@ -141,15 +167,19 @@ def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
 # ── a name of the book ───────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _of_name(told: _Told, catalogue: Catalogue, lets: Mapping[str, Any]) -> tuple[str, str] | None:
+def _of_name(told: _Told, catalogue: Catalogue, book: Book) -> tuple[str, str] | None:
     """swift £898.80, rent £650 shaw, gas £40 dk: the name says who paid or had it."""
     named = told.named
     if named is None:
         return None
     name, sum_ = named.name, told.sum
     if named.kind == "tenancy":
-        return _of_let(told, name, catalogue, lets)
+        return _of_let(told, name, catalogue, book)
     if named.kind == "agent" and not told.what:
+        agent = book.parties.get(name) if not told.after else None
+        lines = net_sums.behind(book, agent, *_day_and_pence(told)) if agent else ""
+        if lines:
+            return _BEHIND, f"{told.day} banked {sum_} from {name}{lines}"
         return (
             f"What an agent sends is `banked {sum_} from {name}`, and indented under it a line for each part of the "
             f"statement: `received rent £… from …`, `paid management fee £…`. What you pay an agent yourself is `paid "
@@ -169,7 +199,14 @@ def _of_name(told: _Told, catalogue: Catalogue, lets: Mapping[str, Any]) -> tupl
     return _of_thing(told, catalogue, f" to {name}")
 
 
-def _of_let(told: _Told, name: str, catalogue: Catalogue, lets: Mapping[str, Any]) -> tuple[str, str]:
+def _day_and_pence(told: _Told) -> tuple[date, int]:
+    day = read(f"{told.day} paid x £1").statement
+    assert day is not None
+    first = next(clause for clause in day.clauses if clause.kind == "day").values[0].value
+    return first if isinstance(first, date) else date(first[0], first[1], 1), pence(told.sum.lstrip("£ "))
+
+
+def _of_let(told: _Told, name: str, catalogue: Catalogue, book: Book) -> tuple[str, str]:
     """rent £650 shaw, shaw paid £250, deposit £700 off shaw, eviction costs hart £391."""
     sum_, what = told.sum, re.sub(r"^(?:the|first|last|their|his|her)\b ?", "", told.what.lower())
     came = f"`received rent {sum_} from {name}`"
@@ -182,7 +219,7 @@ def _of_let(told: _Told, name: str, catalogue: Catalogue, lets: Mapping[str, Any
         return f"Which way did the money go? Write {came} if it came to you, {back} if it went back.", ""
     cost = catalogue.find(told.what, "paid")
     if cost is not None and cost.money and cost.kind not in ("income", "liability"):
-        house = "" if told.house or name not in lets else f" at {lets[name].house}"
+        house = "" if told.house or name not in book.tenancies else f" at {book.tenancies[name].house}"
         line = _whole(told.line("paid", behind=house))
         return f'The verb comes straight after the date, and "{told.what}" is a cost: it was paid.', line
     back = f"`repaid deposit {sum_} to {name}`"
