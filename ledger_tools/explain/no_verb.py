@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from ..book.build import build
 from ..book.entries import Entry
-from ..book.names_told import Named, find, kinds_in, what_was_done
+from ..book.names_told import kinds_in, what_was_done
 from ..book.world import Book
 from ..language.blocks import Block
 from ..language.mending import mistakes
@@ -25,27 +25,14 @@ from ..verdicts.catalogue import catalogue as whole_catalogue
 from ..verdicts.history import History
 from ..verdicts.retold import REASONS, works_behind
 from . import net_sums
+from .taken_apart import Told, taken_apart
 
 CODES = frozenset({"unknown-verb", "verb-missing", "verb-first"})
-_LINE = re.compile(
-    r"(?P<what>[^£\"#]*?[^£\",#\s])(?P<before>(?:[ \t]+(?:in|by|from|to|at|for|off|on|with)\b[^£\",#]*?)?)"
-    r"[ \t]*,?[ \t]*(?P<sum>£ ?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d\d?)?)(?P<after>[^\n#]*)",
-    re.I,
-)
-_JOINED = re.compile(
-    r"[ \t]*,?[ \t]*(?:(?:for|at|on|off|from|to|by)[ \t]+)?(?P<name>[^\s,£\"]+)(?=[ \t]*(?:,|$)|[ \t])",
-    re.I,
-)
 _HEAD = re.compile(r"[^£]*£[\d,.]*\d(?:[ \t]+(?:at|by|from|to)[ \t]+(?:\"[^\"]+\"|[\w-]+))*")
 _WORDS_ALONE = re.compile(r"(?!.*\bvat\b)[^\d£%\"+#]+", re.I)
 _OLD = re.compile(rf"\b(?:like for like|modern equivalent|worn out|old (?:ones?|[a-z]+)\b.*\b(?:{WORN}|{BROKE}))", re.I)
 _FIRST = re.compile(r"\bnone before\b", re.I)
 _OFF = re.compile(r"\boff\b(?= )", re.I)
-_LISTED = re.compile(r"[\w-]+(?:[ \t]*(?:,|&|,?[ \t]*\band\b)[ \t]*[\w-]+)+")
-_WHILE = re.compile(
-    r",?[ \t]+(?:while|whilst|when|during)[ \t]+(?:it was |the house was |house |the )?(?:empty|void|vacant|unlet)\b",
-    re.I,
-)
 _TIMES = re.compile(r"(?P<thing>.+?) ?x ?(?P<count>\d+)")
 _DID = re.compile(r"(?:has |have )?(?:did|done|does|sorted|looked at)\b(?: the| a)? *", re.I)
 _FAILED = re.compile(
@@ -53,25 +40,6 @@ _FAILED = re.compile(
 )
 _VAT = re.compile(r"(?:\+|plus)[ \t]*vat\b(?![ \t]*£)", re.I)
 _RENT = re.compile(r"(?:(?:first |last )?(?:months?|month's|weeks?|week's) )?rents?|paid(?: the)?(?: rent)?")
-
-
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """A line taken apart: its day, the words that open it, the clauses before its sum, the sum, what follows it, the
-    house it names ("across …" for several), and another name of the book among its words."""
-
-    day: str
-    what: str
-    before: str
-    sum: str
-    after: str
-    house: str = ""
-    named: Named | None = None
-
-    def line(self, verb: str, what: str = "", behind: str = "") -> str:
-        """The line with a verb in front, and with its house and what else is told behind the sum."""
-        said = f"{verb} {what or self.what}{self.before}".rstrip()
-        return f"{self.day} {said} {self.sum}{self.house}{behind}{self.after}"
 
 
 def with_verbs(book: Book, catalogue: Catalogue | None = None) -> list[Problem]:
@@ -112,62 +80,21 @@ _BEHIND = (
 
 
 def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue, book: Book) -> Problem:
-    told = _taken_apart(problem.marks[0], kinds)
+    place = problem.marks[0]
+    told = taken_apart(place, book, kinds)
     if told is None:
         return problem
     help, line = _of_name(told, catalogue, book) or _of_thing(told, catalogue) or ("", "")
     if not help:
         return problem
-    place = problem.marks[0]
     whole = Mark(place.file, place.line, 1, len(place.text) + 1, place.text)
     return replace(problem, help=help, fix=Fix(whole, line) if line else None)
-
-
-def _taken_apart(mark: Mark, kinds: Mapping[str, str]) -> _Told | None:
-    day = mark.text[: mark.column - 1].strip()
-    text, house = _houses_out(_WHILE.sub("", mark.text), kinds)
-    found = _LINE.match(text, mark.column - 1)
-    if found is None or read(day).stop is None or not day[:1].isdigit():
-        return None
-    what, before, after = found["what"].replace(", ", " and "), found["before"], found["after"].rstrip()
-    told = _Told(day, what, before.rstrip(), found["sum"].replace(" ", ""), after, house)
-    mine = {name: kind for name, kind in kinds.items() if kind == "house"}
-    if not house and (named := _named(told, mine)):
-        told = replace(named, house=f" at {named.named.name}" if named.named else "", named=None)
-    others = {name: kind for name, kind in kinds.items() if kind != "house"}
-    return _named(told, others) or told
-
-
-def _named(told: _Told, kinds: Mapping[str, str]) -> _Told | None:
-    """The line with the first name of these kinds taken out of its words; None where it has none."""
-    named = find(told.what, kinds, slip=True)
-    if named is not None and named.kind != "person":
-        return replace(told, what=named.rest, named=named)
-    for part in ("before", "after"):
-        joined = _JOINED.match(getattr(told, part))
-        name = joined["name"].lower() if joined else ""
-        if joined and name in kinds and (kinds[name] != "supplier" or part == "before"):
-            left = getattr(told, part)[joined.end() :]
-            told = replace(told, named=Named(name, kinds[name], told.what))
-            return replace(told, before=left) if part == "before" else replace(told, after=left)
-    return None
-
-
-def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
-    """A line without the list of houses in it ("ash-1, ash-2 and birch-7"), and how the book says them."""
-    for found in _LISTED.finditer(text):
-        names = [name for name in re.findall(r"[\w-]+", found[0].lower()) if name != "and"]
-        mine = [name for name in names if kinds.get(name) == "house"]
-        if len(mine) > 1 and len(mine) == len(names):
-            before = re.sub(r"[ \t]*(?:for|at|on|across)?[ \t]*$", "", text[: found.start()])
-            return before + text[found.end() :], f" across {' and '.join(mine)}, split equally"
-    return text, ""
 
 
 # ── a name of the book ───────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _of_name(told: _Told, catalogue: Catalogue, book: Book) -> tuple[str, str] | None:
+def _of_name(told: Told, catalogue: Catalogue, book: Book) -> tuple[str, str] | None:
     """swift £898.80, rent £650 shaw, gas £40 dk: the name says who paid or had it."""
     named = told.named
     if named is None:
@@ -199,20 +126,20 @@ def _of_name(told: _Told, catalogue: Catalogue, book: Book) -> tuple[str, str] |
     return _of_thing(told, catalogue, f" to {name}")
 
 
-def _day_and_pence(told: _Told) -> tuple[date, int]:
+def _day_and_pence(told: Told) -> tuple[date, int]:
     day = read(f"{told.day} paid x £1").statement
     assert day is not None
     first = next(clause for clause in day.clauses if clause.kind == "day").values[0].value
     return first if isinstance(first, date) else date(first[0], first[1], 1), pence(told.sum.lstrip("£ "))
 
 
-def _of_let(told: _Told, name: str, catalogue: Catalogue, book: Book) -> tuple[str, str]:
+def _of_let(told: Told, name: str, catalogue: Catalogue, book: Book) -> tuple[str, str]:
     """rent £650 shaw, shaw paid £250, deposit £700 off shaw, eviction costs hart £391."""
     sum_, what = told.sum, re.sub(r"^(?:the|first|last|their|his|her)\b ?", "", told.what.lower())
     came = f"`received rent {sum_} from {name}`"
     if _RENT.fullmatch(what):
         line = _whole(told.line("received", "rent", f" from {name}"))
-        more = "" if line else f": {came}. Your own words behind it stand in quotation marks, `because \"…\"`"
+        more = "" if line else f': {came}. Your own words behind it stand in quotation marks, `because "…"`'
         return f"Rent from a tenant was received{more or '.'}" + ("." if more else ""), line
     if what in ("deposit", "bond"):
         back, came = f"`repaid deposit {sum_} to {name}`", f"`received deposit {sum_} from {name}`"
@@ -229,7 +156,7 @@ def _of_let(told: _Told, name: str, catalogue: Catalogue, book: Book) -> tuple[s
 # ── a thing or a sum of the catalogue ────────────────────────────────────────────────────────────────────────────
 
 
-def _of_thing(told: _Told, catalogue: Catalogue, behind: str = "") -> tuple[str, str] | None:
+def _of_thing(told: Told, catalogue: Catalogue, behind: str = "") -> tuple[str, str] | None:
     """ironmongery £74.50 from jewsons, smoke alarms £42: what was paid for is known, and so what can have been done."""
     if times := _TIMES.fullmatch(told.what):
         told = replace(told, what=f"{times['count']} {times['thing']}")
@@ -260,7 +187,7 @@ def _of_thing(told: _Told, catalogue: Catalogue, behind: str = "") -> tuple[str,
     return _works(told, bare, behind, tuple(works))
 
 
-def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tuple[str, str] | None:
+def _works(told: Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tuple[str, str] | None:
     """What was done to a thing, by what else the line tells; where that is open, a line for each answer."""
     behind = re.sub(r"^ to ", " from " if "bought" in verbs else " by ", behind)
     tail = f"{told.before}{told.after}"
@@ -282,7 +209,7 @@ def _works(told: _Told, thing: str, behind: str, verbs: tuple[str, ...]) -> tupl
     return f"{help} Write {', '.join(told_[:-1])}, or {told_[-1]}.", ""
 
 
-def _rents_of(told: _Told) -> tuple[str, str] | None:
+def _rents_of(told: Told) -> tuple[str, str] | None:
     """room rents cedar-3 £860: rent of a house whose lets each have a name."""
     if not told.house or told.named or not _RENT.fullmatch(told.what.lower().removeprefix("room ")):
         return None
@@ -292,15 +219,17 @@ def _rents_of(told: _Told) -> tuple[str, str] | None:
     ), ""
 
 
-def _in_room(told: _Told, catalogue: Catalogue) -> _Told:
+def _in_room(told: Told, catalogue: Catalogue) -> Told:
     """lino kitchen £185: a known thing, and the room it is in behind it."""
+    if floor := re.fullmatch(r"(?P<new>new )?(?P<thing>.+?) (?P<floor>upstairs|downstairs|outside)", told.what, re.I):
+        return replace(told, what=f"{floor['floor']} {floor['thing']}")
     found = re.fullmatch(rf"(?P<thing>.+?) (?P<room>{ROOM})", told.what, re.I)
     if found is None or catalogue.find(told.what) or not catalogue.find(found["thing"]):
         return told
     return replace(told, what=found["thing"], before=f" in {found['room']}{told.before}")
 
 
-def _came(told: _Told, catalogue: Catalogue) -> bool:
+def _came(told: Told, catalogue: Catalogue) -> bool:
     """Whether a sum of that name may as well have come: the language asks which way it went."""
     came, paid = catalogue.find(told.what, "received"), catalogue.find(told.what, "paid")
     if paid is not None and paid.kind == "liability":

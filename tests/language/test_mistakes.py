@@ -67,6 +67,7 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (PROPERTY + "sole owner", "line-unfinished", "sole owner", None, "`owners paul` for one"),
     (PROPERTY + "joint owners", "line-unfinished", "joint owners", None, "`owners paul 50% and jean 50%` for two"),
     (PROPERTY + "owners ivan 99% and carol 1%, form 17 sent 2 Dec 2018", "belongs-elsewhere", "form 17 sent 2 Dec 2018", None, "`form 17 signed …, sent 2 Dec 2018`"),
+    (D + "hung 5 doors £310.00 from volt", "unknown-verb", "hung", None, "`installed 5 doors` if there was none"),
     (D + "gaz rewired the house £3,100", "verb-first", "gaz", D + "replaced wiring in house £3,100 by gaz", "the verb"),
     (D + "Gaz Pickup fixed tap £30.00, worn out", "verb-first", "Gaz Pickup", D + 'repaired tap £30.00 by "Gaz Pickup", worn out', "the verb"),
     (D + "got locks changed £65.00 by volt", "verb-first", "got locks", D + "replaced locks £65.00 by volt", "the verb"),

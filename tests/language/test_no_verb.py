@@ -58,6 +58,8 @@ PUT += (
     ("double glazed units x 4 £620 by dk, like for like", "replaced 4 double glazed units £620 by dk, like for like"),
 )
 ASKED = (
+    ("from Hale & Hart £642.00 (rent less commission)", "`banked £642.00 from hale`"),
+    ("new carpets upstairs £860 from dk", "`9 Jun 2025 replaced upstairs carpets £860 from dk` if it took the place"),
     ("tenant find fee £425 + vat to hale", "`9 Jun 2025 paid tenant find fee £… to hale`"),
     ("dk did boiler £180", "`9 Jun 2025 repaired boiler £180 by dk` if the old one was mended"),
     ("DK did boiler b-2 £180", "`9 Jun 2025 repaired boiler £180 at b-2 by dk` if the old one was mended"),
