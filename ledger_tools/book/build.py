@@ -298,7 +298,7 @@ def _which_house(index: Index, made: Entry) -> None:
     if named := next((p for thing in made.things if (p := told(made, thing, kinds)) and p.fix), None):
         index.problems.append(replace(named, code="which-house", level=Level.ERROR, headline=_NO_HOUSE))
         return
-    if named := _named_purpose(made, kinds):
+    if named := _named_purpose(made, kinds) or _as_its_rents(made):
         index.problems.append(named)
         return
     if made.purpose and (every := _EVERY_HOUSE.search(made.place.mark().text)):
@@ -330,6 +330,20 @@ def _named_purpose(made: Entry, kinds: Mapping[str, str]) -> Problem | None:
     help = f"Which house it is about stands behind `at`: `at {name}`."
     if word == "from":
         help = f"Who paid stands behind `from`: `from {name}`; then it is about the house they live in."
+    return Problem("which-house", Level.ERROR, _NO_HOUSE, (place,), help, fix=fix)
+
+
+def _as_its_rents(made: Entry) -> Problem | None:
+    """which-house of a statement of an agent whose rents tell the houses, and whose fees do not."""
+    houses = list(dict.fromkeys(share.house for line in made.lines for share in line.homes))
+    if made.verb != "banked" or not houses:
+        return None
+    place = made.place.mark("which house?")
+    facts = re.compile(r",(?!\d)|$").search(place.text, place.column - 1)
+    at = len(place.text[: facts.start() if facts else place.end - 1].rstrip()) + 1
+    said = f"at {houses[0]}" if len(houses) == 1 else f"across {' and '.join(houses)}, split by rent"
+    fix = Fix(Mark(place.file, place.line, at, at, place.text), f" {said}")
+    help = f"Its rents are of {' and '.join(houses)}; for what was kept back say it on the head line: `{said}`."
     return Problem("which-house", Level.ERROR, _NO_HOUSE, (place,), help, fix=fix)
 
 

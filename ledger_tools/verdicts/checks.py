@@ -161,7 +161,7 @@ def _near(history: History, line: Entry, thing: Thing) -> tuple[str, ...]:
     found = (name for name in history.catalogue.near(thing.name) if alike(typed, name))
     if line.kind == "money" and line.verb in CAME:
         found = (name for name in found if history.known(name, line.verb).money)
-    return tuple(name for name in found if len(typed) > 4 or name[0] == typed[0])
+    return tuple(dict.fromkeys(name for name in found if len(typed) > 4 or name[0] == typed[0]))
 
 
 def _unknown(line: Entry, thing: Thing, near: tuple[str, ...]) -> Problem:

@@ -136,6 +136,25 @@ def test_a_house_behind_for_stands_behind_at() -> None:
     assert problem.fix.line == "9 Jun 2025 paid insurance £480.00 at b-2, due 1 Jul 2025"
 
 
+OSEI = 'tenancy osei at b-2\n    tenants "K. Osei"\n    periodic from 1 Jun 2015\n    rent £500 a month\n'
+
+
+@pytest.mark.parametrize(
+    ("rents", "said"),
+    [
+        ("    received rent £500.00 from dray\n", " at a-1"),
+        ("    received rent £250.00 from dray\n    received rent £250.00 from osei\n", " across a-1 and b-2, split by rent"),
+    ],
+)
+def test_a_statement_is_about_the_houses_of_its_rents(rents: str, said: str) -> None:
+    head = "9 Jun 2025 banked £450.00 from hale{}, because \"May\"\n" + rents + "    paid management fee £50.00\n"
+    problem = build({"a.book": HEAD + OSEI + head.format("")}).problems[0]
+
+    assert problem.code == "which-house" and problem.fix is not None
+    assert problem.fix.line == head.format(said).partition("\n")[0]
+    assert not build({"a.book": HEAD + OSEI + head.format(said)}).problems
+
+
 def test_every_line_with_a_name_is_told_with_its_own_way() -> None:
     book = build({"a.book": f"{HEAD}at a-1\n9 Jun 2025 paid dk £60.00\n10 Jun 2025 paid dk £70.00"})
     found = [problem for problem in doubts(book) if problem.code == "name-as-thing"]
