@@ -101,7 +101,10 @@ def landlord(spot: Spot, s: Statement) -> Landlord:
         year = _year(clause)
         assert year is not None
         brought[value(clause, "BROUGHT")][year] = value(clause, "AMOUNT")
-    incomes = {y: value(c, "AMOUNT") for c in _fields(s, "other_income") if (y := _year(c))}
+    incomes: dict[TaxYear, int] = {}
+    for clause in _fields(s, "other_income"):  # a pension and wages: each may have its line
+        if year := _year(clause):
+            incomes[year] = incomes.get(year, 0) + value(clause, "AMOUNT")
     return Landlord(
         _name(s), s.head[1].value, spot.place(s),
         bases=tuple((_year(c), value(c, "BASIS")) for c in _fields(s, "accounting")),

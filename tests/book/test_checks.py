@@ -43,6 +43,16 @@ def test_the_property_allowance_is_not_claimed_and_declined_in_one_year() -> Non
     assert not problems(both.format("2024-25"), "facts-at-odds")
 
 
+def test_incomes_of_one_year_are_added_up_and_the_same_one_twice_is_doubted() -> None:
+    """A pension and wages on a line each: the last of them was all that counted."""
+    two = 'landlord x "X"\n    other income £11,900 in 2025-26\n    other income £{} in 2025-26\n'
+    landlord = build({"a.book": two.format("4,200")}).landlords["x"]
+
+    assert list(landlord.other_income.values()) == [1_610_000]
+    assert not problems(two.format("4,200"), "said-twice")
+    assert problems(two.format("11,900"), "said-twice")
+
+
 # ── days of the house ────────────────────────────────────────────────────────────────────────────────────────────
 
 
