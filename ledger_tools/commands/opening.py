@@ -79,6 +79,10 @@ def today() -> date:
     return date.today()
 
 
+# Mistakes that the catalogue and the names of a book can say more of; loading what says it is for such books alone.
+TOLD_ON = frozenset({"unknown-verb", "verb-missing", "verb-first", "net-only"})
+
+
 def problems_of(
     path: Path, inside: bool = False, only_errors: bool = False
 ) -> tuple[Book | None, list[Problem], dict[str, str]]:
@@ -94,7 +98,7 @@ def problems_of(
     if not texts:
         return None, problems, {}
     book = build(texts, only_errors)
-    if book.problems:
+    if any(problem.code in TOLD_ON for problem in book.problems):
         from ..explain.no_verb import with_verbs
 
         return book, [*problems, *with_verbs(book)], texts

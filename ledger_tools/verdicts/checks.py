@@ -9,7 +9,6 @@ import re
 from collections.abc import Iterator
 from datetime import timedelta
 
-from ..book import names_told
 from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
@@ -77,6 +76,8 @@ def _unknown_things(history: History) -> list[Problem]:
     for line, thing in _named(history.book):
         if history.known(thing.name, line.verb) is not UNKNOWN or done_behind(history, line):
             continue
+        from ..book import names_told  # only a book with such a thing pays for it
+
         kinds = kinds or names_told.kinds_in(history.book)
         near = _near(history, line, thing)
         slip = _slipped(history, line, thing)

@@ -7,7 +7,8 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.book.build import build
-from ledger_tools.explain.no_verb import with_verbs
+from ledger_tools.commands.opening import TOLD_ON
+from ledger_tools.explain.no_verb import CODES, with_verbs
 from ledger_tools.problems import Problem
 from ledger_tools.verdicts.checks import doubts
 
@@ -95,6 +96,10 @@ def test_what_is_open_has_a_line_for_each_answer(typed: str, says: str) -> None:
     problem = told(typed)
 
     assert says in problem.help and problem.fix is None
+
+
+def test_commands_ask_for_all_that_is_told() -> None:
+    assert CODES | {"net-only"} == TOLD_ON
 
 
 def test_what_failed_was_there_before() -> None:
