@@ -93,7 +93,8 @@ def told(line: Entry, thing: Thing, kinds: Mapping[str, str], slip: bool = False
     ask = _ASKS.get(found.kind, _of_firm)
     help, text = ask(line, found)
     fix = _whole(line.place, _put(line, typed, found, text)) if text else None
-    what = "a person or a firm" if found.kind == "person" else f"a {found.kind} of your book"
+    article = "an" if found.kind in ("agent", "insurer") else "a"
+    what = "a person or a firm" if found.kind == "person" else f"{article} {found.kind} of your book"
     headline = f'"{found.name}" is {what}, and here stands what the money was for.'
     if line.kind == "works":
         headline = f'"{found.name}" is {what}, and here stands the thing.'

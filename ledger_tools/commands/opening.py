@@ -102,7 +102,7 @@ def problems_of(
         from ..explain.no_verb import with_verbs
 
         return book, [*problems, *with_verbs(book)], texts
-    return book, problems, texts
+    return book, [*problems, *book.problems], texts
 
 
 def texts_of(path: Path, inside: bool = False) -> tuple[dict[str, str], list[Problem]]:

@@ -84,7 +84,8 @@ def _put(problem: Problem, kinds: Mapping[str, str], catalogue: Catalogue, book:
     told = taken_apart(place, book, kinds)
     if told is None:
         return problem
-    help, line = _of_name(told, catalogue, book) or _of_thing(told, catalogue) or ("", "")
+    answer = _of_name(told, catalogue, book) or _of_thing(told, catalogue) or _without_house(told)
+    help, line = answer or ("", "")
     if not help:
         return problem
     whole = Mark(place.file, place.line, 1, len(place.text) + 1, place.text)
@@ -102,7 +103,7 @@ def _of_name(told: Told, catalogue: Catalogue, book: Book) -> tuple[str, str] | 
     name, sum_ = named.name, told.sum
     if named.kind == "tenancy":
         return _of_let(told, name, catalogue, book)
-    if named.kind == "agent" and not told.what:
+    if named.kind == "agent" and re.fullmatch(r"(?:(?:paid|sent|transferred)(?: us| me| over)?)?", told.what, re.I):
         agent = book.parties.get(name) if not told.after else None
         lines = net_sums.behind(book, agent, *_day_and_pence(told)) if agent else ""
         if lines:
@@ -133,10 +134,12 @@ def _day_and_pence(told: Told) -> tuple[date, int]:
     return first if isinstance(first, date) else date(first[0], first[1], 1), pence(told.sum.lstrip("£ "))
 
 
-def _of_let(told: Told, name: str, catalogue: Catalogue, book: Book) -> tuple[str, str]:
+def _of_let(told: Told, name: str, catalogue: Catalogue, book: Book) -> tuple[str, str] | None:
     """rent £650 shaw, shaw paid £250, deposit £700 off shaw, eviction costs hart £391."""
     sum_, what = told.sum, re.sub(r"^(?:the|first|last|their|his|her)\b ?", "", told.what.lower())
     came = f"`received rent {sum_} from {name}`"
+    if not what and _RENT.fullmatch(told.after.strip().lower()):  # ellis 560 rent
+        what, told = "rent", replace(told, after="")
     if _RENT.fullmatch(what):
         line = _whole(told.line("received", "rent", f" from {name}"))
         more = "" if line else f': {came}. Your own words behind it stand in quotation marks, `because "…"`'
@@ -149,8 +152,24 @@ def _of_let(told: Told, name: str, catalogue: Catalogue, book: Book) -> tuple[st
         house = "" if told.house or name not in book.tenancies else f" at {book.tenancies[name].house}"
         line = _whole(told.line("paid", behind=house))
         return f'The verb comes straight after the date, and "{told.what}" is a cost: it was paid.', line
+    if told.what:
+        return None
     back = f"`repaid deposit {sum_} to {name}`"
     return f"Which way did the money go? Write {came} if it came to you, {back} if you gave it back.", ""
+
+
+def _without_house(told: Told) -> tuple[str, str] | None:
+    """washing machine repair sea-11 £65: what the language says of it, once the house is out of its way."""
+    if not told.house or told.named is not None:
+        return None
+    line = f"{told.day} {told.what}{told.before} {told.sum}{told.after}"
+    mended = _mended(line)
+    at = mended.find(told.sum) + len(told.sum)
+    if mended == line or read(mended).stop is not None or at < len(told.sum):
+        return None
+    return "The verb comes straight after the date, and the house stands behind the sum.", (
+        mended[:at] + told.house + mended[at:]
+    )
 
 
 # ── a thing or a sum of the catalogue ────────────────────────────────────────────────────────────────────────────
@@ -234,8 +253,9 @@ def _came(told: Told, catalogue: Catalogue) -> bool:
     came, paid = catalogue.find(told.what, "received"), catalogue.find(told.what, "paid")
     if paid is not None and paid.kind == "liability":
         return True
-    if any(told.what.lower() in noun.typed and not noun.came for noun in NOUNS):
-        return False
+    row = next((noun for noun in NOUNS if told.what.lower() in noun.typed), None)
+    if row is not None and (not row.came or row.went.startswith("paid")):
+        return bool(row.came)
     firm = told.named is not None and told.named.kind != "tenancy"
     gone = firm or re.search(r"\b(?:to|by)\b", f"{told.before}{told.after}", re.I) is not None
     return came is not None and came.kind == "income" and not gone

@@ -24,6 +24,14 @@ _JOINED = re.compile(
     re.I,
 )
 _LISTED = re.compile(r"[\w-]+(?:[ \t]*(?:,|&|,?[ \t]*\band\b)[ \t]*[\w-]+)+")
+_EVERY = re.compile(
+    r"[ \t]+(?:(?:for|at|on|in) )?(?:both(?: (?:the |my |our )?(?:houses|properties|flats))?|(?:all|each|every)"
+    r"(?: (?:the|my|our|of))* (?:houses?|properties|property|flats?))\b(?=[ \t]*(?:£|,|$))",
+    re.I,
+)
+_BARE = re.compile(
+    r"(?<![\w.,/-])(?P<sum>\d{2,5}(?:\.\d\d)?)(?: ?(?:quid|pounds?))?(?=[ \t]*(?:,|$)|[ \t]+[a-z])(?![\w/-])", re.I
+)
 _WHILE = re.compile(
     r",?[ \t]+(?:while|whilst|when|during)[ \t]+(?:it was |the house was |house |the )?(?:empty|void|vacant|unlet)\b",
     re.I,
@@ -82,7 +90,10 @@ def _named(told: Told, kinds: Mapping[str, str]) -> Told | None:
 
 
 def _houses_out(text: str, kinds: Mapping[str, str]) -> tuple[str, str]:
-    """A line without the list of houses in it ("ash-1, ash-2 and birch-7"), and how the book says them."""
+    """A line without the houses it lists ("ash-1, ash-2 and birch-7", "both houses"), and how the book says them."""
+    many = sum(kind == "house" for kind in kinds.values())
+    if (every := _EVERY.search(text)) and many > 1 and (many == 2 or not every[0].strip().lower().startswith("both")):
+        return text[: every.start()] + text[every.end() :], " across all, split equally"
     for found in _LISTED.finditer(text):
         names = [name for name in re.findall(r"[\w-]+", found[0].lower()) if name != "and"]
         mine = [name for name in names if kinds.get(name) == "house"]
@@ -98,6 +109,8 @@ def _coined(place: Mark, book: Book) -> Mark:
     head, rest = place.text[: place.column - 1], place.text[place.column - 1 :]
     rest = re.sub(r"^from[ \t]+(?=\D)", "", rest, flags=re.I)
     rest = re.sub(r"(?<=\d)[ \t]*\([^()\d£]*\)[ \t]*$", "", rest)
+    if "£" not in rest:
+        rest = _BARE.sub(r"£\g<sum>", rest, count=1)
     for party in book.parties.values():
         first = re.match(r"\S+(?: (?:&|and))? \S+", party.full)
         for full in (party.full, first[0] if first else ""):

@@ -51,6 +51,11 @@ PUT = (
     ("mortgage arrangement fee £995 moor-1", "paid mortgage arrangement fee £995 to moor-1"),
 )  # fmt: skip
 PUT += (
+    ("insurance both houses £511", "paid insurance £511 across all, split equally"),
+    ("gas safety check both £150", "paid gas safety check £150 across all, split equally"),
+    ("washing machine repair b-2 £65", "repaired washing machine £65 at b-2"),
+    ("dray paid 620", "received rent £620 from dray"),
+    ("dray 560 rent", "received rent £560 from dray"),
     ("landlord licence a-1, b-2 £1,950", "paid landlord licence £1,950 across a-1 and b-2, split equally"),
     ("dk did boiler service £80", "paid boiler service £80 to dk"),
     ("electric and gas while empty £96.40", "paid electric and gas £96.40"),
@@ -59,6 +64,8 @@ PUT += (
     ("double glazed units x 4 £620 by dk, like for like", "replaced 4 double glazed units £620 by dk, like for like"),
 )
 ASKED = (
+    ("hale paid us £586.15", "`banked £586.15 from hale`"),
+    ("dray 560", "`received rent £560 from dray` if it came to you"),
     ("from Hale & Hart £642.00 (rent less commission)", "`banked £642.00 from hale`"),
     ("new carpets upstairs £860 from dk", "`9 Jun 2025 replaced upstairs carpets £860 from dk` if it took the place"),
     ("tenant find fee £425 + vat to hale", "`9 Jun 2025 paid tenant find fee £… to hale`"),
@@ -73,7 +80,7 @@ ASKED = (
     ("deposit £700 off dray", "`received deposit £700 from dray` if it came to you"),
     ("rent £400 dray, £250 short", "`received rent £400 from dray`"),
 )  # fmt: skip
-LEFT = ("rent £650", "deposit £980", "frobnicator £20", "took £5,000 out")
+LEFT = ("bank interest £3.20", "legal letter to dray £120", "rent £650", "deposit £980", "frobnicator £20", "took £5,000 out")
 
 
 def told(line: str) -> Problem:

@@ -165,6 +165,7 @@ SAID = (
     ("dated", "received deposit £1,325 from sana, held by swift", "belongs-elsewhere", "`deposit £1,325, received 1 Sep 2025, with swift`"),
     ("dated", "swift £1,150 less £138 less VAT £27.60 = £984.40", "belongs-elsewhere", "`paid management fee £138, plus vat £27.60`"),
     ("dated", 'paid gas certs £420 for 6 houses to "Flue Check"', "belongs-elsewhere", "`across all`"),
+    ("dated", "HMRC £640", "belongs-elsewhere", "leave the line out"),
     ("dated", "took £5,000 out", "belongs-elsewhere", "leave the line out"),
     ("dated", "DD MARLOW END DC £142.00", "line-unfinished", '`paid … £142.00 to "MARLOW END DC"`'),
     ("dated", "BGC HALE LETTINGS £642.00", "line-unfinished", "`banked £642.00 from …`"),

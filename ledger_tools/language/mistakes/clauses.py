@@ -265,11 +265,14 @@ def purpose_of_trip(spot: Spot) -> Problem | None:
 
 
 def house_alone(spot: Spot) -> Problem | None:
-    """paid rewiring £2,900.00 to volt, mill-3: the short name of a house where a fact is awaited."""
+    """paid rewiring £2,900.00 to volt, mill-3; £61.00 mill-3: the short name of a house without its little word."""
     last = spot.last
-    if last is None or last.type != "_COMMA" or spot.unfinished or not _HOUSE_NAME.fullmatch(spot.typed):
+    if last is None or spot.unfinished or not _HOUSE_NAME.fullmatch(spot.typed):
         return None
-    fix = spot.mend(len(spot.text[: last.start_pos].rstrip(" \t")), spot.end, f" at {spot.typed}", beyond=True)
+    if last.type not in ("_COMMA", "AMOUNT", "NAME", "STRING"):
+        return None
+    start = len(spot.text[: last.start_pos if last.type == "_COMMA" else spot.start].rstrip(" \t"))
+    fix = spot.mend(start, spot.end, f" at {spot.typed}", beyond=True)
     if fix is None:
         return None
     return spot.error(

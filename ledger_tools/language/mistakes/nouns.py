@@ -49,7 +49,7 @@ def _noun(spot: Spot) -> tuple[Noun, str, str] | None:
     ending = next((row for row in ENDINGS if last.lower() in row.typed), None)
     if before is None or ending is None or not thing or re.search(r"\b(?:did|done|was|were|had)\b", thing, re.I):
         return None
-    return ending, before[1].rstrip(), thing.strip()
+    return ending, before[1].rstrip(), thing.strip().removesuffix("'s").removesuffix("'")
 
 
 def _with_verb(spot: Spot, end: int, came: str, went: str) -> Fix | None:

@@ -12,6 +12,7 @@ from ...money import pence, pounds
 from ...problems import Fix, Problem
 from ..grammar import LITTLE_WORDS
 from ..spot import Spot, said
+from .tables import NOUNS
 
 _AMOUNT = r"£ ?\d(?:[\d,]*\d)?(?:\.\d\d)?(?![\d.,]*\d)"
 _PART = rf"(?:{_AMOUNT}|\d+(?:\.\d+)?%)"
@@ -275,14 +276,16 @@ def cost_as_fact(spot: Spot) -> Problem | None:
         return None
     found = _COST.match(spot.text, spot.start)
     own = any(piece.type == "OWN_LABOUR" for piece in spot.stop.before)
-    if "£" not in spot.text[spot.head : spot.start] and not own:
+    goods = found is not None and any(found["what"].lower() in noun.typed for noun in NOUNS)
+    if "£" not in spot.text[spot.head : spot.start] and not own and not goods:
         return None  # its own sum: kitchen £90.00
     if found is None or found["what"].lower() in ("plus", "of which", "improvement", "excess") or LITTLE_WORDS & {
         *found["what"].lower().split()
     } - {"and"}:
         return None
     what, sum_, who = found["what"].strip(), found["sum"], found["who"]
-    verb = "bought" if who.strip().lower().startswith("from") else "paid"
+    goods = any(what.lower() in noun.typed and noun.went.startswith("bought") for noun in NOUNS)
+    verb = "bought" if goods or who.strip().lower().startswith("from") else "paid"
     line = f"{spot.day} {verb} {what} {sum_}{who if verb == 'bought' else re.sub(' by ', ' to ', who)}"
     return spot.error(
         "belongs-elsewhere",

@@ -72,6 +72,8 @@ def words_behind(spot: Spot) -> Problem | None:
     if not _LAST.match(spot.text, found.end()) or till_clause(found[0]) != found[0]:
         return None
     each = found[0].lower().split()
+    if any(re.fullmatch(r"[a-z'-]+-\d+[a-z]?", word) for word in each):
+        return None  # a house among them
     if len(each) == 1 and each[0] not in _PAID_HOW or "and" in each or each[0] in ("towards", "with", "plus", "less"):
         return None  # one word may be a name without its little word, and more may be another clause
     if homes(spot.piece.type) or nearest(found[0].split(), said(spot.accepts), plain=PLAIN_ENGLISH):

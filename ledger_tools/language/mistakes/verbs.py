@@ -10,7 +10,7 @@ from functools import cache
 
 from ...problems import Fix, Problem
 from ..asked import VERBS as DONE
-from ..grammar import words
+from ..grammar import LITTLE_WORDS, words
 from ..spot import VERBS, Spot, said, try_reading
 from .tables import NOUNS, VERB_TURNS, Turn
 
@@ -173,10 +173,14 @@ def verb_behind(spot: Spot) -> Problem | None:
     had = typed[0].lower() in _HAD and at > 1  # had boiler serviced: somebody else did it
     if not at or _sum_named(" ".join(typed[:at])) and typed[at].lower() not in verbs:
         return None  # insurance renewed: paid, and not replaced
+    if LITTLE_WORDS & {word.lower() for word in typed[:at]} - {"and"} and typed[at].lower() not in verbs:
+        return None  # fee for new fixed rate: no verb at all
     many = 1 if typed[at].lower() in verbs | _turned_verbs() else 2  # ripped out
     before, verb = " ".join(typed[had:at]), " ".join(typed[at : at + many]).lower()
     first = (spot.start, spot.words_end(at))
     after = thing_of(spot, spot.words_end(at + many))
+    if after.lower() in ("free", "again", "fine", "today"):  # no thing, and nothing hangs on it
+        after, many = "", many + 1
     if before.lower() in _PRONOUNS:
         fix, help = _first(spot, spot.words_end(at + many), verb), ""
     elif verb in said(frozenset({"MONEY_VERB"})):
