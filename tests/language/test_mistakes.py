@@ -75,6 +75,8 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "bought kettle £61.00 sea-11", "missing-word", "sea-11", D + "bought kettle £61.00 at sea-11", "behind at"),
     (D + "painted hall, paint £31.00", "belongs-elsewhere", "paint £31.00", None, "`9 Jun 2025 bought paint £31.00`"),
     (D + "called out volt, blocked drain £90.00", "unknown-verb", "called out", None, "`cleared drain £90.00 by …`"),
+    (D + "plumber £60.00", "verb-missing", "plumber", None, '`repaired … £60.00 by "plumber"`'),
+    (D + "decorator £900.00, due 9 Jul 2025", "verb-missing", "decorator", None, '`decorated … £900.00 by "decorator"`'),
     (D + "gaz rewired the house £3,100", "verb-first", "gaz", D + "replaced wiring in house £3,100 by gaz", "the verb"),
     (D + "Gaz Pickup fixed tap £30.00, worn out", "verb-first", "Gaz Pickup", D + 'repaired tap £30.00 by "Gaz Pickup", worn out', "the verb"),
     (D + "got locks changed £65.00 by volt", "verb-first", "got locks", D + "replaced locks £65.00 by volt", "the verb"),

@@ -269,7 +269,7 @@ def house_alone(spot: Spot) -> Problem | None:
     last = spot.last
     if last is None or spot.unfinished or not _HOUSE_NAME.fullmatch(spot.typed):
         return None
-    if last.type not in ("_COMMA", "AMOUNT", "NAME", "STRING"):
+    if last.type not in ("_COMMA", "AMOUNT", "NAME", "STRING") or not spot.day:
         return None
     start = len(spot.text[: last.start_pos if last.type == "_COMMA" else spot.start].rstrip(" \t"))
     fix = spot.mend(start, spot.end, f" at {spot.typed}", beyond=True)

@@ -18,6 +18,8 @@ def sum_without_verb(spot: Spot) -> Problem | None:
     if not behind_date(spot) or "£" not in spot.rest or (found := _noun(spot)) is None:
         return None
     noun, typed, word = found
+    if typed.lower() in TRADES and not re.search(r"\bto\b", spot.text[spot.start : spot.clauses_end(spot.start)], re.I):
+        return _who_came(spot, typed)
     came, went = noun.came.format(word), noun.went.format(word)
     end = spot.start + len(typed)
     fix = _with_verb(spot, end, came, went)
@@ -35,6 +37,24 @@ def sum_without_verb(spot: Spot) -> Problem | None:
         label="what happened?",
         help=help,
         fix=fix,
+    )
+
+
+# Those who come to do a job: that one came says nothing of what was done, which decides the tax.
+TRADES = frozenset("handyman plumber electrician roofer builder joiner decorator".split())
+
+
+def _who_came(spot: Spot, typed: str) -> Problem:
+    """plumber £60.00: who came, and not what was done."""
+    verbs = ("decorated",) if typed.lower() == "decorator" else ("repaired", "replaced", "installed")
+    lines = [f'`{verb} … {spot.sum} by "{typed}"`' for verb in verbs]
+    each = f"{', '.join(lines[:-1])} or {lines[-1]}" if len(lines) > 1 else lines[0]
+    return spot.error(
+        "verb-missing",
+        f'No verb stands after the date, but "{typed}": what was done?',
+        at=(spot.start, spot.start + len(typed)),
+        label="what was done?",
+        help=f"What was done decides the tax, so begin with it: {each}, with what it was done to in place of the dots.",
     )
 
 
