@@ -11,6 +11,7 @@ from dataclasses import fields, replace
 from datetime import date
 from operator import attrgetter
 
+from ..book.entries import Thing
 from ..book.items import Item
 from ..book.world import Book
 from ..money import pounds
@@ -22,7 +23,6 @@ from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
 from .doubtful import both_ways, either_nature
 from .history import History
-from .named_first import as_meant
 from .offers import treat_as
 from .registry import Rule, hear, own_rule, rules_for
 from .ruled import besides, ruled
@@ -345,12 +345,20 @@ def _nothing_decides(case: Case) -> Answer:
     else:
         best, worst, third = case.running, case.no_relief, case.all(Kind.PRIVATE)
     unknown = case.line.things[0] if case.line.things and not case.known else None
-    meant = as_meant(case.history, case.line, unknown) if unknown else ""
+    meant = _with_its_name(case, unknown) if unknown else ""
     ask: tuple[str, ...] = (meant or f"thing {case.line.thing} is service",) if unknown else ()
     if third and case.line.kind == "money" and not case.line.purpose:
         ask = (*(ask or treat_as(best, worst)), " for private")
     says = "Your book does not say enough about this sum to decide what it was."
     return Answer(best, says, cautious=worst, ask=ask, third=third)
+
+
+def _with_its_name(case: Case, unknown: Thing) -> str:
+    """The line with a name of the book put where it belongs, where one stands for what the sum was for."""
+    from ..book.names_told import kinds_in, told  # few books have such a line
+
+    found = told(case.line, unknown, kinds_in(case.history.book))
+    return found.fix.text if found and found.fix else ""
 
 
 def _closed(
