@@ -15,7 +15,7 @@ from datetime import date
 from ..days import Period, TaxYear, day_before
 from ..record import record
 from .rents import Due, Receipt, dues
-from .world import Tenancy
+from .world import Book, Tenancy
 
 
 @record
@@ -73,13 +73,14 @@ class RentAccount:
 
 
 def rent_account(
-    let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], on: date, noted: date | None = None
+    book: Book, let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], on: date, noted: date | None = None
 ) -> RentAccount | None:
-    """The rent of a let at the end of a day; None where it had not begun or no first day is told.
+    """The rent of a let at the end of a day; None where it had not begun or no first day is told. Rent for days before
+    its owners got the house was due to others.
 
     came, lost, noted: as `receipts`, `written_off` and `first_lines` give them for the let.
     """
-    first = let.first_day
+    first = book.let_from(let)
     if first is None or first > on and not any(receipt.day <= on for receipt in came):
         return None
     told = sorted(one for one in let.arrears if one[0] <= on)
@@ -93,7 +94,7 @@ def rent_account(
     if carried:
         sums.insert(0, _Sum(Owed(since, carried, True), None))
     owed, ahead = _settle(sums, [*counted[0], *counted[1]])
-    odds = tuple(_at_odds(let, came, lost, told[1:]))
+    odds = tuple(_at_odds(book, let, came, lost, told[1:]))
     return RentAccount(let.name, on, since, bool(told), carried, due, counted[0], counted[1], owed, ahead, odds)
 
 
@@ -150,10 +151,10 @@ def _narrowest_first(receipt: Receipt) -> tuple[int, date, date, int]:
 
 
 def _at_odds(
-    let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], told: Iterable[tuple[date, int]]
+    book: Book, let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], told: Iterable[tuple[date, int]]
 ) -> Iterable[tuple[date, int, int]]:
     """Arrears told of a later day that do not follow from the earlier ones; arrears are told as the day begins."""
     for day, pence in told:
-        before = rent_account(let, came, lost, day_before(day))
+        before = rent_account(book, let, came, lost, day_before(day))
         if before and before.arrears - max(before.ahead, 0) != pence:
             yield day, pence, before.arrears - max(before.ahead, 0)

@@ -70,10 +70,9 @@ def _with_purchase(book: Book, house: str, entry: Entry) -> bool:
 
 def _days(book: Book, let: Tenancy, year: TaxYear) -> Period | None:
     """The days of a let in a year, as far as the house was held."""
-    house, first, last = book.properties.get(let.house), let.first_day, let.last_day or year.period.last
+    house, first, last = book.properties.get(let.house), book.let_from(let), let.last_day or year.period.last
     if house is None or first is None or not let.rents:
         return None
-    first = max(first, house.got.day) if house.got else first
     last = min(last, house.sold.day) if house.sold else last
     return Period(first, last).overlap(year.period) if first <= last else None
 

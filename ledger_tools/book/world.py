@@ -458,10 +458,21 @@ class Book:
             return ((next(iter(self.landlords)), Fraction(1)),)
         return told
 
+    def let_from(self, let: Tenancy) -> date | None:
+        """The first day of a let as one of these owners': the day they got the house, where it ran by then already.
+
+        None where no first day is told, or where it was over before they got the house: that was the letting of others.
+        """
+        house, first = self.properties.get(let.house), let.first_day
+        if first is None or house is None or house.got is None:
+            return first
+        got, last = house.got.day, let.last_day
+        return None if last is not None and first <= last < got else max(first, got)
+
     def first_let(self, house: str | None = None) -> date | None:
-        """The first day a house (or any house of the book) was let."""
-        days = [t.first_day for t in self.tenancies.values() if t.first_day and house in (None, t.house)]
-        return min(days, default=None)
+        """The first day its owners let a house (or any house of the book)."""
+        days = (self.let_from(t) for t in self.tenancies.values() if house in (None, t.house))
+        return min((day for day in days if day), default=None)
 
 
 __all__ = [

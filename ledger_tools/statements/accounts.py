@@ -132,7 +132,7 @@ class Accounts:
     @cached_property
     def _ends_differ(self) -> bool:
         """Whether other days than those of the tax year may stand for it, which few books have."""
-        begun = [let.first_day for let in self.book.tenancies.values() if let.first_day]
+        begun = [day for let in self.book.tenancies.values() if (day := self.book.let_from(let))]
         close = any((end := early_end(TaxYear.of(day))) and end < day for day in begun)
         return close or any(person.accounts_to for person in self.book.landlords.values())
 

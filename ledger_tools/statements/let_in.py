@@ -12,7 +12,7 @@ from .accounts import Accounts
 def let_in(accounts: Accounts, house: str, year: TaxYear) -> bool:
     """Whether a house was let on some day of a year: by its tenancies and the leases granted for a premium; where none
     is told, by rent that came."""
-    told = [(t.first_day, t.last_day or date.max) for t in accounts.book.tenancies.values() if t.house == house]
+    told = [(accounts.book.let_from(t), t.last_day or date.max) for t in accounts.book.lets_of(house)]
     told += [(lease.first, lease.last) for lease in _leases(accounts, house)]
     if any(first for first, _ in told):
         return any(first and first <= year.period.last and last >= year.period.first for first, last in told)

@@ -126,7 +126,8 @@ def _no_rent(accounts: Accounts, owner: str, way: str, days: Period, on: date | 
     for let in book.tenancies.values() if way == "cash" else ():
         if owner not in dict(accounts.shares(let.house, until)) or any(r.day in days for r in came.get(let.name, ())):
             continue
-        if pence := sum(due.pence for due in dues(let, until) if due.day in days):
+        ours = book.let_from(let) or date.max
+        if pence := sum(due.pence for due in dues(let, until) if due.day in days and due.period.first >= ours):
             silent.append(f"{pounds(pence)} of {let.name} at {let.house}")
     if silent:
         yield (

@@ -89,7 +89,7 @@ def rents(accounts: Accounts, house: str, on: date) -> HouseRents:
     for let in sorted(book.tenancies.values(), key=lambda let: (let.first_day or date.max, let.name)):
         if let.house != house:
             continue
-        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
+        rent = rent_account(book, let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
         deposit = deposit_account(book, let, on)
         asked = tuple(_asked(book, let, deposit, things, unpaid, on))
         made = LetRents(let, rent, deposit, tuple(_notes(book, let, deposit, on)), asked)
@@ -118,7 +118,7 @@ def due_and_came(book: Book, house: str, days: Period, on: date | None = None) -
     due = received = 0
     for let in book.tenancies.values():
         if house in ("", let.house) and let.rents:
-            rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), until, noted.get(let.name))
+            rent = rent_account(book, let, came.get(let.name, ()), lost.get(let.name, ()), until, noted.get(let.name))
             if rent:
                 due += sum(d.pence for d in rent.due if d.day in days)
                 received += sum(r.pence for r in rent.came if r.day in days)

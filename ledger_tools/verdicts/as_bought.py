@@ -63,8 +63,8 @@ def let_for(case: Case) -> str:
     years = int(days / YEAR)
     said = f"{years} years" if years >= YEARS else f"{int(days * 12 / YEAR)} months"
     said = f"{days} day{'s' * (days != 1)}" if days < 61 else said
-    first, got = case.history.lets.first_let(case.house), case.place.got if case.place else None
-    if first is None or got is None or first.year >= got.day.year or not let_when_got(case):
+    first, got = case.history.lets.let_under_others(case.house), case.place.got if case.place else None
+    if first is None or got is None or first.year >= got.day.year:
         return said
     return f"{said} as yours and from {first.year} under earlier owners"
 

@@ -62,8 +62,16 @@ class Lets:
         self._let_spells: dict[str, list[tuple[date, date]]] = {}
 
     def first_let(self, house: str) -> date | None:
-        """The first day a house was let, as far as the book tells."""
+        """The first day its owners let a house, as far as the book tells; not what others let before they got it."""
         return self._first_let.get(house)
+
+    def let_under_others(self, house: str) -> date | None:
+        """The first day of a tenancy that ran when its owners got the house; None where none is told to begin before.
+        """
+        place = self._book.properties.get(house)
+        got = place.got.day if place and place.got else date.min
+        before = (t.first_day for t in self._book.lets_of(house) if t.first_day and t.first_day < got)
+        return min((day for day in before if self.let_on(house, got - timedelta(1))), default=None)
 
     def begins_for(self, house: str, day: date) -> date | None:
         """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
@@ -170,9 +178,9 @@ class Lets:
         """What lies between two lets of a house's owners on a day; None where no let of theirs ended before it."""
         mine = self._people(house, day)
         lets = [
-            (t.first_day, t.last_day or date.max, t.house)
+            (first, t.last_day or date.max, t.house)
             for t in self._book.tenancies.values()
-            if t.first_day and self._share(mine, t.house, max(day, t.first_day))
+            if (first := self._book.let_from(t)) and self._share(mine, t.house, max(day, first))
         ]
         ended = [last for _, last, _ in lets if last < day]
         if not ended:
@@ -247,15 +255,21 @@ class Lets:
         return found.spells if found else ()
 
     def _firsts(self) -> dict[str, date]:
-        """First day of letting by house: of a tenancy, of rent or a premium, of a purchase with the tenant in it."""
+        """First day of letting by house: of a tenancy, of rent or a premium, of a purchase with the tenant in it.
+
+        None is before the day its owners got the house: until then others let it, and theirs was another business.
+        """
         days: dict[str, date] = {}
 
         def told(house: str, day: date | None) -> None:
+            place = self._book.properties.get(house)
+            if day is not None and place is not None and place.got is not None:
+                day = max(day, place.got.day)
             if day is not None and (house not in days or day < days[house]):
                 days[house] = day
 
         for tenancy in self._book.tenancies.values():
-            told(tenancy.house, tenancy.first_day)
+            told(tenancy.house, self._book.let_from(tenancy))
         for house, found in self._book.properties.items():
             if found.got and "with tenant in" in found.got.facts:
                 told(house, found.got.day)

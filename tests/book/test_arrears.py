@@ -30,7 +30,7 @@ def book(fields: str = FROM, lines: str = "", files: int = 1) -> Book:
 
 def of(made: Book, on: date) -> RentAccount:
     found = rent_account(
-        made.tenancies["t"], receipts(made).get("t", ()), written_off(made).get("t", ()), on
+        made, made.tenancies["t"], receipts(made).get("t", ()), written_off(made).get("t", ()), on
     )  # fmt: skip
     assert found is not None
     return found
@@ -115,7 +115,7 @@ def test_a_let_older_than_the_book_is_followed_from_its_first_rents() -> None:
 
 def test_a_let_that_has_not_begun() -> None:
     made = book()
-    assert rent_account(made.tenancies["t"], (), (), date(2025, 5, 31)) is None
+    assert rent_account(made, made.tenancies["t"], (), (), date(2025, 5, 31)) is None
 
 
 def test_rent_that_fits_no_let() -> None:
@@ -193,3 +193,29 @@ def test_a_holding_deposit_goes_in_and_out() -> None:
     made = book(fields, '28 May 2025 repaid deposit £200.00 to t, because "the holding deposit"\n')
 
     assert deposit_account(made, made.tenancies["t"], date(2025, 6, 1)).held == 1_000_00
+
+
+MINE = """\
+landlord x "X"
+property a "1 A Street"
+    bought 2 Feb 2025 for £90,000, with tenant in
+tenancy t at a
+    tenants "T. Enant"
+    periodic from 1 Jan 2023
+    rent £700 a month
+"""
+
+
+def test_rent_of_before_the_house_was_mine_was_due_to_others() -> None:
+    """Bought on 2 February 2025 with a tenant of 2023 in it: what is followed begins with the rent of March."""
+    found = of(build({"a.book": f"{MINE}at a\n1 Mar 2025 received rent £700.00 from t\n"}), date(2025, 4, 20))
+
+    assert [owed.day for owed in found.owed] == [date(2025, 4, 1)]
+    assert found.due[0].day == date(2025, 3, 1) and found.total_due == 1400_00
+
+
+def test_a_let_that_was_over_before_the_house_was_mine_owes_me_nothing() -> None:
+    made = build({"a.book": f"{MINE}    ended 31 Jan 2025\nat a\n1 Mar 2025 paid cleaning £70.00\n"})
+
+    assert rent_account(made, made.tenancies["t"], (), (), date(2025, 4, 20)) is None
+    assert made.first_let("a") is None

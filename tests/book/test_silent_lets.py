@@ -73,7 +73,7 @@ def test_the_pages_of_the_year_and_the_loss_it_leaves_say_so() -> None:
 
 def owed(lines: str, let: str, on: date) -> tuple[int, date] | None:
     book = build({"a.book": HEAD + lines})
-    rent = rent_account(book.tenancies[let], receipts(book).get(let, ()), (), on, first_lines(book).get(let))
+    rent = rent_account(book, book.tenancies[let], receipts(book).get(let, ()), (), on, first_lines(book).get(let))
     return (rent.arrears, rent.since) if rent else None
 
 

@@ -116,3 +116,11 @@ def test_tc_26_a_let_from_july_and_a_bill_not_paid_yet() -> None:
     boxes = {b.number: b.figure.pence for o in owners for b in o.boxes}
 
     assert (boxes["20"], boxes["25"]) == (4_500_00 + 82_42, 800_00)
+
+
+def test_the_rent_of_the_month_of_buying_is_mine_from_the_day_i_got_the_house() -> None:
+    """Bought on 11 June 2026 with the tenant in: 20 of the 30 days of June, £300 of £450, and nine whole months."""
+    told = 'property a "1 A Street"\n'
+    house = LET.format("1 Jan 2024", "£450 a month").replace(told, f"{told}    bought 11 Jun 2026 for £9,000.00\n")
+
+    assert pages(YEARS, 2026, "accruals", house)["20"] == f"{300 + 9 * 450 + 75}.00"  # and 5 of 30 days of April 2027

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
+
+from ledger_tools.book.build import build
+from ledger_tools.verdicts.engine import judge
+from ledger_tools.verdicts.verdict import Verdict
 
 from .books import LET, fresh, last, short
 
@@ -48,3 +54,60 @@ def spell(words: str) -> str:
 def test_a_void_is_one_where_the_book_tells_that_the_house_is_to_be_let(house: str, line: str, parts: str) -> None:
     """PIM2510: less than three years, and trying to carry on, is no stop; that it was tried is to be told."""
     assert short(last(line, house).parts) == parts
+
+
+TWO = """\
+landlord edwin "Edwin Marl"
+    accounting cash
+property kiln-5 "5 Kiln Lane, Osmere"
+    bought 3 Mar 2015 for £150,000, main home
+    own home from 3 Mar 2015 to 31 Jan 2024
+property wharf-7 "Flat 7, The Wharf, Osmere"
+    bought 2 Feb 2025 for £120,000{tenant}
+    as bought lettable
+    price normal
+tenancy grove at kiln-5
+    tenants "Ada Grove"
+    periodic from 1 Jul 2024
+    rent £900 a month
+tenancy hale at wharf-7
+    tenants "Sid Hale"
+    periodic from 1 Jan 2023
+    rent £700 a month
+{over}at {at}
+{line}
+"""
+
+
+def of_two(line: str, tenant: str = ", with tenant in", over: str = "", at: str = "kiln-5") -> Verdict:
+    """The verdict of a line about one of two houses, the second of them bought after a tenancy in it had begun."""
+    over = over and f"    {over}\n"
+    return judge(build({"a.book": TWO.format(line=line, tenant=tenant, over=over, at=at)}))[-1]
+
+
+@pytest.mark.parametrize("tenant", ["", ", with tenant in"])
+def test_what_a_former_owner_let_begins_no_letting_of_mine(tenant: str) -> None:
+    """F1: the business begins with one's own first letting (PIM2505), here 1 Jul 2024."""
+    bath = of_two("5 Mar 2024 replaced bath £650.00, like for like, worn out", tenant)
+    washer = of_two("5 Jun 2024 replaced washing machine £300.00, like for like, worn out", tenant)
+
+    assert short(bath.parts) == "650.00 repair" and bath.when == date(2024, 7, 1)
+    assert short(washer.parts) == "300.00 open domestic"  # E2 before the first letting is open
+
+
+def test_a_let_that_was_over_before_the_house_was_mine_leaves_it_no_gap_between_lets() -> None:
+    """F2: another house was let already; of this one nothing ended that was mine."""
+    line = "4 Mar 2025 repaired gutters £90.00, broken"
+    found = of_two(line, "", "ended 1 Dec 2024", "wharf-7")
+    slugs = [fired.slug for fired in found.path]
+
+    assert "void" not in slugs and "later-property" in slugs and found.when == date(2025, 3, 4)
+
+
+def test_what_was_let_before_me_is_still_told_of_the_house() -> None:
+    """B3: how long it had been let, by whom, speaks of its state when bought."""
+    poor = TWO.replace("as bought lettable", "as bought not lettable")
+    text = poor.format(line="4 Mar 2026 replaced roof £900.00, like for like", tenant="", over="", at="wharf-7")
+    (said,) = [f.says for f in judge(build({"a.book": text}))[-1].path if f.slug == "not-usable-as-bought"]
+
+    assert "12 months as yours and from 2023 under earlier owners" in said

@@ -88,7 +88,7 @@ def rents_owed(book: Book, house: str, on: date) -> Iterator[Reminder]:
     for let in book.tenancies.values():
         if let.house != house:
             continue
-        rent = rent_account(let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
+        rent = rent_account(book, let, came.get(let.name, ()), lost.get(let.name, ()), on, noted.get(let.name))
         if rent is None or not rent.arrears:
             continue
         oldest = rent.owed[0]

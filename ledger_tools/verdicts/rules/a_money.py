@@ -207,7 +207,8 @@ def first_letting_papers(case: Case) -> Said:
     first = case.history.lets.first_let(case.house)
     if not (agreement or finding) or case.place is None or (first is not None and first < case.day):
         return None
-    tenancies = [t for t in case.history.book.tenancies.values() if t.house == case.house and t.first_day == first]
+    book = case.history.book
+    tenancies = [t for t in book.lets_of(case.house) if first is not None and book.let_from(t) == first]
     term = case.line.period or next((t.term for t in tenancies if t.term), None)
     if term is not None and over_a_year(term):
         return Answer(
