@@ -27,7 +27,8 @@ LETS = frozenset({"rent", "premium"})  # what comes in only where a house is let
 @record
 class Gap:
     """A time between lets: the last day of the let before, the first of the next one if there is one, whether another
-    house of the same owners is let meanwhile, whether they lived in this one since, whether the next let is of another.
+    house of the same owners is let meanwhile, whether they lived in this one since, whether the next let is of another;
+    and the last day of the last let of this house itself, whether any of it follows.
     """
 
     last: date
@@ -35,6 +36,8 @@ class Gap:
     running: bool
     lived: bool
     elsewhere: bool
+    own_last: date
+    own_again: bool
 
 
 @record
@@ -175,7 +178,7 @@ class Lets:
         return any(day <= last for _, last in self._runs_of(house))
 
     def gap(self, house: str, day: date) -> Gap | None:
-        """What lies between two lets of a house's owners on a day; None where no let of theirs ended before it."""
+        """What lies between two lets of a house's owners on a day; None where no let of the house ended before it."""
         mine = self._people(house, day)
         lets = [
             (first, t.last_day or date.max, t.house)
@@ -183,12 +186,15 @@ class Lets:
             if (first := self._book.let_from(t)) and self._share(mine, t.house, max(day, first))
         ]
         ended = [last for _, last, _ in lets if last < day]
-        if not ended:
+        of_it = [(first, last) for first, last, other in lets if other == house]
+        own_last = max((last for _, last in of_it if last < day), default=None)
+        if own_last is None:
             return None
         again = min(((first, other) for first, _, other in lets if first > day), default=(None, house))
         running = any(first <= day <= last for first, last, _ in lets)
         lived = any(s.state == "own home" and max(ended) < s.since <= day for s in self._spells(house))
-        return Gap(max(ended), again[0], running, lived, again[1] != house)
+        own_again = any(first > day for first, _ in of_it)
+        return Gap(max(ended), again[0], running, lived, again[1] != house, own_last, own_again)
 
     def to_be_sold(self, house: str, day: date) -> str:
         """What told by a day that the house was to be sold, as the start of a sentence: "The notice of … said".

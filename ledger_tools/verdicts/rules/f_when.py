@@ -12,6 +12,7 @@ from ...days import day_words
 from ...money import share
 from ..answer import Change, Outcome, tidy
 from ..case import Case
+from ..lets import Gap
 from ..offers import treat_as
 from ..registry import adjustment
 from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
@@ -374,8 +375,29 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             confidence=ARGUABLE,
             ask=treat_as(outcome.parts, cautious),
         )
-    if gap.running:
-        return Change("Empty between lets, and other houses of yours are let: the letting goes on.")
+    stopped = None if gap.running else _stopped(case, outcome, gap)
+    if stopped and stopped.when is None:
+        return stopped
+    if gap.own_again or still_meant_for_letting(case, gap.own_last):
+        return stopped or Change("Empty between lets and still meant for letting, so the letting goes on.")
+    if of_the_ended_let(case):
+        return Change("It is left from the let that ended, so it comes off whatever comes after.")
+    cautious = turned(outcome.cautious or outcome.parts, private)
+    elsewhere = gap.running or gap.again is not None
+    others = " That you let another house does not tell what this was for." if elsewhere else ""
+    return Change(
+        f"Empty since its last let ended on {day_words(gap.own_last)}, and your book tells of no later let of it, no "
+        f"advert and no programme of works.{others} Still meant for letting, it comes off; meant for yourself or for "
+        "a sale, it does not.",
+        cautious=cautious,
+        when=stopped.when if stopped else None,
+        confidence=ARGUABLE,
+        ask=("marketed to let from …", "periodic from …", *treat_as(outcome.parts, cautious)),
+    )
+
+
+def _stopped(case: Case, outcome: Outcome, gap: Gap) -> Change | None:
+    """The letting may have stopped: nothing else is let, and they lived there since, or the gap grew long."""
     years = gap_years(gap.last)
     long = (gap.again or case.day) > years_on(gap.last, years)
     if gap.lived or (long and gap.elsewhere):
@@ -391,18 +413,7 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             confidence=ARGUABLE,
             ask=("periodic from …",),
         )
-    if gap.again or still_meant_for_letting(case, gap.last):
-        return Change("Empty between lets and still meant for letting, so the letting goes on.")
-    if of_the_ended_let(case):
-        return Change("It is left from the let that ended, so it comes off whatever comes after.")
-    cautious = turned(outcome.cautious or outcome.parts, private)
-    return Change(
-        "Empty since the last let, and your book tells of no later let, no advert and no programme of works. Still "
-        "meant for letting, it comes off; meant for yourself or for a sale, it does not.",
-        cautious=cautious,
-        confidence=ARGUABLE,
-        ask=("marketed to let from …", "periodic from …", *treat_as(outcome.parts, cautious)),
-    )
+    return None
 
 
 FOR_LETTING = frozenset({"marketed to let", "works", "needs works"})
