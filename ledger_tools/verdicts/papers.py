@@ -70,6 +70,17 @@ def _of_line(history: History, line: OwingTo) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=64)
+def spoken_of(text: str, catalogue: Catalogue) -> frozenset[str]:
+    """The names in the catalogue of all parts of a house that a text speaks of, by any of their names, praised or not.
+
+    Rooms are among them.
+    """
+    words = re.findall(r"[a-z]+", text.lower())
+    runs = (" ".join(words[at : at + size]) for size in range(1, LONGEST + 1) for at in range(len(words) - size + 1))
+    return frozenset(thing.name for run in runs if (thing := catalogue.find(run)) is not None)
+
+
+@lru_cache(maxsize=64)
 def _quoted(said: tuple[str, ...], catalogue: Catalogue) -> tuple[str, ...]:
     """The things these words speak of, but for those that a clause praises: "roof sound, wiring condemned"."""
     found: dict[str, None] = {}

@@ -86,6 +86,38 @@ def test_a_whole_house_painted_after_capital_work_in_all_of_it_is_open(work: str
     assert short(told.parts) == "250.00 repair + 50.00 improvement"
 
 
+PORCH = "1 Mar 2024 extended porch in hall £900.00, chosen\n"
+WIRED = f"{PORCH}2 Mar 2024 replaced wiring £900.00, better\n"
+
+
+@pytest.mark.parametrize(
+    ("works", "part", "comes", "asked_of"),
+    [
+        (WIRED, "", "250.00 repair + 50.00 improvement", ""),  # no words: it is for all of it
+        (WIRED, ' "by area"', "250.00 repair + 50.00 improvement", ""),
+        (WIRED, ' "the porch, by area"', "50.00 improvement + 250.00 open repairs [enhancement]", "(wiring)"),
+        (WIRED, ' "porch, and what the rewire opened up"', "250.00 repair + 50.00 improvement", ""),
+        (PORCH, ' "the porch, by area"', "250.00 repair + 50.00 improvement", ""),
+    ],
+)
+def test_a_part_told_for_one_job_tells_nothing_of_another(works: str, part: str, comes: str, asked_of: str) -> None:
+    """C13 of the rules in words: what made good after the other capital work is capital too, and is not told yet."""
+    found = last(f"{works}9 Mar 2024 decorated house £300.00, improvement £50.00{part}")
+    says = found.path[-1].says if asked_of else ""
+
+    assert sorted(short(found.parts).split(" + ")) == sorted(comes.split(" + "))
+    assert asked_of in says and ("porch" not in says)
+
+
+def test_the_words_offered_for_a_told_part_settle_it() -> None:
+    line = '9 Mar 2024 decorated house £300.00, improvement £50.00 "the porch"'
+    (offer,) = [words for words in last(WIRED + line).ask if words.startswith("improvement")]
+    told = last(WIRED + line.partition("improvement")[0] + offer.replace("£…", "£80.00"))
+
+    assert offer == 'improvement £… "the porch, wiring"'
+    assert short(told.parts) == "220.00 repair + 80.00 improvement"
+
+
 def test_work_of_a_house_long_let_is_not_called_work_straight_after_buying() -> None:
     assert "straight after" not in last("9 Mar 2024 decorated house £300.00").path[0].says
     assert "straight after" in last("5 Jul 2025 decorated house £300.00", POOR).path[0].says

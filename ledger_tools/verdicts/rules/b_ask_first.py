@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..answer import Answer, Outcome, Remark, Said, tidy
 from ..as_bought import (
     FREE,
@@ -23,6 +25,7 @@ from ..as_bought import (
 from ..case import Case, either
 from ..near_purchase import put_right, says_otherwise, touches, unfit_near
 from ..offers import NEAR, rule_as
+from ..papers import spoken_of
 from ..registry import rule
 from ..verdict import CAPITAL, Confidence, Kind
 
@@ -104,11 +107,12 @@ def ordinary_cycle(case: Case) -> Said:
     jobs = building_before(case)
     sure = USUAL if jobs or poor(case) and not days_let(case) else None
     names = ", ".join(tuple(dict.fromkeys(thing for _, thing in jobs))[:3])
+    opened_up = throughout(case, not_told_of(case, jobs))
+    if opened_up:
+        return after_work_throughout(case, opened_up)
     if jobs and case.facts.improvement is not None:
         what = f' ("{case.facts.improvement.note}")' if case.facts.improvement.note else ""
         says += f" What you tell as an improvement{what} is what made good after other work; this is the rest."
-    elif opened_up := throughout(case, jobs):
-        return after_work_throughout(case, opened_up)
     elif jobs:
         says += f" What of it made good after other work goes with that work: did it ({names})?"
     return Answer(case.repair, says, sure)
@@ -120,6 +124,32 @@ def building_before(case: Case) -> tuple[tuple[int, str], ...]:
     places = {""} if case.dwelling else {case.line.thing, *(room.text for room in case.line.rooms)} - {""}
     found = {job for place in places for job in case.history.built(case.house, place, case.day, not poor(case))}
     return tuple((position, thing) for apart, position, thing in sorted(found) if apart <= NEAR)
+
+
+PLAIN_WORDS = frozenset({"and", "back", "front", "house", "new", "old", "rear", "room", "the", "whole"})
+
+
+def not_told_of(case: Case, jobs: tuple[tuple[int, str], ...]) -> tuple[tuple[int, str], ...]:
+    """Those jobs that the improvement part told does not speak of: where its words name none of them, it is for all."""
+    told = case.facts.improvement
+    if told is None:
+        return jobs
+    said = _words(" ".join((told.note, *spoken_of(told.note, case.history.catalogue))))
+    others = tuple(job for job in jobs if said.isdisjoint(_names(case, *job)))
+    return others if len(others) < len(jobs) else ()
+
+
+def _names(case: Case, position: int, thing: str) -> set[str]:
+    """The words that a job may be called by: its thing as typed and as the catalogue knows it, and what it became."""
+    line = case.history.items[position].line
+    known = case.history.known(thing, line.verb)
+    became = (new.name for new in line.becomes.things) if line.becomes else ()
+    return _words(" ".join((thing, known.name, *became)))
+
+
+def _words(text: str) -> set[str]:
+    """The telling words of a text, of one form for one thing and many."""
+    return {word.rstrip("s") for word in re.findall(r"[a-z]+", text.lower())} - PLAIN_WORDS
 
 
 REMADE = frozenset({"converted", "extended", "altered"})
@@ -143,12 +173,14 @@ def after_work_throughout(case: Case, jobs: dict[str, Outcome]) -> Said:
     """Both answers for decorating a whole house after such work: no part of it is told apart."""
     kinds = {part.kind for answer in jobs.values() for part in (*answer.parts, *answer.cautious)}
     bought = Kind.IMPROVEMENT not in kinds
+    told, names = case.facts.improvement, ", ".join(jobs)
+    part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
     return either(
         case.repair,
         case.purchase if bought else case.improvement,
         "Decorating that was due comes off whoever owned the house; what of it made good after work that is capital "
-        f"is capital with it, and your book does not tell how much of this did ({', '.join(jobs)}).",
-        (", improvement £…", *rule_as("repair", "purchase cost" if bought else "improvement")),
+        f"is capital with it, and your book does not tell how much of this did ({names}).",
+        (part, *rule_as("repair", "purchase cost" if bought else "improvement")),
     )
 
 
