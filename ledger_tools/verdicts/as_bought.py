@@ -156,6 +156,15 @@ def price_cut_for(case: Case) -> tuple[str, ...]:
     return price_faults(case.history, case.place) if case.place is not None else ()
 
 
+def cut_for_another(case: Case) -> bool:
+    """Whether it could be let as bought, and the landlord names what the price was cut for: something else than this.
+
+    What only the words of a paper name may not be all that they meant, so then it is a question.
+    """
+    told = bool(case.place and case.place.price == "reduced" and case.place.price_faults)
+    return told and case.as_bought == "lettable" and not named(case)
+
+
 def named(case: Case) -> tuple[str, ...]:
     """The faults named of the house as got that are what this work puts right."""
     faults = dict.fromkeys((*kept_from_letting(case), *price_cut_for(case)))

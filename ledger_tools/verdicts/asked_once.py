@@ -78,8 +78,8 @@ def _question(
     state, price = state_faults(history, house), price_faults(history, house)
     if slug in FOR_WHAT:
         line = f"price reduced owing only to {_named(history, price or state, hang)}"
-        lines = (line, *(("price normal",) if slug == "facts-disagree" else ()))
-        asks = _cut_for(house, price, state, slug)
+        uncut = ("price normal",) if slug == "facts-disagree" and not price else ()  # a cut for something named is one
+        asks, lines = _cut_for(house, price, state, slug), (line, *uncut)
     elif slug in WHAT_KEPT_IT:
         line = f"as bought {house.as_bought} owing only to {_named(history, state, hang)}"
         asks, lines = _kept(house, state), (line,)
@@ -95,13 +95,13 @@ def _question(
 
 
 def _cut_for(house: Property, price: Sequence[str], state: Sequence[str], slug: str) -> str:
+    if price:
+        return f"By your book the price was cut for {_listed(price)}. Was it cut for these works too?"
     if slug == "facts-disagree":
         return (
             "It could be let as bought, yet the price was cut for its state. Was it cut for these works, or did it "
             "only allow for age?"
         )
-    if price:
-        return f"By your book the price was cut for {_listed(price)}. Was it cut for these works too?"
     unfit = house.as_bought == "not lettable"
     held = "kept the house from being let" if unfit else "letting would have had to stop for"
     kept = f"; what {held} was, by your book, {_listed(state)}" if state else ""

@@ -64,6 +64,28 @@ def test_letting_alone_makes_no_old_fault_a_sure_repair(
     assert [comes_to(day, work + why, state) for day in (BEFORE, SOON, LATER)] == [before, soon, later]
 
 
+@pytest.mark.parametrize(
+    ("cut", "before", "soon", "later"),
+    [
+        ("owing to windows", REPAIR, REPAIR, REPAIR),
+        ("owing to windows and roof", PURCHASE, PURCHASE, BOTH),
+        (', says "agent: windows are done"', BOTH, BOTH, REPAIR),  # a paper's words may not name all it meant
+    ],
+)
+def test_a_price_cut_for_a_named_fault_is_never_to_be_called_normal(
+    cut: str, before: str, soon: str, later: str
+) -> None:
+    """B4 and B5 of the rules in words: usable, and the cut was for this or for something else."""
+    house = fresh("lettable", f"reduced by £8,000{' ' * (cut[0] == 'o')}{cut}")
+    found = [last(f"{day} replaced roof £3,000.00, like for like, worn out", house) for day in (BEFORE, SOON, LATER)]
+
+    assert [short(verdict.parts) for verdict in found] == [before, soon, later]
+    assert not any("price normal" in words for verdict in found for words in verdict.ask)
+    if before != PURCHASE:
+        assert "another fault (window)" in found[0].path[0].says
+        assert found[0].confidence is (Confidence.USUAL if before == REPAIR else Confidence.ARGUABLE)
+
+
 def test_what_goes_with_a_named_fault_is_not_itself_called_one() -> None:
     roof = "4 Jul 2025 replaced roof covering £3,000.00, like for like, worn out"
     goes = f"{roof}\n4 Jul 2025 replaced roof insulation £300.00, modern equivalent, required, goes with roof covering"

@@ -33,6 +33,8 @@ def asked(lines: str, house: str) -> tuple[HouseQuestion, ...]:
         ("lettable for a while owing to boiler", "normal",
          "as bought lettable for a while owing only to boiler and wiring and roof and window"),
         ("lettable", "reduced", "price reduced owing only to wiring and roof and window"),
+        ("lettable", "reduced, says \"agent: damp\"",
+         "price reduced owing only to damp and wiring and roof and window"),
     ],
 )  # fmt: skip
 def test_one_line_under_the_house_settles_all_that_hang_on_it(state: str, price: str, line: str) -> None:
@@ -45,6 +47,14 @@ def test_one_line_under_the_house_settles_all_that_hang_on_it(state: str, price:
     assert book(WORKS, settled).problems == ()
     assert {short(v.parts).split()[1] for v in verdicts(WORKS, house)} == {"open"}
     assert {short(v.parts).split()[1] for v in verdicts(WORKS, settled)} == {"purchase"}
+
+
+def test_where_the_price_was_cut_for_something_named_it_is_not_offered_to_call_it_normal() -> None:
+    [unnamed], [quoted] = (asked(WORKS, fresh("lettable", price)) for price in ("reduced", 'reduced, says "damp"'))
+
+    assert "price normal" in unnamed.lines and "only allow for age" in unnamed.asks
+    assert len(quoted.lines) == 1 and "cut for damp" in quoted.asks
+    assert asked(WORKS, fresh("lettable", "reduced owing to damp")) == ()  # the landlord has named it
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from ..as_bought import (
     MEASURE,
     PUTS_RIGHT,
     comes_off,
+    cut_for_another,
     days_let,
     fairly_bought,
     fault_bought,
@@ -235,6 +236,11 @@ def facts_disagree(case: Case) -> Said:
     """Lettable as it stood, yet bought for less."""
     if case.price != "reduced" or case.as_bought != "lettable" or case.got_how in FREE or not fault_bought(case):
         return None
+    if cut_for_another(case):
+        return None
+    if price_cut_for(case):
+        lead = "It could be let as bought; what the price was cut for was"
+        return for_another_fault(case, lead, price_cut_for(case))
     since = ""
     if days_let(case):
         since = f" It had been let for {let_for(case)} before this work; the longer, the more that speaks for a repair."
@@ -262,7 +268,11 @@ def facts_disagree(case: Case) -> Said:
     keep=EVIDENCE,
 )
 def usable_and_fairly_priced(case: Case) -> Said:
-    """Lettable as bought, or let since, and no price cut: the work is judged by what it did."""
+    """Lettable as bought, or let since, and no price cut for it: the work is judged by what it did."""
+    if cut_for_another(case) and case.got_how not in FREE and fault_bought(case):
+        cut = ", ".join(price_cut_for(case))
+        says = f"It could be let as bought, and you tell what the price was cut for: another fault ({cut})."
+        return Remark(says, USUAL)
     if not fairly_bought(case):
         return None
     if case.as_bought == "lettable":
