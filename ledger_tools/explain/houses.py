@@ -73,6 +73,10 @@ HOUSES = {
     "for a while": House(
         NEW.format(", fit to let only for a while, at a cut price"), fresh("lettable for a while", "reduced")
     ),
+    "overdue": House(
+        NEW.format(", fit to let only until its roof would have to be done, as the buyer knew"),
+        fresh("lettable for a while owing to roof", "normal"),
+    ),
     "cheap": House(NEW.format(", at a price cut for its state"), fresh("", "reduced")),
     "unknown": House(NEW.format(", with nothing said about its state"), fresh()),
     "inherited": House(

@@ -114,6 +114,11 @@ def _kept(house: Property, state: Sequence[str]) -> str:
             f"By your book the house could not be let as bought owing to {_listed(state)}. Would these works alone "
             "have kept it from being let too?"
         )
+    if not state:
+        return (
+            "It could be let for a while as bought, and your book does not say what letting would have had to stop "
+            "for. Was it these works?"
+        )
     return (
         f"By your book letting would have had to stop for {_listed(state)}. Would it have had to stop for these "
         "works too?"

@@ -44,7 +44,7 @@ def comes_to(day: str, work: str, state: str) -> str:
         ("unfit", PURCHASE, BOTH, BOTH),
         ("unfit, named", PURCHASE, PURCHASE, BOTH),
         ("unfit, named by a fact", PURCHASE, PURCHASE, BOTH),
-        ("for a while", PURCHASE, BOTH, BOTH),
+        ("for a while", BOTH, BOTH, BOTH),
         ("for a while, named", PURCHASE, PURCHASE, BOTH),
         ("cheap", BOTH, BOTH, BOTH),
         ("cheap, named", PURCHASE, PURCHASE, BOTH),
@@ -84,6 +84,22 @@ def test_a_price_cut_for_a_named_fault_is_never_to_be_called_normal(
     if before != PURCHASE:
         assert "another fault (window)" in found[0].path[0].says
         assert found[0].confidence is (Confidence.USUAL if before == REPAIR else Confidence.ARGUABLE)
+
+
+@pytest.mark.parametrize(
+    ("price", "also"),
+    [("normal", ""), ("reduced", "nor what the price was cut for"), ("reduced owing to damp", "cut for damp")],
+)
+def test_what_letting_would_have_had_to_stop_for_is_to_be_told(price: str, also: str) -> None:
+    """B3 of the rules in words: usual only where it was known at purchase that use must stop without the work."""
+    roof = "4 Jul 2025 replaced roof £3,000.00, like for like, worn out"
+    untold = last(roof, fresh("lettable for a while", price))
+    told = last(roof, fresh("lettable for a while owing to roof", price))
+
+    assert short(untold.parts) == BOTH and untold.ask[0] == "as bought lettable for a while owing to roof"
+    assert "does not say what letting would have had to stop for" in untold.path[0].says
+    assert also in untold.path[0].says
+    assert short(told.parts) == PURCHASE and told.confidence is Confidence.USUAL
 
 
 def test_what_goes_with_a_named_fault_is_not_itself_called_one() -> None:

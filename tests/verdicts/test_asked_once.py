@@ -30,6 +30,7 @@ def asked(lines: str, house: str) -> tuple[HouseQuestion, ...]:
         ("", "reduced owing to damp", "price reduced owing only to damp and wiring and roof and window"),
         ('not lettable, says "no boiler"', "normal",
          'as bought not lettable owing only to boiler and wiring and roof and window'),
+        ("lettable for a while", "reduced", "as bought lettable for a while owing only to wiring and roof and window"),
         ("lettable for a while owing to boiler", "normal",
          "as bought lettable for a while owing only to boiler and wiring and roof and window"),
         ("lettable", "reduced", "price reduced owing only to wiring and roof and window"),

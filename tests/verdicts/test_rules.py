@@ -157,7 +157,10 @@ COMES: dict[str, Comes] = {
         "2000.00 repair + 3000.00 purchase", "5000.00 open repairs [acquisition]", unlike_other="5000.00 repair"
     ),
     "not-usable-as-bought": Comes("3000.00 purchase", "3000.00 repair"),
-    "usable-for-a-while-only": Comes("3000.00 purchase", "3000.00 repair"),
+    "usable-for-a-while-only": Comes(
+        "3000.00 open repairs [acquisition]", "3000.00 repair", other="3000.00 repair",
+        ask="as bought lettable for a while owing to roof",
+    ),
     "price-cut-for-disrepair": Comes(
         "3000.00 open repairs [acquisition]",
         "3000.00 repair",

@@ -178,7 +178,18 @@ def usable_for_a_while_only(case: Case) -> Said:
     if kept_from_letting(case):  # where the price was cut as well, a rule below asks of that
         lead = "What letting would have had to stop for was"
         return None if case.price == "reduced" else for_another_fault(case, lead, kept_from_letting(case))
-    return finishes(case, "You bought knowing that letting would have to stop without this work.")
+    cut = ""
+    if case.price == "reduced":
+        cut_for = price_cut_for(case)
+        cut = f"; the price was cut for {', '.join(cut_for)}" if cut_for else ", nor what the price was cut for"
+    return open_between(
+        case,
+        case.purchase,
+        "It could be let for a while as bought, and your book does not say what letting would have had to stop for"
+        f"{cut}. If you knew when you bought that it would have to stop without this work ({case.what}), that is part "
+        "of what the house cost; if not, it is judged by what it did.",
+        (f"as bought lettable for a while owing to {case.key}", *rule_as("repair", "purchase cost")),
+    )
 
 
 @rule(
