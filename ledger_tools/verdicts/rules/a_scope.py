@@ -177,7 +177,7 @@ def business_kit(case: Case) -> Said:
 )
 def buying_or_selling_cost(case: Case) -> Said:
     """Taxes and fees of buying or selling the house, and advertising for a buyer."""
-    if case.thing.name == "advertising" and LAW_FOR.get(case.line.purpose.lower()) == "selling":
+    if case.thing.name == "advertising" and law_for(case) == "selling":
         return Answer(
             case.selling, "Advertising for a buyer is a cost of selling, so it counts when the house is sold."
         )
@@ -194,7 +194,7 @@ def buying_or_selling_cost(case: Case) -> Said:
 
 def for_its_sale(case: Case) -> bool:
     """Whether a fee that may be of buying or of selling is of selling: said so, or spent once it was being sold."""
-    purpose = LAW_FOR.get(case.line.purpose.lower())
+    purpose = law_for(case)
     if purpose in ("buying", "selling") or case.place is None or case.place.sold is None:
         return purpose == "selling"
     contract = case.place.sale_exchanged or case.place.sold.day
@@ -202,10 +202,7 @@ def for_its_sale(case: Case) -> bool:
     return case.day >= contract or last_let_over and not case.history.lets.let_on(case.house, case.day)
 
 
-LAW_FOR = {
-    "purchase": "buying",
-    "buying": "buying",
-    "conveyancing": "buying",
+LAW_FOR = {  # purposes that the catalogue does not know, or not as what a lawyer is for
     "sale": "selling",
     "remortgage": "loan",
     "eviction": "tenant",
@@ -218,6 +215,14 @@ LAW_FOR = {
     "lease renewal": "tenant",
     "tenancy agreement": "tenant",
 }
+KINDS_FOR = {"purchase": "buying", "capital": "selling", "finance": "loan"}
+
+
+def law_for(case: Case) -> str:
+    """What a lawyer, or a fee, was for, by the purpose told: buying, selling, a loan, a tenant; "" where not plain."""
+    purpose = case.line.purpose.lower()
+    known = case.history.known(purpose, "paid") if purpose else None
+    return LAW_FOR.get(purpose) or (KINDS_FOR.get(known.kind, "") if known else "")
 
 
 @rule(
@@ -236,22 +241,25 @@ def lawyer(case: Case) -> Said:
         word.rstrip("s") for word in case.name.split()
     }:
         return None
-    purpose = LAW_FOR.get(case.line.purpose.lower())
+    purpose = law_for(case)
     if purpose == "tenant":
         return Answer(
             case.all(Kind.RUNNING, "professional"), "Legal fees about a tenant of a running let are a running cost."
         )
     if purpose in ("buying", "selling"):
         parts = case.purchase if purpose == "buying" else case.selling
-        return Answer(parts, "Legal fees of buying or selling count when the house is sold.")
+        return Answer(parts, f"Legal fees of buying or selling ({case.line.purpose}) count when the house is sold.")
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
-    return either(
-        case.all(Kind.RUNNING, "professional"),
-        case.purchase,
-        "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital.",
-        (" for tenancy", " for eviction", " for purchase"),
-    )
+    says = "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital."
+    ask = (" for tenancy", " for eviction", " for purchase")
+    if case.line.purpose:
+        says = (
+            f"You tell what the lawyer was for ({case.line.purpose}). To look after what you have and let is a running "
+            "cost; to get, to better or to give up a house, or a right in it, is capital."
+        )
+        ask = rule_as("running cost", "purchase cost")
+    return either(case.all(Kind.RUNNING, "professional"), case.purchase, says, ask)
 
 
 @rule(
