@@ -227,6 +227,13 @@ CASES: dict[str, D] = {
         "400.00 replaced + 50.00 ignored",
         says=NOTE,
     ),
+    "its successor takes the price of one whose relief is open": D(
+        "4 Jul 2018 replaced sofa £400.00, like for like, ours before\n"
+        "4 Mar 2025 replaced sofa £450.00, like for like, old one sold £50.00",
+        "400.00 replaced + 50.00 ignored",
+        says="relief too is open (mill.book:",
+        never="own cost had relief too; its",
+    ),
     "sold on a line of its own when replaced": D(
         "4 Mar 2020 replaced sofa £400.00, like for like, used by tenant\n"
         "4 Mar 2025 replaced sofa £450.00, like for like\n9 Mar 2025 sold old sofa £50.00",

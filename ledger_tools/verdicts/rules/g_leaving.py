@@ -19,7 +19,7 @@ ONE_SWAP = 60  # days between a replacement and the sale of the old one: ours, n
 
 
 def relieved(case: Case) -> list[Outcome]:
-    """The answers of the lines that bought this thing, in whichever house, where they had the relief."""
+    """The answers of the lines that bought this thing, in whichever house, where they had, or may have had, relief."""
     bought = [lot.bought for lot in case.old_ones]
     if any(bought):
         positions = dict.fromkeys(line.position for line in bought if line and line.position is not None)
@@ -80,9 +80,13 @@ def old_item_sold_with_replacement(case: Case) -> Said:
 
 def once(case: Case) -> str:
     """A note where the old one's own cost had relief too: the same money must not be taxed twice."""
-    if not relieved(case) or case.history.lets.basis(case.house, case.day) == "accruals":
+    had = relieved(case)
+    if not had or case.history.lets.basis(case.house, case.day) == "accruals":
         return ""
-    return " The old one's own cost had relief too; its price is counted here once, and not again as income (s.307E)."
+    counted = "its price is counted here once, and not again as income (s.307E)."
+    if all(o.cautious and not relief(o.cautious) for o in had):
+        return f" Whether the old one's own cost had relief too is open ({open_places(case, had)}); if it had, {counted}"
+    return f" The old one's own cost had relief too; {counted}"
 
 
 def relief(parts: tuple[Part, ...]) -> int:
