@@ -112,7 +112,8 @@ class Stakes:
                     landlord = self.accounts.book.landlords.get(name)
                     if not pence or landlord is None:
                         continue
-                    year = self.accounts.year_of(name, day)
+                    begins = self.accounts.history.lets.begins_of(name, day)  # a part of before counts from then on
+                    year = self.accounts.year_of(name, max(day, begins or day))
                     if basis(self.accounts.book, name, year) == how:
                         found[row.verdict][name, year] += pence
         return found

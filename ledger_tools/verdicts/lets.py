@@ -58,6 +58,11 @@ class Lets:
         self._items = items
         self._known = known
         self._first_let = self._firsts()
+        self._returned = self._first_returns()
+        self._starts = {
+            house: min(day for day in (self._first_let.get(house), self._returned.get(house)) if day)
+            for house in {**self._first_let, **self._returned}
+        }
         self._begins: dict[tuple[str, date], date | None] = {}
         self._not_yet: dict[tuple[str, date], tuple[Starter, ...]] = {}
         self._days_let: dict[tuple[str, date], int] = {}
@@ -80,15 +85,21 @@ class Lets:
         """The first day of the letting business of a house's owners, as they are on a day; None where they have none.
 
         Each person has one business of all lets (PIM2505), so the earliest letting of any house counts that shares
-        an owner with this one. Of a house whose owners began at different times the earliest start is taken.
+        an owner with this one. Of a house whose owners began at different times the earliest start is taken. Where no
+        let is told so early, but a cost of a house that came off a return: the last day of that return's year.
         """
         key = house, day
         if key not in self._begins:
             mine = self._people(house, day)
-            ours = (first for other, first in self._first_let.items() if self._share(mine, other, max(day, first)))
-            own = self._first_let.get(house)
+            ours = (first for other, first in self._starts.items() if self._share(mine, other, max(day, first)))
+            own = self._starts.get(house)
             self._begins[key] = min((*ours, *([own] if own else ())), default=None)
         return self._begins[key]
+
+    def by_return(self, begins: date) -> TaxYear | None:
+        """The tax year by whose return alone the book tells that a letting had begun by a day; None where by a let."""
+        told = begins in self._returned.values() and begins not in self._first_let.values()
+        return TaxYear.of(begins) if told else None
 
     def not_yet_letting(self, house: str, day: date) -> tuple[Starter, ...]:
         """The owners of a house on a day whose own letting begins only later, while that of another has begun."""
@@ -99,17 +110,17 @@ class Lets:
     def _starters(self, house: str, day: date) -> Iterator[Starter]:
         people = self._book.landlords
         owners = self._book.owners_on(house, day) if len(people) > 1 and house in self._book.properties else ()
-        found = [(name, part, self._begins_of(name, day)) for name, part in owners]
+        found = [(name, part, self.begins_of(name, day)) for name, part in owners]
         if any(begins is not None and begins <= day for _, _, begins in found):
             for name, part, begins in found:
                 if begins is None or begins > day:
                     yield Starter(people[name].full if name in people else name, part, begins)
 
-    def _begins_of(self, name: str, day: date) -> date | None:
+    def begins_of(self, name: str, day: date) -> date | None:
         """The first day of the letting of one owner, as houses are owned on a day."""
         mine = frozenset({name})
         return min(
-            (first for house, first in self._first_let.items() if self._share(mine, house, max(day, first))),
+            (first for house, first in self._starts.items() if self._share(mine, house, max(day, first))),
             default=None,
         )
 
@@ -259,6 +270,16 @@ class Lets:
     def _spells(self, house: str) -> tuple[Spell, ...]:
         found = self._book.properties.get(house)
         return found.spells if found else ()
+
+    def _first_returns(self) -> dict[str, date]:
+        """By house the last day of the first tax year for which a cost of it came off a return, where that is told."""
+        days: dict[str, date] = {}
+        for item in self._items:
+            if item.line.facts.returned is not None:
+                for share in item.line.homes:
+                    day = item.line.facts.returned.period.last
+                    days[share.house] = min(day, days.get(share.house, day))
+        return days
 
     def _firsts(self) -> dict[str, date]:
         """First day of letting by house: of a tenancy, of rent or a premium, of a purchase with the tenant in it.

@@ -7,6 +7,8 @@ from datetime import date
 import pytest
 
 from ledger_tools.book.build import build
+from ledger_tools.statements.accounts import Accounts
+from ledger_tools.statements.stake import Stakes
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Verdict
 
@@ -111,3 +113,54 @@ def test_what_was_let_before_me_is_still_told_of_the_house() -> None:
     (said,) = [f.says for f in judge(build({"a.book": text}))[-1].path if f.slug == "not-usable-as-bought"]
 
     assert "12 months as yours and from 2023 under earlier owners" in said
+
+
+RETURNED = """\
+landlord asha "Asha Merrick"
+    accounting cash
+landlord ben "Ben Merrick"
+    accounting cash
+property quay-2 "2 Quay Steps"
+    bought 1 May 2010 for £118,000
+    as bought lettable
+    price normal
+    owners asha 50% and ben 50%
+    own home from 1 May 2010 to 31 Aug 2019
+property mill-5 "5 Mill Lane"
+    bought 3 Jun 2017 for £90,000
+    as bought lettable
+    price normal
+    owners ben 100%
+tenancy bell at quay-2
+    tenants "Jo Bell"
+    periodic from 1 Oct 2021
+    rent £875 a month
+{other}at quay-2
+20 Sep 2019  replaced  cooker £290.00, like for like, ours before
+2 Nov 2019   replaced  gutters £300.00, like for like, worn out
+{returned}2 Apr 2026   paid      landlord insurance £90.00
+"""
+OTHER = 'tenancy cole at mill-5\n    tenants "A. Cole"\n    periodic from 3 Jun 2017\n    rent £700 a month\n'
+ON_A_RETURN = "2 Oct 2019   replaced  8 windows £4,100.00, modern equivalent, already returned 2019-20\n"
+
+
+def years_of_stakes(other: str, returned: str) -> list[tuple[str, str, bool]]:
+    """For whom, in which year, and whether out of time: what rides on the cooker."""
+    accounts = Accounts(build({"a.book": RETURNED.format(other=other, returned=returned)}))
+    return [(s.owner, str(s.year), s.too_late is not None) for s in Stakes(accounts).of([0])]
+
+
+def test_a_part_that_counts_later_rides_in_the_year_when_it_counts() -> None:
+    """F1: each owner's own letting begins with that owner's first let; 2021-22 can be claimed until 5 April 2026."""
+    assert years_of_stakes(OTHER, "") == [("ben", "2019-20", True), ("asha", "2021-22", False)]
+    assert years_of_stakes(OTHER, ON_A_RETURN) == [("asha", "2019-20", True), ("ben", "2019-20", True)]
+
+
+def test_a_cost_on_a_return_tells_that_letting_had_begun() -> None:
+    """What came off the return of 2019-20 belonged to a letting: nothing of before waits for the let of 2021."""
+    cooker, _, gutters, _ = judge(build({"a.book": RETURNED.format(other="", returned=ON_A_RETURN)}))
+    shared = judge(build({"a.book": RETURNED.format(other=OTHER, returned=ON_A_RETURN)}))[0]
+
+    assert gutters.when == date(2020, 4, 5) and "came off the return of 2019-20" in gutters.path[-1].says
+    assert "before 2019-20, the year of a return that it tells of" in shared.path[-1].says
+    assert cooker.arguable and "2021" not in shared.path[-1].says

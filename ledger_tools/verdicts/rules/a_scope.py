@@ -252,7 +252,7 @@ def lawyer(case: Case) -> Said:
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
     says = "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital."
-    ask = (" for tenancy", " for eviction", " for purchase")
+    ask: tuple[str, ...] = (" for tenancy", " for eviction", " for purchase")
     if case.line.purpose:
         says = (
             f"You tell what the lawyer was for ({case.line.purpose}). To look after what you have and let is a running "

@@ -260,7 +260,13 @@ def before_first_let(case: Case, outcome: Outcome) -> Change | None:
             turned(outcome.parts, nothing),
             turned(outcome.cautious, nothing),
         )
+    returned = case.history.lets.by_return(begins)
     says = f"Spent before the first letting, so it counts on that day, {day_words(begins)}."
+    if returned:
+        says = (
+            f"Your book tells of no let so early, but that a cost came off the return of {returned}: letting had begun "
+            f"by {day_words(begins)}, and this counts in that year."
+        )
     if any(part.kind is Kind.DOMESTIC for part in outcome.parts):
         return Change(
             says + " Whether the relief for replaced items reaches back before that day is open.",
@@ -314,10 +320,7 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
         return Change("You let already, so what readies this house counts on its own day.")
     says = "One of you let already, so what readies this house counts on its own day."
     for owner in later:
-        when = (
-            f"before {day_words(owner.begins)}, when that part counts" if owner.begins else "so far, so that part waits"
-        )
-        says += f" As far as your book tells, {owner.full} let nothing {when}."
+        says += f" As far as your book tells, {owner.full} let nothing {_until(case, owner.begins)}."
     says += " The figures here count all of it on its own day."
     part = sum((owner.part for owner in later), Fraction(0))
     if not any(p.kind is Kind.DOMESTIC for p in outcome.parts):
@@ -325,6 +328,16 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     says += " Whether the relief for replaced items reaches back for that part is open."
     cautious = outcome.cautious or tidy(piece for p in outcome.parts for piece in in_part(p, part))
     return Change(says, cautious=cautious, confidence=ARGUABLE)
+
+
+def _until(case: Case, begins: date | None) -> str:
+    """Up to when an owner let nothing, and when that owner's part counts, to follow "let nothing"."""
+    if begins is None:
+        return "so far, so that part waits"
+    returned = case.history.lets.by_return(begins)
+    if returned:
+        return f"before {returned}, the year of a return that it tells of, when that part counts"
+    return f"before {day_words(begins)}, when that part counts"
 
 
 def in_part(part: Part, of: Fraction) -> tuple[Part, ...]:

@@ -85,7 +85,8 @@ def once(case: Case) -> str:
         return ""
     counted = "its price is counted here once, and not again as income (s.307E)."
     if all(o.cautious and not relief(o.cautious) for o in had):
-        return f" Whether the old one's own cost had relief too is open ({open_places(case, had)}); if it had, {counted}"
+        where = open_places(case, had)
+        return f" Whether the old one's own cost had relief too is open ({where}); if it had, {counted}"
     return f" The old one's own cost had relief too; {counted}"
 
 
