@@ -146,7 +146,7 @@ def _open(a: Audit, place: Place) -> list[str]:
     """Every open item with the tax that rides on it; then all of them together, for each owner and year."""
     if not a.open:
         return []
-    rows = [(item.words, pounds(item.pence), _riding(item), place(item.verdict.item.source)) for item in a.open]
+    rows = [(item.words, pounds(item.pence), tax, place(item.verdict.item.source)) for item, tax in _riding(a)]
     out = [OPEN, "", *columns(rows, right=(1, 2), margin="  ")]
     if a.together:
         out += ["", f"  {_together(a)}"]
@@ -159,7 +159,14 @@ def _together(a: Audit) -> str:
     return "All of it taken together" if len(a.open) > 1 else "For its owners"
 
 
-def _riding(item: AuditItem) -> str:
+def _riding(a: Audit) -> Iterator[tuple[AuditItem, str]]:
+    """Each open item with the tax that rides on it, so that the sums add up: what is in its cost's sum has none."""
+    counted = {back for item in a.open for back in item.came_back}
+    for item in a.open:
+        yield item, "in that of its cost" if item.verdict.item.source in counted else _tax(item)
+
+
+def _tax(item: AuditItem) -> str:
     """The sum, or why there is none."""
     if item.at_stake is not None:
         return f"{'with its cost ' if item.follows and item.comes_in else ''}about {pounds(item.at_stake)}"
@@ -276,7 +283,7 @@ def _total_table(title: str, totals: Sequence[Total]) -> Table:
 
 
 def _open_said(a: Audit) -> Section:
-    rows = tuple(Row((item.words, Sum(item.pence), _riding(item), item.verdict.item.source)) for item in a.open)
+    rows = tuple(Row((item.words, Sum(item.pence), tax, item.verdict.item.source)) for item, tax in _riding(a))
     blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
     if a.together:
         blocks.append(Section(_together(a), (Notes(tuple(map(stake_words, a.together))),)))

@@ -99,6 +99,7 @@ def _open(i: OpenItem) -> dict[str, Any]:
         {"tax": plain(w.tax), "finance_carried": plain(w.finance_on), "loss_carried": plain(w.loss_on)} if w else None
     )
     told = {"box": i.box, "answers": list(i.answers), "add": list(i.ask), "worth": worth, "follows": list(i.follows)}
+    told["came_back"] = list(i.came_back)
     question = {"question": asked_once.as_data(i.question)} if i.question else {}
     return {**trace(i.trace), **told, **question}
 

@@ -109,8 +109,9 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "without it", _thought(v.without, item.overruled)
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
-    leads = ", ".join(map(place, item.follows))
+    leads, back = (", ".join(map(place, places)) for places in (item.follows, item.came_back))
     also = f"with what it cost ({leads}): " if leads and item.comes_in else ""
+    also = also or (f"with what came back for it ({back}): " if back else "")
     if item.stakes and all(stake.tax == 0 for stake in item.stakes):
         year = " and ".join(dict.fromkeys(str(stake.year) for stake in item.stakes))
         why = "; ".join(dict.fromkeys(stake.why for stake in item.stakes))
@@ -255,6 +256,7 @@ def as_json(items: Iterable[AuditItem]) -> list[dict[str, Any]]:
             "other": parts(v.other),
             "cautious": parts(v.cautious),
             "follows": list(item.follows),
+            "came_back": list(item.came_back),
             "stakes": [stake_json(stake) for stake in item.stakes],
             "add": list(v.ask),
             "would_change": list(v.would_change),

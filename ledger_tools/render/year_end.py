@@ -179,6 +179,8 @@ def _open(item: OpenItem) -> Item:
         if item.follows and item.comes_in:  # money back off a cost says nothing alone, income does
             lead = f"{if_so} and" if item.if_so == "income" else "if"
             if_so = f"{lead} what it cost comes off ({', '.join(item.follows)})"
+        if item.came_back:
+            if_so += f", with what came back for it ({', '.join(item.came_back)})"
         told.append(("", f"{if_so}: {_worth(item.worth, item.comes_in)}"))
     box = f"box {item.box}, if it comes off" if item.box else "money in" if item.comes_in else ""
     return Item(trace.source, trace.words, ((Sum(trace.pence), box),), tuple(told), open=True)

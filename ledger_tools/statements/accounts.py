@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
@@ -14,7 +14,7 @@ from ..book.world import Book
 from ..collector import collector_paused
 from ..days import Period, TaxYear, day_before
 from ..ledger.postings import trial_balance
-from ..ledger.rows import Row, rows
+from ..ledger.rows import Row, rows, way
 from ..money import share
 from ..taxes.income.basis import basis
 from ..taxes.income.owners import tax_shares
@@ -97,6 +97,16 @@ class Accounts:
             for year in range(TaxYear.of(period.first).start, TaxYear.of(period.last).start + 1):
                 if end := early_end(TaxYear(year)):
                     yield end + timedelta(days=1)
+
+    @cached_property
+    def came_back(self) -> Mapping[int, tuple[int, ...]]:
+        """Of each open cost the open money back that hangs on it alone, by number: the two are settled as one."""
+        found: dict[int, tuple[int, ...]] = {}
+        for number, verdict in enumerate(self.verdicts):
+            if len(verdict.follows) == 1 and way(verdict.item.line) == "in":
+                [cost] = verdict.follows
+                found[cost] = (*found.get(cost, ()), number)
+        return found
 
     def share_changes(self, house: str) -> list[date]:
         """The days on which a house's income is shared in another way than the day before."""

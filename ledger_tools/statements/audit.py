@@ -46,7 +46,8 @@ class AuditItem:
     would_change and keep are those of the reasons. days: when its taxed parts count, empty while nothing is paid.
     pays: what of it pays a bill with an item of its own: the bill's place, the house and the part. paid_by: the places
     of the lines that pay it so. follows: the places of what settles it: the open costs that money came back for, with
-    which it is priced, or the job that work goes with.
+    which it is priced, or the job that work goes with. came_back: the places of open money back that hangs on it alone,
+    with which it is priced.
     question: the question of its house on which it hangs, where others do too.
     """
 
@@ -64,6 +65,7 @@ class AuditItem:
     pays: tuple[tuple[str, str, Part], ...] = ()
     paid_by: tuple[str, ...] = ()
     follows: tuple[str, ...] = ()
+    came_back: tuple[str, ...] = ()
     question: HouseQuestion | None = None
 
     @property
@@ -226,7 +228,9 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
         item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
         payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))
         follows = tuple(accounts.verdicts[cost].item.source for cost in verdict.follows)
-        yield replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows, question=asked.get(number))
+        back = tuple(accounts.verdicts[one].item.source for one in accounts.came_back.get(number, ()))
+        told = replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows, came_back=back)
+        yield replace(told, question=asked.get(number))
 
 
 def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:

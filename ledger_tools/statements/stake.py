@@ -72,12 +72,14 @@ class Stakes:
     def of(self, numbers: Sequence[int]) -> tuple[Stake, ...]:
         """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid.
 
-        Money back is taken with the open costs that it came back for: it cannot be settled without them.
+        Money back is taken with the open costs that it came back for, and a cost with what came back for it alone:
+        neither can be settled without the other.
         """
         mine: dict[Who, dict[int, int]] = defaultdict(dict)
-        verdicts = self.accounts.verdicts
+        verdicts, back = self.accounts.verdicts, self.accounts.came_back
         costs = {n: verdicts[n].follows for n in numbers if way(verdicts[n].item.line) == "in"}
-        for number in dict.fromkeys(n for one in numbers for n in (one, *costs.get(one, ()))):
+        taken = (n for one in numbers for n in (one, *costs.get(one, ()), *back.get(one, ())))
+        for number in dict.fromkeys(taken):
             for who, pence in self._open.get(number, {}).items():
                 mine[who][number] = pence
         ordered = sorted(mine, key=lambda who: (who[1], who[0]))

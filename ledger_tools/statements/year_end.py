@@ -58,6 +58,7 @@ class OpenItem:
     comes_in: bool = False  # money that came in
     if_so: str = "off the rents"  # what `worth` supposes; "either way" where only the box differs
     follows: tuple[str, ...] = ()  # the places of what settles it: of money in the open costs `worth` takes it with
+    came_back: tuple[str, ...] = ()  # the places of open money back for it alone, with which `worth` takes it
     question: HouseQuestion | None = None  # of its house, on which others of these sums hang too
 
 
@@ -250,7 +251,8 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         comes_in = row.way == "in"
         box = law.box_for(row.category, a.year).number if row.category else ""
         with_it = [cost for cost in verdict.follows if cost in held and comes_in]
-        answers = [both_sums(a.accounts.verdicts[cost], held[cost]) for cost in (t.verdict, *with_it)]
+        back = [one for one in a.accounts.came_back.get(t.verdict, ()) if one in held]
+        answers = [both_sums(a.accounts.verdicts[one], held[one]) for one in (t.verdict, *with_it, *back)]
         by_profit = comes_in and not with_it  # money in counts by the answer that leaves the greater profit
         both = [_added(one) for one in zip(*answers, strict=True)]
         otherwise, counted = sorted(both, key=lambda sums: (by_profit and _profit(a.year, sums), sums.total()))
@@ -259,11 +261,11 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
         leaders = with_it if comes_in else verdict.follows
-        places = tuple(a.accounts.verdicts[leader].item.source for leader in leaders)
+        places, came_back = (tuple(a.accounts.verdicts[n].item.source for n in them) for them in (leaders, back))
         if_so = "off the rents" if not comes_in else "income" if INCOME & counted.keys() else "off a cost"
         yield OpenItem(
             t, "" if comes_in else box, _answers(verdict, t.pence), verdict.ask, value, comes_in,
-            "either way" if either_way or nothing else if_so, places, asked.get(t.verdict),
+            "either way" if either_way or nothing else if_so, places, came_back, asked.get(t.verdict),
         )  # fmt: skip
 
 

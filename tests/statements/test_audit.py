@@ -323,16 +323,39 @@ GRANT = "20 Jun 2025 received grant £300.00 from mere for worktop\n"
 
 
 def test_money_back_for_an_open_cost_is_priced_together_with_it() -> None:
-    """A repair of £400 and a grant of £300 as income, or neither of them: 40% of £100, not of £300."""
+    """A repair of £400 and a grant of £300 as income, or neither of them: 40% of £100, not of £400 and of £300."""
     rent = "1 May 2025 received rent £5,000.00 from tquay\n"
     told = audited(rent + OPEN + GRANT, people=MERE + RICH)
     worktop, back = told.open
 
-    assert (worktop.follows, worktop.at_stake) == ((), 160_00)
-    assert (back.follows, back.at_stake) == ((worktop.verdict.item.source,), 40_00)
+    assert (worktop.follows, worktop.came_back, worktop.at_stake) == ((), (back.verdict.item.source,), 40_00)
+    assert (back.follows, back.came_back, back.at_stake) == ((worktop.verdict.item.source,), (), 40_00)
     assert [(s.pence, s.tax) for s in told.together] == [(100_00, 40_00)]
     assert f"with what it cost ({back.follows[0]}): about £40.00" in said("\n".join(item_lines(back)))
+    assert f"with what came back for it ({worktop.came_back[0]}): about £40.00" in said("\n".join(item_lines(worktop)))
     assert f"settle what it cost ({back.follows[0]})" in said("\n".join(item_lines(back)))
+
+
+def test_the_list_of_what_is_open_counts_no_pound_of_tax_twice() -> None:
+    """Its sums add up to what rides on all of it together; by itself money back shows the sum with its cost."""
+    rent = "1 May 2025 received rent £5,000.00 from tquay\n"
+    told = audited(rent + OPEN + GRANT, people=MERE + RICH)
+    listed = said(render.text(told)).partition("What is open, and the tax that rides on it")[2]
+
+    assert "replaced worktop in kitchen £400.00 about £40.00" in listed
+    assert "received grant for worktop £300.00 in that of its cost" in listed
+    assert listed.count("£40.00") == 2  # of the worktop, and of all together
+
+
+def test_money_back_for_two_open_costs_is_in_the_sum_of_neither() -> None:
+    """Only the two together settle it, so each cost shows its own sum."""
+    bill = '9 Jun 2025 invoiced £900.00 by "Cobb", number 7\n    replaced worktop £400.00\n    replaced sink £500.00\n'
+    paid = '10 Jun 2025 paid £900.00 to "Cobb" against invoice 7\n'
+    back = '20 Jun 2025 received refund £300.00 from "Cobb" against invoice 7\n'
+    told = audited(f"1 May 2025 received rent £5,000.00 from tquay\n{bill}{paid}{back}", people=RICH)
+
+    assert [len(item.follows) for item in told.open] == [0, 0, 2]
+    assert all(item.came_back == () for item in told.open)
 
 
 def test_money_back_for_what_is_settled_follows_nothing() -> None:
@@ -582,7 +605,7 @@ def test_as_data() -> None:
     }  # fmt: skip
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
-        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "stakes", "add",
+        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back", "stakes", "add",
         "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
         "thought_answers",
     }  # fmt: skip
