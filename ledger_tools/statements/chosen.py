@@ -21,8 +21,8 @@ from .kinds import PLAIN, TAXED
 
 FOR_WORKS = frozenset(  # the rules of money that pays for works though it is none: of a block, of others, of plans
     {
-        "leaseholder-share", "grant", "tenant-pays", "deposit-kept", "beyond-the-deposit", "insurance-for-damage",
-        "damages-from-a-wrongdoer", "fee-by-purpose",
+        "leaseholder-share", "grant", "tenant-pays", "tenant-pays-for-more", "deposit-kept", "beyond-the-deposit",
+        "insurance-for-damage", "damages-from-a-wrongdoer", "fee-by-purpose",
     }
 )  # fmt: skip
 WORKS = frozenset({Kind.REPAIR, Kind.IMPROVEMENT, Kind.DOMESTIC})

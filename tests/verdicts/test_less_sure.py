@@ -169,6 +169,24 @@ def test_a_tenants_money_for_an_improvement_is_open_by_whatever_name(thing: str,
     assert found.arguable is open_, says(found)
 
 
+@pytest.mark.parametrize(
+    ("work", "said", "parts"),
+    [
+        ("installed tanking £1,200.00, none before", "rent", "60.00 income rent"),
+        ("installed tanking £1,200.00, none before", "capital contribution", "60.00 capital sum"),
+        ("repaired tanking £1,200.00, worn out", "capital contribution", "60.00 income other_income"),
+    ],
+)
+def test_each_answer_of_a_tenants_money_for_an_improvement_has_words(work: str, said: str, parts: str) -> None:
+    """What it was agreed as settles it; towards a repair it is rent by whatever name (ITTOIA 2005 s.266(2))."""
+    found = last(f"4 Mar 2025 {work}\n5 Mar 2025 received {said} £60.00 from okoye for tanking")
+    asked = last(f"4 Mar 2025 {work}\n5 Mar 2025 received £60.00 from okoye for tanking")
+
+    assert short(found.parts) == parts
+    assert not any("towards an improvement" in words for words in asked.would_change if asked.arguable)
+    assert not asked.arguable or f"received {said}" in asked.ask
+
+
 def test_a_house_that_the_book_calls_unfit_is_not_asked_to_be_called_so() -> None:
     lines = "24 Jun 2025 claimed works discount from wold, called it unfit owing to roof\n"
     lines += "9 Jul 2025 repaired roof £900.00, storm damage\n"

@@ -101,6 +101,9 @@ COMES: dict[str, Comes] = {
     ),
     "deposit-kept": Comes("90.00 income other_income", "90.00 ignored"),
     "tenant-pays": Comes("60.00 income other_income", "60.00 ignored"),
+    "tenant-pays-for-more": Comes(
+        "500.00 open", "500.00 income other_income", other="500.00 capital sum", ask="received capital contribution"
+    ),
     "refund": Comes("84.50 nets [enhancement]", "84.50 income rent"),
     "insurance-for-lost-rent": Comes("400.00 income other_income", "400.00 nets repairs"),
     "insurance-for-damage": Comes("380.00 nets repairs + 120.00 capital sum", "500.00 income other_income"),
@@ -1306,7 +1309,7 @@ def test_a_premium_is_offered_only_where_the_let_tells_the_term_it_is_judged_by(
     lines = "3 Mar 2025 installed conservatory £9,000.00\n4 Mar 2025 received £4,000.00 from okoye for conservatory"
     fixed = LET.replace("periodic from 1 Sep 2018", "from 1 Sep 2018 to 31 Aug 2028")
 
-    assert last(lines).ask == ("received rent",)
+    assert last(lines).ask == ("received rent", "received capital contribution")
     assert last(lines, fixed).ask == ("received rent", "received lease premium")
     assert not last(lines.replace("received", "received lease premium").replace(" for conservatory", ""), fixed).other
 

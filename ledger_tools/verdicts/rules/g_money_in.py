@@ -91,6 +91,40 @@ def beyond_the_deposit(case: Case) -> Said:
 
 @rule(
     "G",
+    "tenant-pays-for-more",
+    "TCGA 1992 s.50; ITTOIA 2005 s.266(2)",
+    ARGUABLE,
+    "read",
+    verbs="recharged, received, banked",
+    flips=("what you agreed with the tenant makes it rent", "the work it went towards was a repair"),
+    keep=("what you agreed with the tenant, in writing",),
+)
+def tenant_pays_for_more(case: Case) -> Said:
+    """An improvement, or what may be one, that a tenant paid towards."""
+    words = paid_towards(case)
+    added = towards_capital(case, words) if from_tenant(case) else 0
+    if not added:
+        return None
+    for_house = tidy((Part(case.amount - added, Kind.INCOME, "other_income"), Part(added, Kind.CAPITAL_RECEIPT)))
+    rest = " As far as it paid for the repair, it is rent." if added < case.amount else ""
+    if case.thing.name == FOR_THE_HOUSE:
+        says = f"By your book it was agreed as a sum for the house and no rent ({words}).{rest}"
+        return Answer(for_house, says, USUAL)
+    let = case.tenant
+    return either(
+        for_house,
+        case.all(Kind.INCOME, "other_income"),
+        f"A tenant paid towards something that is capital ({words}): whether that is rent, or a sum for the "
+        f"house, no rule says; what you agreed decides.{rest}",
+        ("received rent", f"received {FOR_THE_HOUSE}", *(["received lease premium"] if let and let.term else ())),
+    )
+
+
+FOR_THE_HOUSE = "capital contribution"
+
+
+@rule(
+    "G",
     "tenant-pays",
     "ITTOIA 2005 s.266(2); PIM2076",
     CLEAR,
@@ -103,19 +137,10 @@ def beyond_the_deposit(case: Case) -> Said:
     ),
 )
 def tenant_pays(case: Case) -> Said:
-    """A cost billed to a tenant, damage a tenant paid for by any name, or an improvement that one paid towards."""
+    """A cost billed to a tenant, or damage a tenant paid for, by any name."""
     words = paid_towards(case)
-    added = towards_capital(case, words) if from_tenant(case) else 0
-    if added:
-        let = case.tenant
-        return either(
-            tidy((Part(case.amount - added, Kind.INCOME, "other_income"), Part(added, Kind.CAPITAL_RECEIPT))),
-            case.all(Kind.INCOME, "other_income"),
-            f"A tenant paid towards something that is capital ({words}): whether that is rent, or a sum for the "
-            "house, no rule says." + (" As far as it paid for the repair, it is rent." if added < case.amount else ""),
-            ("received rent", *(["received lease premium"] if let and let.term else ())),
-        )
-    if case.verb != "recharged" and case.thing.name != "recharge" and not (from_tenant(case) and words):
+    billed = case.verb == "recharged" or case.thing.name in ("recharge", FOR_THE_HOUSE)
+    if not billed and not (from_tenant(case) and words):
         return None
     if not case.line.things and case.history.known(words, "received").kind == "income":
         return None  # for rent
@@ -149,7 +174,7 @@ ALWAYS_MORE = frozenset({"extension", "loft conversion", "conservatory"})  # no 
 
 def from_tenant(case: Case) -> bool:
     """Whether the other party of a line is a tenant of the book, and it is no rent and no payment of an insurer."""
-    named = not case.line.things or case.verb == "recharged" or case.thing.name in FOR_COSTS
+    named = not case.line.things or case.verb == "recharged" or case.thing.name in FOR_COSTS | {FOR_THE_HOUSE}
     return named and case.tenant is not None
 
 
