@@ -18,8 +18,8 @@ from .verdict import Cgt, Confidence, Fired, Kind, Part
 @record
 class Answer:
     """Decides: `parts` add up to what was asked. Where honest people differ, `cautious` is the less favourable
-    answer (it adds up to the same) and `ask` the words that would settle it. `third`, where there is one, is as little
-    favourable to the rents as the cautious one.
+    answer (it adds up to the same) and `ask` the words that would settle it. `third`, where there is one, brings the
+    rents what one of the two does, by another name.
 
     `follows`: the positions of the open items whose answers it takes, the likelier with the likelier: of money back
     what it came back for, of work the job that it serves. They settle it, so nothing is asked of it.
@@ -63,7 +63,7 @@ class Change:
     says: str
     parts: tuple[Part, ...] | None = None
     cautious: tuple[Part, ...] | None = None
-    third: tuple[Part, ...] = ()  # beside a new cautious answer, as little favourable to the rents
+    third: tuple[Part, ...] = ()  # beside a new answer: see Answer
     when: date | None = None
     confidence: Confidence | None = None
     ask: tuple[str, ...] = ()

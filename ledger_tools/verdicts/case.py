@@ -243,5 +243,5 @@ def either(
     ask: tuple[str, ...] = (),
     third: tuple[Part, ...] = (),
 ) -> Answer:
-    """An open answer: the favourable one first, then the cautious one, and a third that brings the rents no more."""
+    """An open answer: the favourable one first, then the cautious one, and a third (see Answer)."""
     return Answer(likelier, says, cautious=cautious, ask=ask, third=third)

@@ -12,7 +12,7 @@ from .case import Case
 from .offers import treat_as
 from .registry import hear, own_rule
 from .told import standing_loose
-from .verdict import ALLOWED, Confidence
+from .verdict import ALLOWED, Confidence, Part
 
 
 def both_ways(case: Case) -> bool:
@@ -56,28 +56,33 @@ def either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
     best, worst = (one, two) if given[0] >= given[1] else (two, one)
     # Of two that give no relief, the one that counts for the gain: so the fixed look comes first.
     doubts = (fixed.cautious or fixed.parts, fixed.parts, loose.cautious or loose.parts)
+    cautious = min(
+        (parts for parts in doubts if parts != best.parts),
+        key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
+        default=best.parts,
+    )
+    others = [o.parts for o in (fixed, loose) if o.parts not in (best.parts, cautious)]
+    third = others[0] if others else best.third
     said_both = Answer(
         best.parts,
         f"Part of the house, or a loose item ({case.what})? The answer hangs on it.",
-        cautious=min(
-            (parts for parts in doubts if parts != best.parts),
-            key=lambda parts: sum(p.amount for p in parts if p.kind in ALLOWED),
-            default=best.parts,
-        ),
-        ask=_settles_nature(case, fixed, loose),
+        cautious=cautious,
+        ask=_settles_nature(case, fixed, loose, (best.parts, cautious, third)),
+        third=third,
     )
     hear(best, DOUBT, said_both)
     both = tuple(words for words in fixed.ask if words in loose.ask)  # what settles it whatever its nature
-    best.cautious, best.ask = said_both.cautious, (*said_both.ask, *both)
+    best.cautious, best.third, best.ask = cautious, third, (*said_both.ask, *both)
     best.would_change += worst.would_change
     return best
 
 
-def _settles_nature(case: Case, fixed: Outcome, loose: Outcome) -> tuple[str, ...]:
-    """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling."""
+def _settles_nature(
+    case: Case, fixed: Outcome, loose: Outcome, answers: tuple[tuple[Part, ...], ...]
+) -> tuple[str, ...]:
+    """The words that settle what it is: how it is fixed where that leaves nothing open, else a ruling for an answer."""
     told = bool(case.facts.fixing)
     lying = replace(case.line, facts=replace(case.facts, fixing="loose"))
     words = [] if told or fixed.cautious else [", built in"]
     words += [] if told or loose.cautious or standing_loose(lying, case.thing) else [", loose"]
-    answers = (parts for look in (fixed, loose) for parts in (look.parts, look.cautious) if parts)
-    return (*words, *(() if len(words) == 2 else treat_as(*answers)))
+    return (*words, *(() if len(words) == 2 else treat_as(*filter(None, answers))))

@@ -387,8 +387,8 @@ def _take(rule: Rule, change: Change, outcome: Outcome) -> None:
     if change.instead:
         outcome.path.insert(0, outcome.path.pop())
         outcome.confidence = outcome.path[0].confidence
-    if change.parts is not None:
-        outcome.parts = change.parts
+    if change.parts is not None and change.parts != outcome.parts:
+        outcome.parts, outcome.third = change.parts, change.third
     if change.cautious is not None and change.cautious != outcome.cautious:
         outcome.cautious, outcome.third = change.cautious, change.third
     outcome.when = change.when or outcome.when

@@ -1,0 +1,35 @@
+"""Things that may be part of the house or loose: each ruling offered is one of the answers told. Invented house."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.verdicts.catalogue import catalogue
+from ledger_tools.verdicts.engine import WORDS
+from ledger_tools.verdicts.offers import RULINGS
+
+from .books import last
+
+DOUBTFUL = sorted({*(thing.name for thing in catalogue().things if thing.doubtful), "shed"})
+
+
+@pytest.mark.parametrize("thing", DOUBTFUL)
+@pytest.mark.parametrize(
+    "how", ["replaced {}, like for like", "replaced {}, used by tenant", "installed {}, none before", "replaced {}"]
+)
+def test_every_ruling_offered_is_one_of_the_answers(thing: str, how: str) -> None:
+    """D4 of the rules in words: what the doubt is between is to be told in full."""
+    what, comma, rest = how.partition(",")
+    found = last(f"10 Jun 2024 {what.format(thing)} £640.00{comma}{rest}")
+    offered = {kind for kind, word in RULINGS.items() if f', treat as {word} because "…"' in found.ask}
+
+    for kind in offered:
+        assert any(WORDS[kind] in answer for answer in found.answers), (kind, found.answers)
+
+
+def test_a_shed_has_three_answers() -> None:
+    found = last("10 Jun 2024 replaced shed in garden £640.00, like for like, worn out")
+    private = last("10 Jun 2024 replaced shed in garden £640.00, like for like, worn out, of which private £40.00")
+
+    assert [answer.partition(":")[0] for answer in found.answers] == ["a repair", "an improvement", "an item replaced"]
+    assert [answer.count("£40.00 private") for answer in private.answers] == [1, 1, 1]
