@@ -195,10 +195,17 @@ def fee_by_purpose(case: Case) -> Said:
         says = "A fee for keeping up what you have is a running cost, whether or not it succeeded."
         return Answer(case.all(Kind.RUNNING, "professional"), says)
     if about == "buying":
-        return Answer(case.purchase, "A fee for buying or selling is capital, like the price.")
+        return Answer(case.purchase, f"A fee for buying or selling is capital, like the price.{came_of_it(case)}")
     if about:
-        return Answer(case.improvement, "A fee for improving the house is capital, whether or not anything came of it.")
+        return Answer(case.improvement, f"A fee for improving the house is capital.{came_of_it(case)}")
     return None
+
+
+def came_of_it(case: Case) -> str:
+    """Where nothing tells that a plan was dropped: that the fee then counts nowhere, and the words for it."""
+    if case.facts.given_up:
+        return ""
+    return " It counts when the house is sold only if something came of it: if not, add `given up`."
 
 
 @rule(
