@@ -7,6 +7,7 @@ import pytest
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.engine import WORDS
 from ledger_tools.verdicts.offers import RULINGS
+from ledger_tools.verdicts.verdict import Kind
 
 from .books import last
 
@@ -33,3 +34,14 @@ def test_a_shed_has_three_answers() -> None:
 
     assert [answer.partition(":")[0] for answer in found.answers] == ["a repair", "an improvement", "an item replaced"]
     assert [answer.count("£40.00 private") for answer in private.answers] == [1, 1, 1]
+
+
+def test_foundations_are_not_called_underpinned_where_no_line_says_so() -> None:
+    """C19 of the rules in words: of underpinning opinion is divided; a part mended as it was is a repair (C5)."""
+    mended, part, under = (
+        last(f"6 Jun 2024 repaired {what} £14,000.00") for what in ("foundations", "part of foundations", "underpinning")
+    )
+
+    assert mended.arguable and "Your book does not say which it was" in mended.path[0].says
+    assert not part.arguable and part.parts[0].kind is Kind.REPAIR
+    assert under.arguable and "firmer footings" in under.path[0].says
