@@ -38,9 +38,8 @@ def test_a_shed_has_three_answers() -> None:
 
 def test_foundations_are_not_called_underpinned_where_no_line_says_so() -> None:
     """C19 of the rules in words: of underpinning opinion is divided; a part mended as it was is a repair (C5)."""
-    mended, part, under = (
-        last(f"6 Jun 2024 repaired {what} £14,000.00") for what in ("foundations", "part of foundations", "underpinning")
-    )
+    things = ("foundations", "part of foundations", "underpinning")
+    mended, part, under = (last(f"6 Jun 2024 repaired {what} £14,000.00") for what in things)
 
     assert mended.arguable and "Your book does not say which it was" in mended.path[0].says
     assert not part.arguable and part.parts[0].kind is Kind.REPAIR
