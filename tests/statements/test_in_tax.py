@@ -258,16 +258,17 @@ def test_an_open_cost_and_money_that_is_no_income_either_way_are_no_income_left_
 
 
 def test_a_grant_for_an_open_cost_is_worth_what_both_come_to() -> None:
-    """Income of £500 and a repair of £800 off, or neither: 20% of £300 less, not 20% of £500 more."""
+    """Income of £500 and a repair of £800 off, or neither: 20% of £300 less, not 20% of £500 more, nor of £800 less."""
     book = 'council mere "Mere Council"\n    nation england\n' + landlord("2025-26") + HOUSE
     book += "1 Jul 2025 received rent £2,000.00 from t\n1 Jul 2025 replaced worktop £800.00\n"
     book += "1 Aug 2025 received grant £500.00 from mere for worktop\n"
     cost, back = x(book, 2025).open
 
-    assert (cost.worth, cost.follows) == (Worth(160_00, 0, 0), ())
+    assert (cost.worth, cost.follows, cost.came_back) == (Worth(60_00, 0, 0), (), (back.trace.source,))
     assert (back.worth, back.follows) == (Worth(-60_00, 0, 0), (cost.trace.source,))
     drawn = " ".join(draw(page(statement(book))).split())
     assert f"if it is income and what it cost comes off ({cost.trace.source}): £60.00 less tax this year" in drawn
+    assert f"off the rents, with what came back for it ({back.trace.source}): £60.00 less tax this year" in drawn
     alone = x(book.replace("£800.00", "£800.00, like for like"), 2025)
     assert [item.follows for item in alone.open] == []
 
