@@ -84,7 +84,6 @@ SECOND = {
         + BATHROOM
         + d("240", "760", "310")  # woodchip off the lounge, its plaster, its paint
         + d("14.40")  # salt for the softener
-        + HALF * (d("1240") - d("240"))  # painting, less the part told as improvement
         + HALF * d("84")  # gutters, 17 September
         + QUARTER * d("900", "118")  # outhouse walls, boiler: October and January
     ),
@@ -101,6 +100,9 @@ SECOND = {
         "268.49",
     ),
 }  # fmt: skip
+
+# Not in it: the painting of Chapel Street after the first central heating and the wiring. Of its 1,240 a part of 240 is
+# told as an improvement, for porch and kitchen wall; what of the 1,000 made good after heating and wiring is not told.
 
 # ── 2025-26: both let all year ───────────────────────────────────────────────────────────────────────────────────
 
@@ -163,7 +165,7 @@ for _year in BY_HAND:
 
 
 def test_the_hand_found_one_year_that_leaves_interest() -> None:
-    assert LEFT == {2022: 0, 2023: 0, 2024: 2629, 2025: 0}
+    assert LEFT == {2022: 0, 2023: 0, 2024: 2129, 2025: 0}
 
 
 @pytest.mark.parametrize("year", BY_HAND)
@@ -178,7 +180,7 @@ def test_what_a_year_leaves_is_what_the_next_brings_in(year: int) -> None:
 
 # The reduction is 20 % of the lowest of the interest with what was brought in, the profit, and income above the
 # allowance; it comes off tax at 20 %, as all of her income lies in the basic band.
-@pytest.mark.parametrize(("year", "adds"), [(2023, "517.60"), (2024, "0.00"), (2025, "485.40")])
+@pytest.mark.parametrize(("year", "adds"), [(2023, "517.60"), (2024, "0.00"), (2025, "585.40")])
 def test_what_the_letting_adds_to_her_tax(year: int, adds: str) -> None:
     by_hand = (profit_typed(year) - (whole(year, "44") + LEFT[year - 1] - LEFT[year])) * Decimal("0.2")
     estimate = isolde(year).in_tax.estimate
