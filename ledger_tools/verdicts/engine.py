@@ -16,7 +16,7 @@ from ..book.items import Item
 from ..book.world import Book
 from ..money import pounds
 from . import rules as _rules
-from .answer import Answer, Carved, Change, Outcome, opened, tidy
+from .answer import Answer, Carved, Change, Outcome, Said, opened, tidy
 from .case import Case
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
@@ -48,6 +48,7 @@ WORDS = {
     Kind.CAPITAL_RECEIPT: "a capital sum, no rent",
     Kind.IGNORED: "neither cost nor income",
 }
+Ask = Callable[[Case], Said]
 MOVES_IN = frozenset({"received", "kept", "sold", "scrapped", "took home", "recharged", "banked"})
 
 
@@ -79,7 +80,7 @@ class Judging:
     def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
         self._rules = rules
-        self._steps: dict[tuple[str, str, str], tuple[Rule, ...]] = {}
+        self._steps: dict[tuple[str, str, str], tuple[tuple[Rule, Ask], ...]] = {}
         self._later: dict[tuple[str, frozenset[Kind]], tuple[tuple[int, Rule], ...]] = {}
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
@@ -230,13 +231,14 @@ class Judging:
             return [first]
         return [first, *(first.but(house=home.house) for home in line.homes[1:])]
 
-    def _asks(self, kind: str, since: str, verb: str) -> tuple[Rule, ...]:
-        """The rules that look for an answer, from a step on; the first that has one ends them."""
+    def _asks(self, kind: str, since: str, verb: str) -> tuple[tuple[Rule, Ask], ...]:
+        """The rules that look for an answer, from a step on, with what they ask; the first that has one ends them."""
         found = self._steps.get((kind, since, verb))
         if found is None:
             steps = WORKS if kind == "works" else MONEY
             steps = steps[steps.index(since) if since else 0 :]
-            found = self._steps[kind, since, verb] = tuple(rule for step in steps for rule in self._rules(step, verb))
+            rules = [rule for step in steps for rule in self._rules(step, verb)]
+            found = self._steps[kind, since, verb] = tuple((rule, rule.ask) for rule in rules if rule.ask)
         return found
 
     def _changed(self, case: Case, outcome: Outcome, first: int) -> int | None:
@@ -268,9 +270,8 @@ class Judging:
         doubted: tuple[Part, ...] = ()
         ask: tuple[str, ...] = ()
         open_ = False
-        for rule in self._asks(case.line.kind, case.since, case.verb):
-            assert rule.ask is not None
-            said = rule.ask(case)
+        for rule, ask_it in self._asks(case.line.kind, case.since, case.verb):
+            said = ask_it(case)
             if said is None:
                 continue
             hear(outcome, rule, said)
