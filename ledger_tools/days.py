@@ -62,8 +62,8 @@ class TaxYear:
     @classmethod
     @lru_cache(maxsize=1 << 16)  # every sum of a book asks it of its day
     def of(cls, day: date) -> TaxYear:
-        """The tax year a day falls in."""
-        return cls(day.year if (day.month, day.day) >= (4, 6) else day.year - 1)
+        """The tax year a day falls in: of the days of one year the same object, which is found without a look in it."""
+        return _year(day.year if (day.month, day.day) >= (4, 6) else day.year - 1)
 
     @classmethod
     def read(cls, text: str) -> TaxYear:
@@ -96,8 +96,16 @@ class TaxYear:
     def __lt__(self, other: TaxYear) -> bool:
         return self.start < other.start
 
+    def __hash__(self) -> int:
+        return self.start
+
     def __str__(self) -> str:
         return f"{self.start}-{(self.start + 1) % 100:02d}"
+
+
+@lru_cache
+def _year(start: int) -> TaxYear:
+    return TaxYear(start)
 
 
 def day_before(day: date) -> date:

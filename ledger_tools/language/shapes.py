@@ -22,6 +22,9 @@ class Slot(NamedTuple):
     type: str
 
 
+_MARKS = ("", "\0a", "\0b", "\0c", "\0d")  # of each kind of value, which no text of a book holds
+
+
 @cache
 def _values() -> re.Pattern[str]:
     """What fills a shape, as the lexer reads it. No run of words comes before a day, so that none can reach into it."""
@@ -37,7 +40,7 @@ def filling(text: str) -> tuple[str, list[re.Match[str]]]:
     at = 0
     for match in found:
         start, end = match.span()
-        parts += (text[at:start], f"\0{match.lastgroup}{end - start}")
+        parts += (text[at:start], _MARKS[match.lastindex or 0], chr(end - start))
         at = end
     parts.append(text[at:])
     return "".join(parts), found

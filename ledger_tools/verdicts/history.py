@@ -84,7 +84,8 @@ class History:
     def ruling(self, position: int) -> Ruling | None:
         """The landlord's own ruling on an item: on its line, else on the bill it pays or on what pays it."""
         line = self.items[position].line
-        return line.facts.ruling or self._shared_rulings.get(line.source)
+        own = line.facts.ruling
+        return own or (self._shared_rulings.get(line.source) if self._shared_rulings else None)
 
     @cached_property
     def payouts(self) -> dict[tuple[str, str], list[int]]:
