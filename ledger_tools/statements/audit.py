@@ -199,10 +199,11 @@ def audit(
     shown = tuple(items(accounts) if chosen is None else chosen)
     stakes = Stakes(accounts)
     shown = tuple(_priced(item, stakes) if item.verdict.arguable else item for item in shown)
-    told = tuple(replace(house, asked=tuple(_asked(house, stakes))) for house in _houses(accounts, shown, houses))
+    each = [(house, [*_parts(house)]) for house in _houses(accounts, shown, houses)]
+    told = tuple(replace(h, totals=_totals(parts), asked=tuple(_asked(h, stakes))) for h, parts in each)
     cautions = dict.fromkeys(caution for item in shown for caution in item.verdict.cautions)
     together = stakes.of([item.number for item in shown if item.verdict.arguable])
-    totals = _totals((item, part) for house in told for item, part in _parts(house))
+    totals = _totals(pair for _, parts in each for pair in parts)
     return Audit(shown, told, totals, together, _rules(shown), tuple(cautions), checked_shortly(), left_out)
 
 
@@ -225,25 +226,22 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
             paid_by[row.pays] += [row.source] if row.paid else []
     asked = {number: question for question in accounts.questions for number in question.numbers}
     for number, verdict in enumerate(accounts.verdicts):
-        item = _item(accounts.book, number, verdict, tuple(sorted(days.get(number, ()))))
-        payers = tuple(dict.fromkeys(paid_by[verdict.item.source]))
-        follows = tuple(accounts.verdicts[cost].item.source for cost in verdict.follows)
-        back = tuple(accounts.verdicts[one].item.source for one in accounts.came_back.get(number, ()))
-        told = replace(item, pays=tuple(pays[number]), paid_by=payers, follows=follows, came_back=back)
-        yield replace(told, question=asked.get(number))
-
-
-def _item(book: Book, number: int, v: Verdict, days: tuple[date, ...]) -> AuditItem:
-    line, head = v.item.line, v.item.head
-    reasons, also = deciding(v)
-    rules = [rule for fired in reasons if (rule := rule_called(fired.slug))]
-    who = line.who or head.who
-    return AuditItem(
-        number, v, words(line), who.full if who else "", reasons, also,
-        tuple(dict.fromkeys(flip for rule in rules for flip in rule.flips)),
-        tuple(dict.fromkeys(keep for rule in rules for keep in rule.keep)),
-        tuple(proofs(book, v)), days,
-    )  # fmt: skip
+        line, head = verdict.item.line, verdict.item.head
+        who = line.who or head.who
+        reasons, also = deciding(verdict)
+        rules = [rule for fired in reasons if (rule := rule_called(fired.slug))]
+        yield AuditItem(
+            number, verdict, words(line), who.full if who else "", reasons, also,
+            tuple(dict.fromkeys(flip for rule in rules for flip in rule.flips)),
+            tuple(dict.fromkeys(keep for rule in rules for keep in rule.keep)),
+            tuple(proofs(accounts.book, verdict)),
+            tuple(sorted(days.get(number, ()))),
+            pays=tuple(pays.get(number, ())),
+            paid_by=tuple(dict.fromkeys(paid_by.get(verdict.item.source, ()))),
+            follows=tuple(accounts.verdicts[cost].item.source for cost in verdict.follows),
+            came_back=tuple(accounts.verdicts[one].item.source for one in accounts.came_back.get(number, ())),
+            question=asked.get(number),
+        )  # fmt: skip
 
 
 def words(line: Entry) -> str:
@@ -341,8 +339,7 @@ def _houses(accounts: Accounts, shown: Sequence[AuditItem], houses: Iterable[str
         if members[house] and (wanted is None or house in wanted):
             about = accounts.book.properties.get(house)
             facts = house_facts(accounts, about) if about else ()
-            made = HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), facts)
-            yield replace(made, totals=_totals(_parts(made)))
+            yield HouseAudit(house, about.full if about else "Of no house", tuple(members[house]), (), facts)
 
 
 def _asked(house: HouseAudit, stakes: Stakes) -> Iterator[Asked]:
@@ -361,9 +358,13 @@ def _parts(house: HouseAudit) -> Iterator[tuple[AuditItem, Part]]:
     """Each part of each item, cut down to the house. What pays a bill that stands here too is not counted again."""
     here = {item.verdict.item.source for item, _ in house.items}
     for item, _ in house.items:
-        at = houses_of(item).index(house.house)
-        for part in item.verdict.parts:
-            yield item, Part(_over(item, part.amount)[at], part.kind, part.category, part.cgt)
+        held = houses_of(item)
+        if len(held) == 1:
+            yield from ((item, part) for part in item.verdict.parts)
+        else:
+            for part in item.verdict.parts:
+                here_of_it = _over(item, part.amount)[held.index(house.house)]
+                yield item, Part(here_of_it, part.kind, part.category, part.cgt)
         for bill, name, part in item.pays:
             if bill in here and name == house.house:
                 yield item, replace(part, amount=-part.amount)
