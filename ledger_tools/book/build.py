@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from ..collector import collector_paused
@@ -120,23 +121,23 @@ class Index:
         of the tenancy or loan it names, or the only house of the book."""
         if d.home is not None:
             house = self.house(d.home)
-            return (Share(house, Fraction(1)),) if house else ()
+            return _all_of(house) if house else ()
         if d.shares:
             return self._across(d, day)
         who = d.told.get("who")
         let = self.named["tenancy"].get(who.name) if who is not None else None
         if let is not None and let.house in self.houses:
-            return (Share(let.house, Fraction(1)),)  # a line about a tenant is about the house they live in
+            return _all_of(let.house)  # a line about a tenant is about the house they live in
         if above is not None and above.homes:
             return above.homes
         if at is not None:
             house = self.house(at)
-            return (Share(house, Fraction(1)),) if house else ()
+            return _all_of(house) if house else ()
         loan = self.named["loan"].get(who.name) if who is not None else None
         if loan is not None and loan.house in self.houses:
-            return (Share(loan.house, Fraction(1)),)
+            return _all_of(loan.house)
         if len(self.houses) == 1:
-            return (Share(next(iter(self.houses)), Fraction(1)),)
+            return _all_of(next(iter(self.houses)))
         return ()
 
     def _across(self, d: Draft, day: date) -> tuple[Share, ...]:
@@ -153,6 +154,12 @@ class Index:
             self.tell(why.code, Level.ERROR, why.headline, d.shares_place, "how is it shared?", why.help)
             return ()
         return tuple(Share(name.text, part) for (name, _), part in zip(told, parts, strict=True))
+
+
+@lru_cache
+def _all_of(house: str) -> tuple[Share, ...]:
+    """The whole of a line for one house: most lines are of few houses, and it is the same each time."""
+    return (Share(house, Fraction(1)),)
 
 
 _KIND_WORDS = {

@@ -246,7 +246,8 @@ class Entry:
         """The amount with what was named on top; of a head line without amount, what its lines come to."""
         if self.amount is None and self.lines:
             return sum(line.total for line in self.lines)
-        return (self.amount or 0) + sum(extra.amount for extra in self.facts.plus)
+        plus = self.facts.plus
+        return (self.amount or 0) + (sum(extra.amount for extra in plus) if plus else 0)
 
     @property
     def thing(self) -> str:
