@@ -111,6 +111,9 @@ class Outcome:
 
 def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
     """Parts without empty ones, equal answers added together; one empty part where nothing is left."""
+    parts = tuple(parts)
+    if len(parts) == 1:
+        return parts
     sums: dict[tuple[Kind, str, Cgt], int] = {}
     last = None
     for part in parts:

@@ -57,11 +57,14 @@ class Rule:
 
     def fired(self, said: Answer | Carved | Remark | Change | Finding) -> Fired:
         """The entry of the path for what it said; an open answer is arguable whatever the rule's confidence."""
-        sure = said.confidence or self.confidence
-        if isinstance(said, (Answer, Carved)) and said.cautious and said.cautious != said.parts:
-            sure = Confidence.ARGUABLE
-        authority = (said.authority if isinstance(said, Finding) else "") or self.authority
-        decided = said.level is not None if isinstance(said, Finding) else not isinstance(said, Remark)
+        sure, authority, decided = said.confidence or self.confidence, self.authority, True
+        if isinstance(said, (Answer, Carved)):
+            if said.cautious and said.cautious != said.parts:
+                sure = Confidence.ARGUABLE
+        elif isinstance(said, Finding):
+            authority, decided = said.authority or authority, said.level is not None
+        elif isinstance(said, Remark):
+            decided = False
         return Fired(self.stage, self.slug, said.says, authority, sure, decided)
 
 
