@@ -30,7 +30,8 @@ def _values() -> re.Pattern[str]:
     """What fills a shape, as the lexer reads it. No run of words comes before a day, so that none can reach into it."""
     found = dict(tables().terminals)
     kinds = [f"(?P<{kind}>{found[kind]})" for kind in ("DATE", "AMOUNT", "STRING")]
-    return re.compile("|".join([*kinds, f"(?P<REF>(?<=number ){found['REF']})"]))
+    kinds.append(f"number (?P<REF>{found['REF']})")
+    return re.compile(rf"(?=[\d£\"n])(?:{'|'.join(kinds)})")  # one look at most signs is enough
 
 
 def filling(text: str) -> tuple[str, list[re.Match[str]]]:
@@ -39,8 +40,9 @@ def filling(text: str) -> tuple[str, list[re.Match[str]]]:
     parts: list[str] = []
     at = 0
     for match in found:
-        start, end = match.span()
-        parts += (text[at:start], _MARKS[match.lastindex or 0], chr(end - start))
+        kind = match.lastindex or 0
+        start, end = match.span(kind)
+        parts += (text[at:start], _MARKS[kind], chr(end - start))
         at = end
     parts.append(text[at:])
     return "".join(parts), found
@@ -48,11 +50,12 @@ def filling(text: str) -> tuple[str, list[re.Match[str]]]:
 
 def with_slots(pieces: Sequence[Piece], found: Sequence[re.Match[str]]) -> list[Piece | Slot] | None:
     """The tokens of a block with slots where it is filled; None where what fills it is no token by itself."""
-    fills = {(*match.span(), match.lastgroup) for match in found}
+    fills = {(*match.span(match.lastindex or 0), match.lastgroup) for match in found}
     tokens = [Slot(p.type) if (p.start_pos, p.end_pos, p.type) in fills else p for p in pieces]
     return tokens if sum(type(token) is Slot for token in tokens) == len(found) else None
 
 
 def filled(kind: str, by: re.Match[str]) -> Piece:
     """The piece in a slot of a kind. ValueError where its value means nothing, such as 30 February."""
-    return Piece(kind, value(kind, by[0]), *by.span())
+    of = by.lastindex or 0
+    return Piece(kind, value(kind, by[of]), *by.span(of))

@@ -44,7 +44,8 @@ def filled_with(text: str, values: list[str]) -> str:
     """The block with other values in the places of its own."""
     _, found = filling(text)
     for match, other in reversed(list(zip(found, values, strict=True))):
-        text = text[: match.start()] + other + text[match.end() :]
+        start, end = match.span(match.lastindex or 0)
+        text = text[:start] + other + text[end:]
     return text
 
 
@@ -63,10 +64,11 @@ def taught(text: str) -> list[str]:
 
 def other(match: re.Match[str], by: int) -> str:
     """Another value of the same kind and length: other figures, of a day the year's last, and other letters."""
-    figures = r"\d(?=\D*$)" if match.lastgroup == "DATE" and "-" not in match[0] else r"\d(?=-\d\d-)"
+    typed = match[match.lastindex or 0]
+    figures = r"\d(?=\D*$)" if match.lastgroup == "DATE" and "-" not in typed else r"\d(?=-\d\d-)"
     if match.lastgroup != "DATE":
         figures = r"\d"
-    said = re.sub(figures, lambda digit: str((int(digit[0]) + by) % 10), match[0])
+    said = re.sub(figures, lambda digit: str((int(digit[0]) + by) % 10), typed)
     return re.sub("[a-z]", "x", said) if match.lastgroup == "STRING" else said
 
 
