@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from fractions import Fraction
 from typing import Any
@@ -424,14 +424,12 @@ def _entry(
             inherited = getattr(above.facts, key)
             if inherited:
                 d.facts.setdefault(key, inherited)
-    made = Entry(
-        place=spot.place(statement),
-        kind=KINDS.get(statement.kind, statement.kind),
-        facts=Facts(**d.facts) if d.facts else NO_FACTS,
-        homes=belongs(d, d.told["day"].first, above),
-        **d.told,
-    )
-    if statement.below:
-        lines = tuple(_entry(spot, line, belongs, known, made) for line in statement.below)
-        made = replace(made, lines=lines)
-    return made
+    d.told["place"] = spot.place(statement)
+    d.told["kind"] = KINDS.get(statement.kind, statement.kind)
+    d.told["facts"] = Facts(**d.facts) if d.facts else NO_FACTS
+    d.told["homes"] = belongs(d, d.told["day"].first, above)
+    made = Entry(**d.told)
+    if not statement.below:
+        return made
+    lines = tuple(_entry(spot, line, belongs, known, made) for line in statement.below)
+    return Entry(**d.told, lines=lines)

@@ -76,15 +76,18 @@ def _statement(kind: str) -> Build:
                 head.append(child)
             else:
                 below.append(child)
-        return Statement(kind, tuple(head), tuple(clauses), tuple(below), children[0].start_pos, children[-1].end_pos)
+        first, last = children[0].start_pos, children[-1].end_pos
+        made: Statement = _new(Statement, (kind, tuple(head), tuple(clauses), tuple(below), first, last))
+        return made
 
     return make
 
 
 def _dated(children: list[Any]) -> Statement:
     """The day goes in front of what happened on it."""
-    day, event = children
-    return event._replace(clauses=(day, *event.clauses), start_pos=day.start_pos)  # type: ignore[no-any-return]
+    day, (kind, head, clauses, below, _, end_pos) = children
+    made: Statement = _new(Statement, (kind, head, (day, *clauses), below, day.start_pos, end_pos))
+    return made
 
 
 def _room(children: list[Any]) -> Piece:

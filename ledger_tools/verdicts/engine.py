@@ -189,10 +189,9 @@ class Judging:
 
     def _with_date(self, position: int, found: Outcome) -> Outcome:
         """An answer found for one item, with what date and gains make of it."""
-        outcome, case = _copy(found), self._first[position]
-        next_one: int | None = 0
-        while next_one is not None:
-            next_one = self._changed(case, outcome, next_one)
+        outcome, case, number = _copy(found), self._first[position], 0
+        while number >= 0:
+            number = self._changed(case, outcome, number)
         return outcome
 
     def judged(self, case: Case) -> Outcome:
@@ -241,8 +240,8 @@ class Judging:
             found = self._steps[kind, since, verb] = tuple((rule, rule.ask) for rule in rules if rule.ask)
         return found
 
-    def _changed(self, case: Case, outcome: Outcome, first: int) -> int | None:
-        """Ask the rules that change an answer, from a number on, until one does: that of the next; None at the end.
+    def _changed(self, case: Case, outcome: Outcome, first: int) -> int:
+        """Ask the rules that change an answer, from a number on, until one does: that of the next; -1 at the end.
 
         Which of them look at an answer hangs on the kinds in it, and so is found again after each change.
         """
@@ -254,7 +253,7 @@ class Judging:
             if change is not None:
                 _take(rule, change, outcome)
                 return number + 1
-        return None
+        return -1
 
     def _changes(self, verb: str, kinds: frozenset[Kind]) -> tuple[tuple[int, Rule], ...]:
         """The rules that look at answers of these kinds to change them, each with its number among all."""

@@ -160,8 +160,9 @@ def of_the_ended_let(case: Case) -> bool:
 def tenant_did_it(case: Case, outcome: Outcome) -> Change | None:
     """A tenant did the work, and the book does not say whether the owners bore what it cost."""
     line, facts = case.line, case.facts
-    billed = facts.payer or facts.paid or facts.number or facts.due or line.paper
-    if line.kind != "works" or billed or case.tenant is None or line.who is None or line.who.role != "by":
+    if line.kind != "works" or line.who is None or line.who.role != "by" or case.tenant is None:
+        return None
+    if facts.payer or facts.paid or facts.number or facts.due or line.paper:
         return None
     cautious = borne_by_another(outcome.cautious or outcome.parts)
     if cautious == outcome.parts:
