@@ -6,8 +6,10 @@ import math
 from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 
+@lru_cache(maxsize=1 << 14)  # the same rents and fees come back month after month
 def pence(text: str) -> int:
     """Read pounds written as digits ("1,234", "1234.50") into whole pence.
 

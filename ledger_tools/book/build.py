@@ -250,7 +250,7 @@ def gather(index: Index, files: Mapping[str, str]) -> list[tuple[Spot, Statement
 
 def _copied(file: str, cuts: Mapping[str, list[Block]]) -> str:
     """An earlier file of the book that this one is a copy of, in most of its blocks; nothing where there is none."""
-    own = {block.text for block in cuts[file]}
+    own = {block.text for block in cuts[file]} if len(cuts) > 1 else set()
     if len(own) < 5:
         return ""
     for other, blocks in cuts.items():

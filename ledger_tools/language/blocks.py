@@ -20,6 +20,8 @@ PLAIN = str.maketrans({
 })  # fmt: skip
 
 _TYPOGRAPHERS = re.compile("[" + re.escape("".join(map(chr, PLAIN))) + "]")
+# A line with words, then indented ones with whatever blank lines and comments stand between them.
+_BLOCK = re.compile(r"^[ \t]*[^ \t\n#].*(?:(?:\n[ \t]*(?:#.*)?)*\n[ \t]+[^ \t\n#].*)*", re.M)
 _AT = re.compile(r"at[ \t]+([^\s#,]+)[ \t]*(?:#.*)?$", re.I)
 
 
@@ -45,32 +47,16 @@ def cut(text: str) -> list[Block]:
     nothing above it makes a block of its own, which no statement fits.
     """
     blocks: list[Block] = []
-    held: list[str] = []  # lines of the block being gathered
-    first = kept = 0  # its first line; how many of `held` reach its last line with words
+    first, before = 1, 0  # the line of a block, and where it is counted from
     at, at_line = "", 0
-
-    def close() -> None:
-        nonlocal at, at_line
-        if not kept:
-            return
-        body = "\n".join(held[:kept])
+    for found in _BLOCK.finditer(text):
+        body = found[0]
+        first, before = first + text.count("\n", before, found.start()), found.start()
         if body[:2].lower() == "at" and body[2:3] in (" ", "\t"):
             # Lines under a heading with a mistake belong to no house one could name, never to the one before.
             heading = _AT.fullmatch(body)
             at, at_line = heading[1].lower() if heading else "?", first
         blocks.append(Block(body, first, at, at_line))
-
-    for number, line in enumerate(text.split("\n"), 1):
-        mark = line.lstrip(" \t")[:1]
-        if not mark or mark == "#":
-            held.append(line)
-        elif line[0] in " \t" and kept:
-            held.append(line)
-            kept = len(held)
-        else:
-            close()
-            held, first, kept = [line], number, 1
-    close()
     return blocks
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from ..days import EARLIEST, LATEST, MONTHS
@@ -45,6 +45,7 @@ def _patterns() -> tuple[re.Pattern[str], dict[str, re.Pattern[str]]]:
     )
 
 
+@lru_cache(maxsize=1 << 14)  # many things happen on a day
 def read_date(text: str) -> date:
     """A day as typed: "9 Jun 2025", "9th June 2025", "2025-06-09", "09/06/2025". ValueError for 30 February."""
     if "/" in text:
