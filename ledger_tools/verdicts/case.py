@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from functools import cache
+from operator import attrgetter
 from typing import Any
 
 from ..book.entries import Entry, Facts
@@ -14,6 +16,7 @@ from .answer import Answer, Outcome
 from .catalogue import UNKNOWN, Thing
 from .history import History
 from .inventory import Lot
+from .registry import facts_looked_at
 from .told import TENANT, WORN
 from .verdict import Cgt, Kind, Part
 
@@ -47,6 +50,7 @@ class Case:
     facts: Facts = Facts()  # of the line; those of the head line hold for it where it says nothing nearer
     day: date = date.min  # the first of a month where only the month is known
     place: Property | None = None  # the house, where the book has it
+    told: frozenset[str] = frozenset()  # which of the facts that a rule may need it tells
 
     # ── the line ─────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -175,6 +179,12 @@ class Case:
         return max(begun, key=lambda let: let.last_day or date.max, default=None)
 
     @property
+    def let(self) -> bool:
+        """Whether its owners let the house on the day of the line; a tenant who came with it is theirs from then on."""
+        first = self.history.lets.first_let(self.house)
+        return first is not None and first <= self.day and self.history.lets.let_on(self.house, self.day)
+
+    @property
     def old_ones(self) -> tuple[Lot, ...]:
         """What this line took out of the house, by the inventory: the old ones of a replacement, the things sold."""
         taken = self.history.inventory.taken(self.house, self.history.orders[self.position])
@@ -230,10 +240,27 @@ class Case:
         """The same case with something changed."""
         line = changed.get("line")
         if line is not None:
-            changed |= {"verb": line.verb, "facts": line.facts, "day": line.day.first}
+            told = told_by(line.facts)
+            changed |= {"verb": line.verb, "facts": line.facts, "day": line.day.first, "told": told}
         if "house" in changed:
             changed["place"] = self.history.book.properties.get(changed["house"])
         return replace(self, **changed)
+
+
+def told_by(facts: Facts) -> frozenset[str]:
+    """Which of the facts that a rule may need are told."""
+    values = _values_looked_at()(facts)
+    if not any(values):
+        return NOTHING_TOLD
+    return frozenset(name for name, value in zip(facts_looked_at(), values, strict=True) if value)
+
+
+NOTHING_TOLD: frozenset[str] = frozenset()
+
+
+@cache
+def _values_looked_at() -> Callable[[Facts], tuple[object, ...]]:
+    return attrgetter(*facts_looked_at())
 
 
 def either(

@@ -17,7 +17,7 @@ from ..book.world import Book
 from ..money import pounds
 from . import rules as _rules
 from .answer import Answer, Carved, Change, Outcome, Said, opened, tidy
-from .case import Case
+from .case import Case, told_by
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
@@ -80,8 +80,8 @@ class Judging:
     def __init__(self, history: History, rules: Callable[[str, str], tuple[Rule, ...]] = rules_for) -> None:
         self.history = history
         self._rules = rules
-        self._steps: dict[tuple[str, str, str], tuple[tuple[Rule, Ask], ...]] = {}
-        self._later: dict[tuple[str, frozenset[Kind]], tuple[tuple[int, Rule], ...]] = {}
+        self._steps: dict[tuple[str, str, str, frozenset[str]], tuple[tuple[Rule, Ask], ...]] = {}
+        self._later: dict[tuple[str, frozenset[str], frozenset[Kind], bool], tuple[tuple[int, Rule], ...]] = {}
         self._found: dict[int, Outcome | None] = {}
         self._first: dict[int, Case] = {}
         self._turn: dict[int, int] = {}  # when an item was first asked for
@@ -225,19 +225,20 @@ class Judging:
             facts=line.facts,
             day=line.day.first,
             place=self.history.book.properties.get(line.homes[0].house) if line.homes else None,
+            told=told_by(line.facts),
         )
         if line.kind != "works":
             return [first]
         return [first, *(first.but(house=home.house) for home in line.homes[1:])]
 
-    def _asks(self, kind: str, since: str, verb: str) -> tuple[tuple[Rule, Ask], ...]:
+    def _asks(self, kind: str, since: str, verb: str, told: frozenset[str]) -> tuple[tuple[Rule, Ask], ...]:
         """The rules that look for an answer, from a step on, with what they ask; the first that has one ends them."""
-        found = self._steps.get((kind, since, verb))
+        found = self._steps.get((kind, since, verb, told))
         if found is None:
             steps = WORKS if kind == "works" else MONEY
             steps = steps[steps.index(since) if since else 0 :]
-            rules = [rule for step in steps for rule in self._rules(step, verb)]
-            found = self._steps[kind, since, verb] = tuple((rule, rule.ask) for rule in rules if rule.ask)
+            rules = [rule for step in steps for rule in self._rules(step, verb) if rule.looks_at(told)]
+            found = self._steps[kind, since, verb, told] = tuple((rule, rule.ask) for rule in rules if rule.ask)
         return found
 
     def _changed(self, case: Case, outcome: Outcome, first: int) -> int:
@@ -245,7 +246,7 @@ class Judging:
 
         Which of them look at an answer hangs on the kinds in it, and so is found again after each change.
         """
-        for number, rule in self._changes(case.verb, outcome.kinds):
+        for number, rule in self._changes(case.verb, case.told, outcome.kinds, case.let):
             if number < first:
                 continue
             assert rule.change is not None
@@ -255,12 +256,15 @@ class Judging:
                 return number + 1
         return -1
 
-    def _changes(self, verb: str, kinds: frozenset[Kind]) -> tuple[tuple[int, Rule], ...]:
-        """The rules that look at answers of these kinds to change them, each with its number among all."""
-        found = self._later.get((verb, kinds))
+    def _changes(
+        self, verb: str, told: frozenset[str], kinds: frozenset[Kind], let: bool
+    ) -> tuple[tuple[int, Rule], ...]:
+        """The rules that look at such an answer to change it, each with its number among all."""
+        found = self._later.get((verb, told, kinds, let))
         if found is None:
             rules = enumerate(rule for step in ("F", "H") for rule in self._rules(step, verb))
-            found = self._later[verb, kinds] = tuple((number, rule) for number, rule in rules if rule.looks_at(kinds))
+            found = tuple((number, rule) for number, rule in rules if rule.looks_at(told, kinds, let))
+            self._later[verb, told, kinds, let] = found
         return found
 
     def _run(self, case: Case) -> Outcome:
@@ -269,7 +273,7 @@ class Judging:
         doubted: tuple[Part, ...] = ()
         ask: tuple[str, ...] = ()
         open_ = False
-        for rule, ask_it in self._asks(case.line.kind, case.since, case.verb):
+        for rule, ask_it in self._asks(case.line.kind, case.since, case.verb, case.told):
             said = ask_it(case)
             if said is None:
                 continue

@@ -6,6 +6,7 @@ Judging a book costs nothing more for this: the rules of one run are wrapped, al
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from ..book.world import Book
 from ..record import record
@@ -69,6 +70,10 @@ def path(book: Book, position: int) -> tuple[Verdict, tuple[Look, ...]]:
     return verdict, heard.looks()
 
 
+# A rule with nothing to look at is told as well, as one that had nothing to say.
+ANY: dict[str, Any] = {"told": frozenset(), "of": frozenset(), "unlet": False}
+
+
 class _Listening:
     """Hears every rule asked about one item, outside any other rule about it."""
 
@@ -91,29 +96,32 @@ class _Listening:
 
         def heard(case: Case) -> Said:
             if self._inside or case.position != self.position:
-                return ask(case)
+                return ask(case) if rule.looks_at(case.told) else None
             self._inside = True
-            said = ask(case)
+            said = ask(case) if rule.looks_at(case.told) else None
             self._inside = False
             self._note(case, False, Asked(rule, said))
             return said
 
-        return replace(rule, ask=heard)
+        return replace(rule, ask=heard, **ANY)
 
     def _change(self, rule: Rule) -> Rule:
         assert rule.change is not None
         change = rule.change
 
+        def looks(case: Case, outcome: Outcome) -> bool:
+            return rule.looks_at(case.told, outcome.kinds, case.let)
+
         def heard(case: Case, outcome: Outcome) -> Change | None:
             if self._inside or case.position != self.position:
-                return change(case, outcome) if rule.looks_at(outcome.kinds) else None
+                return change(case, outcome) if looks(case, outcome) else None
             self._inside = True
-            said = change(case, outcome) if rule.looks_at(outcome.kinds) else None
+            said = change(case, outcome) if looks(case, outcome) else None
             self._inside = False
             self._note(case, True, Asked(rule, said))
             return said
 
-        return replace(rule, change=heard, of=frozenset())  # those with nothing to look at are told as well
+        return replace(rule, change=heard, **ANY)
 
     def _note(self, case: Case, after: bool, asked: Asked) -> None:
         """Add to the look going on; another one begins with another house or nature, once the answer is found, and

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Set
 from dataclasses import replace
+from functools import cache
 from typing import TYPE_CHECKING
 
 from ..record import record
@@ -27,7 +28,8 @@ STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
 class Rule:
     """A rule: its stage and slug, what it rests on, how sure it is, what would change it, what to keep.
 
-    verbs: the verbs it looks at; of: the kinds of answer it may change. Empty means all.
+    verbs: the verbs it looks at; told: facts of a line without which it has nothing to say; of: the kinds of answer it
+    may change. Empty means all, or none. unlet: whether it speaks only of days on which the house is not let.
     """
 
     stage: str
@@ -43,7 +45,9 @@ class Rule:
     change: Callable[[Case, Outcome], Change | None] | None = None
     compare: Callable[[Matter], Finding | None] | None = None
     tells: str = ""  # what it is about, where it has no function
+    told: frozenset[str] = frozenset()
     of: frozenset[Kind] = frozenset()
+    unlet: bool = False
 
     @property
     def about(self) -> str:
@@ -51,8 +55,11 @@ class Rule:
         said = self.tells or (self.ask or self.change or self.compare).__doc__ or ""
         return said.strip().splitlines()[0] if said.strip() else ""
 
-    def looks_at(self, kinds: Set[Kind]) -> bool:
-        """Whether it is to be asked of answers of these kinds."""
+    def looks_at(self, told: Set[str], kinds: Set[Kind] = frozenset(), let: bool = False) -> bool:
+        """Whether it may have something to say of a line that tells these facts, of answers of these kinds, and of a
+        day on which the house is let or not."""
+        if self.told and self.told.isdisjoint(told) or self.unlet and let:
+            return False
         return not self.of or not self.of.isdisjoint(kinds)
 
     def fired(self, said: Answer | Carved | Remark | Change | Finding) -> Fired:
@@ -104,17 +111,20 @@ def rule(
     status: str,
     *,
     verbs: str = "",
+    told: str = "",
     step: str = "",
     flips: tuple[str, ...] = (),
     keep: tuple[str, ...] = (),
 ) -> Callable[[Callable[[Case], Said]], Callable[[Case], Said]]:
     """Register a function as a rule that decides or remarks; the order of its module is its order in the step.
 
-    verbs: the verbs it looks at, separated by commas; nothing means all. ValueError for a slug used twice.
+    verbs: the verbs it looks at; told: the facts (fields of `Facts`) without one of which a line says nothing to it;
+    both separated by commas, and nothing means all. ValueError for a slug used twice.
     """
 
     def register(ask: Callable[[Case], Said]) -> Callable[[Case], Said]:
-        _add(Rule(stage, slug, authority, confidence, status, step or stage, _verbs(verbs), flips, keep, ask=ask))
+        made = Rule(stage, slug, authority, confidence, status, step or stage, _words(verbs), flips, keep, ask=ask)
+        _add(replace(made, told=_words(told)))
         return ask
 
     return register
@@ -127,20 +137,23 @@ def adjustment(
     confidence: Confidence,
     status: str,
     *,
+    told: str = "",
     step: str = "",
     of: Iterable[Kind] = (),
+    unlet: bool = False,
     flips: tuple[str, ...] = (),
     keep: tuple[str, ...] = (),
 ) -> Callable[[Callable[[Case, Outcome], Change | None]], Callable[[Case, Outcome], Change | None]]:
     """Register a function as a rule that changes the date, the sum or the gains side of an answer found.
 
-    of: it is asked only where either answer holds one of these kinds; nothing means always.
+    told: as of a `rule`. of: it is asked only where either answer holds one of these kinds; nothing means always.
+    unlet: only of days on which the house is not let.
     """
-    kinds = frozenset(of)
+    facts, kinds = _words(told), frozenset(of)
 
     def register(change: Callable[[Case, Outcome], Change | None]) -> Callable[[Case, Outcome], Change | None]:
         made = Rule(stage, slug, authority, confidence, status, step or stage, frozenset(), flips, keep, change=change)
-        _add(replace(made, of=kinds))
+        _add(replace(made, told=facts, of=kinds, unlet=unlet))
         return change
 
     return register
@@ -164,7 +177,13 @@ def comparison(
     return register
 
 
-def _verbs(words: str) -> frozenset[str]:
+@cache
+def facts_looked_at() -> tuple[str, ...]:
+    """The facts that some rule needs told."""
+    return tuple(sorted({name for rules in _RULES.values() for rule in rules for name in rule.told}))
+
+
+def _words(words: str) -> frozenset[str]:
     return frozenset(word.strip() for word in words.split(",") if word.strip())
 
 

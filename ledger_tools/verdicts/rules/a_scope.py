@@ -120,6 +120,7 @@ def private(case: Case) -> Said:
     "Simon's commentary on TCGA 1992 s.38; common practice for income",
     CLEAR,
     "head",
+    told="own_labour",
     flips=("you paid somebody else a real price for the work",),
     keep=("receipts for the materials",),
 )

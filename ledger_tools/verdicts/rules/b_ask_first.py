@@ -241,6 +241,7 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
     "Law Shipping v IRC (1923) 12 TC 621",
     USUAL,
     "head",
+    told="of_which",
     verbs=PUTS_RIGHT,
     flips=(
         "it was not let between the purchase and the work",

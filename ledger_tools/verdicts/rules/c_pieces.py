@@ -28,6 +28,7 @@ FIRST = ("installed", "added")
     "BIM46915; Conn v Robins (1966) 43 TC 266; BIM35480",
     CLEAR,
     "read",
+    told="improvement",
     step="split",
     flips=("the two parts cannot honestly be told apart",),
     keep=(
@@ -80,6 +81,7 @@ def more_than_before(case: Case) -> Said:
     "ITTOIA 2005 s.311A; BIM46915",
     CLEAR,
     "read",
+    told="of_which",
     verbs="replaced, installed, added, repaired, rebuilt, decorated, treated",
     step="split",
     flips=("the price inside was only a guess",),
