@@ -168,7 +168,7 @@ def account(part: Part, line: Entry) -> str:
         return "tenants' deposits" if "deposit" in line.thing else "outside the figures"
     if part.kind is Kind.PRIVATE and part.category:
         return "tax taken off the rents"
-    if part.cgt is Cgt.DISPOSAL:
+    if part.cgt is Cgt.DISPOSAL and part.kind is not Kind.ARGUABLE:
         return "costs of selling"
     return ACCOUNTS.get(part.kind) or part.category or str(part.kind)
 

@@ -124,19 +124,27 @@ def tidy(parts: Iterable[Part]) -> tuple[Part, ...]:
     return found or ((Part(0, last.kind, last.category, last.cgt),) if last else ())
 
 
-def opened(parts: tuple[Part, ...], cautious: tuple[Part, ...]) -> tuple[Part, ...]:
+def opened(
+    parts: tuple[Part, ...], cautious: tuple[Part, ...], third: tuple[Part, ...] = ()
+) -> tuple[Part, ...]:
     """The parts to show of an open answer: what both answers share stays, the rest is arguable.
 
     An arguable part has the category of the favourable answer, and the gains side of the cautious one or, where that
-    has none, of the favourable one. Both must add up to the same sum.
+    has none, of the favourable one, and at last of the third. All must add up to the same sum.
     """
     if not any(part.amount for part in parts):
         return (Part(0, Kind.ARGUABLE, parts[0].category, _gains_side(parts[0], cautious[0])),)
-    return tidy(
+    shown = tidy(
         one
         if (one.kind, one.category) == (two.kind, two.category)
         else Part(one.amount, Kind.ARGUABLE, one.category, _gains_side(one, two))
         for one, two in _side_by_side(tidy(parts), tidy(cautious))
+    )
+    if not third:
+        return shown
+    return tidy(
+        Part(one.amount, one.kind, one.category, _gains_side(two, one)) if one.kind is Kind.ARGUABLE else one
+        for one, two in _side_by_side(shown, tidy(third))
     )
 
 

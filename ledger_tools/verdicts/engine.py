@@ -442,7 +442,7 @@ def _verdict(
     other: tuple[Part, ...] = ()
     cautious: tuple[Part, ...] = ()
     ask: tuple[str, ...] = ()
-    shown = opened(o.parts, o.cautious) if o.cautious else o.parts
+    shown = opened(o.parts, o.cautious, o.third) if o.cautious else o.parts
     open_ = any(part.kind is Kind.ARGUABLE for part in shown)
     if open_:
         parts, other, cautious = shown, o.parts, o.cautious

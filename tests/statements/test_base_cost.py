@@ -156,6 +156,23 @@ def test_what_is_open_counts_whichever_answer_is_capital() -> None:
     ]
 
 
+def test_what_a_third_answer_alone_counts_is_told_as_open() -> None:
+    """Work before a sale counts for the gain by Day alone, an energy certificate as a cost of the sale: neither of the
+    first two answers does, and the audit tells all three."""
+    ended = "owners x 100%\n    sold 14 Nov 2025 for £200,000"
+    lines = "9 Oct 2025 certified energy performance £60.00\n20 Oct 2025 decorated house £640.00, before sale\n"
+    head = HEAD.format(more=ended).replace("1 Oct 2018\n", "1 Oct 2018\n    ended 31 Aug 2025\n")
+    made = build({"a.book": head + lines})
+    found = base_cost(made, "a", DAY)
+
+    assert [(t.words, t.pence) for t in found.open.trail if t.day.year == 2025] == [
+        ("certified energy performance", 60_00),
+        ("decorated house", 640_00),
+    ]
+    assert not found.pence(SELLING)
+    assert {r.account for r in Accounts(made).rows if r.kind is Kind.ARGUABLE} == {"open questions"}
+
+
 def test_an_open_grant_comes_off_what_is_open() -> None:
     found = record('5 May 2024 replaced windows £900.00\n6 Jun 2024 received grant £200.00 from "Town" for windows\n')
 

@@ -209,7 +209,7 @@ COMES: dict[str, Comes] = {
     ),
     "bought-for-what": Comes("20.00 open repairs [enhancement]", "20.00 repair", other="20.00 repair", ask="replaced"),
     "owner-moves-in": Comes("90.00 private", "90.00 repair"),
-    "after-the-last-let": Comes("90.00 open repairs", "90.00 repair", other="90.00 repair", answers=3),
+    "after-the-last-let": Comes("90.00 open repairs [enhancement]", "90.00 repair", other="90.00 repair", answers=3),
     "never-let": Comes("90.00 pending repairs", "90.00 repair"),
     "before-first-let": Comes("90.00 repair", "90.00 repair"),
     "back-before-first-let": Comes("40.00 nets repairs", "40.00 nets repairs"),
@@ -265,7 +265,7 @@ COMES: dict[str, Comes] = {
     "void": Comes("90.00 repair", "90.00 repair"),
     "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),
     "revenue-cannot-become-gain-cost": Comes(
-        "900.00 open repairs", "9000.00 improvement", other="900.00 repair", answers=3
+        "900.00 open repairs [enhancement]", "9000.00 improvement", other="900.00 repair", answers=3
     ),
     "fault-named-when-bought": Comes("3000.00 purchase", "3000.00 repair"),
     "fault-not-bought": Comes("3000.00 repair", "3000.00 repair"),
@@ -481,7 +481,7 @@ MORE: dict[str, C] = {
     ),
     "harm by the tenant, mended to sell": C(
         "5 Jun 2025 repaired door in hall £90.00, tenant damage, before sale",
-        "90.00 open repairs",
+        "90.00 open repairs [enhancement]",
         SOLD,
         other="90.00 repair",
     ),
@@ -522,7 +522,8 @@ MORE: dict[str, C] = {
     "advertising for a buyer": C("4 Mar 2025 paid advertising £200.00 for sale", "200.00 purchase [disposal]"),
     "advertising for a tenant": C("4 Mar 2025 paid advertising £200.00", "200.00 running other"),
     "a certificate after the last let of a house that was sold": C(
-        "9 Oct 2025 certified energy performance £60.00", "60.00 open other", SOLD, other="60.00 running other"
+        "9 Oct 2025 certified energy performance £60.00", "60.00 open other [disposal]", SOLD,
+        other="60.00 running other",
     ),
     "an agent's fee after it": C("4 Sep 2025 paid agent fees £64.00", "64.00 running professional", SOLD),
     "council tax of a house that is kept": C("4 Sep 2025 paid council tax £64.00", "64.00 running premises", VOID),
