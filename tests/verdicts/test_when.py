@@ -51,11 +51,37 @@ def spell(words: str) -> str:
         (ENDED + AGAIN, "4 Jul 2025 repaired gutters £90.00", "90.00 repair"),
         (ENDED, "2 Jun 2025 paid advertising £30.00\n4 Jul 2025 repaired gutters £90.00", "90.00 repair"),
         (ENDED, "4 Jul 2025 repaired gutters £90.00, tenant damage", "90.00 repair"),
+        (ENDED, "4 Jul 2025 paid landlord insurance £90.00", "90.00 open premises"),
+        (ENDED, "4 Jul 2025 paid accountant £90.00", "90.00 running professional"),
+        (ENDED, "4 Jul 2025 paid eviction fees £90.00 to \"Shaw & Pell\"", "90.00 running professional"),
     ],
 )
 def test_a_void_is_one_where_the_book_tells_that_the_house_is_to_be_let(house: str, line: str, parts: str) -> None:
     """PIM2510: less than three years, and trying to carry on, is no stop; that it was tried is to be told."""
     assert short(last(line, house).parts) == parts
+
+
+NOTICE = '    notice 1 Apr 2025 by landlord, because "the house is to be sold"\n'
+
+
+@pytest.mark.parametrize("line", ["certified energy performance £60.00", "paid council tax £60.00 to wold"])
+def test_that_a_house_is_to_be_sold_holds_for_what_it_costs_empty_too(line: str) -> None:
+    """The same question before a sale as after it, whether work on the house or the council's bill."""
+    found = last(f"4 Jul 2025 {line}", ENDED + NOTICE)
+
+    assert found.answers[1] == "no relief: it counts nowhere" and "The notice of" in found.path[-1].says
+
+
+def test_what_the_ended_let_left_to_do_is_no_work_to_sell() -> None:
+    lines = "1 Jun 2025 kept deposit £60.00 from okoye for cleaning\n4 Jun 2025 cleaned house £60.00"
+
+    assert short(last(lines, ENDED + NOTICE).parts) == "60.00 running services"
+
+
+def test_an_offer_that_may_be_for_a_sale_is_not_left_unsaid() -> None:
+    found = last("4 Jul 2025 repaired gutters £90.00", spell("marketed from 1 Jun 2025"))
+
+    assert found.arguable and "nor whether it was marketed from 1 Jun 2025 to let or for sale" in found.path[-1].says
 
 
 TWO = """\

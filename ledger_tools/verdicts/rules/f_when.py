@@ -115,11 +115,13 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     if case.history.lets.let_after(case.house, case.day):
         return None
     sold = case.place.sold if case.place else None
-    upkeep = case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
     sells = case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
     if case.because("before sale"):
         says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
-    elif sold and (upkeep or sells) and case.let_before and case.day <= sold.day and not of_the_ended_let(case):
+    elif (
+        sold and case.let_before and case.day <= sold.day
+        and (sells or keeps_the_house(case, outcome)) and not of_the_ended_let(case)
+    ):  # fmt: skip
         says = (
             f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
             "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
@@ -139,6 +141,16 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     return Change(
         says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, *((third,) if third else ()))
     )
+
+
+def keeps_the_house(case: Case, outcome: Outcome) -> bool:
+    """Whether a cost is for the house as it stands: works on it, or what is paid for having it."""
+    return case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
+
+
+def tells_its_purpose(outcome: Outcome) -> bool:
+    """Whether a cost says by itself that it was for the letting: an agent, an accountant, a lawyer of a let."""
+    return all(part.category == "professional" for part in outcome.parts if part.kind in ALLOWED)
 
 
 def of_the_ended_let(case: Case) -> bool:
@@ -386,8 +398,8 @@ def void(case: Case, outcome: Outcome) -> Change | None:
     gap = lets.gap(case.house, case.day)
     if gap is None:
         return None
-    to_be_sold = case.history.lets.to_be_sold(case.house, case.day) if case.line.kind == "works" else ""
-    if to_be_sold:
+    to_be_sold = lets.to_be_sold(case.house, case.day) if keeps_the_house(case, outcome) else ""
+    if to_be_sold and not of_the_ended_let(case):
         cautious = turned(outcome.cautious or outcome.parts, nothing)
         return Change(
             f"{to_be_sold} that the house was to be sold, and it was not let again. Still meant for letting when it "
@@ -403,18 +415,30 @@ def void(case: Case, outcome: Outcome) -> Change | None:
         return stopped or Change("Empty between lets and still meant for letting, so the letting goes on.")
     if of_the_ended_let(case):
         return Change("It is left from the let that ended, so it comes off whatever comes after.")
+    if tells_its_purpose(outcome):
+        return stopped
     cautious = turned(outcome.cautious or outcome.parts, private)
     elsewhere = gap.running or gap.again is not None
     others = " That you let another house does not tell what this was for." if elsewhere else ""
     return Change(
-        f"Empty since its last let ended on {day_words(gap.own_last)}, and your book tells of no later let of it, no "
-        f"advert and no programme of works.{others} Still meant for letting, it comes off; meant for yourself or for "
-        "a sale, it does not.",
+        f"Empty since its last let ended on {day_words(gap.own_last)}, and your book tells of "
+        f"{_no_offer(case, gap.own_last)}.{others} Still meant for letting, it comes off; meant for yourself or for a "
+        "sale, it does not.",
         cautious=cautious,
         when=stopped.when if stopped else None,
         confidence=ARGUABLE,
         ask=("marketed to let from …", "periodic from …", *treat_as(outcome.parts, cautious)),
     )
+
+
+def _no_offer(case: Case, ended: date) -> str:
+    """What would tell that a house is to be let again and is not told; with an offer that may be for a sale."""
+    spells = case.place.spells if case.place else ()
+    offered = [s.since for s in spells if s.state == "marketed" and (s.until is None or s.until > ended)]
+    if not offered:
+        return "no later let of it, no advert and no programme of works"
+    day = day_words(min(offered))
+    return f"no later let of it and no programme of works, nor whether it was marketed from {day} to let or for sale"
 
 
 def _stopped(case: Case, outcome: Outcome, gap: Gap) -> Change | None:
