@@ -47,8 +47,10 @@ def tax_now(accounts: Accounts, considered: Consideration) -> tuple[OwnerTax, ..
     """The estimate for each owner of the house whose other income the book tells for some year; none where no choice
     takes anything off in a known year."""
     found = []
+    days = [choice.counts for choice in considered.choices if choice.counts is not None]
+    whose = {name for day in days for name, _ in accounts.shares(considered.house, day)}
     for landlord in accounts.book.landlords.values():
-        if not landlord.other_income:
+        if not landlord.other_income or landlord.name not in whose:
             continue
         years = dict.fromkeys(c.year for c in considered.choices if c.year is not None)
         untold = tuple(year for year in years if year not in landlord.other_income)

@@ -336,5 +336,12 @@ def test_each_owner_saves_on_their_share() -> None:
     assert second.saved[0].pence == (750_00 * 40 // 100,) and second.nation == ""
 
 
+def test_nobody_is_asked_for_the_income_of_a_year_who_owns_nothing_of_the_house() -> None:
+    people = asha("other income £30,000 in 2024-25") + 'landlord jean "Jean Merrick"\n    other income £9 in 2024-25\n'
+    house = LET.replace("    as bought", "    owners asha 100%\n    as bought")
+
+    assert [owner.owner for owner in tax("replace boiler £1,000", people, house=house)] == ["asha"]
+
+
 def test_with_the_property_allowance_claimed_no_cost_saves_tax() -> None:
     assert tax("replace boiler £1,000", asha(*BASIC, "claims property allowance in 2025-26")) == ()
