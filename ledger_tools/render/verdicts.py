@@ -156,11 +156,12 @@ def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole:
 
 
 def _beside(item: AuditItem, here: int | None, whole: bool, place: Callable[[str], str] = str) -> str:
-    """Who was paid, when it counts, and the proof the book names."""
+    """Who was paid, why in the book's own words, when it counts, and the proof the book names."""
     proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
     lacks = "no proof named" if item.routine else "the book names no proof"
     named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
-    told = (item.party, _shared(item, here), _counts(item, place), named)
+    why = " and ".join(f'because "{reason}"' for reason in item.verdict.item.line.facts.because)
+    told = (item.party, why, _shared(item, here), _counts(item, place), named)
     return "; ".join(word for word in told if word)
 
 
@@ -240,6 +241,7 @@ def as_json(items: Iterable[AuditItem]) -> list[dict[str, Any]]:
             "things": [thing.name for thing in v.item.line.things],
             "words": item.words,
             "party": item.party,
+            "because": list(v.item.line.facts.because),
             "houses": [house for house in houses_of(item) if house],
             "amount": plain(v.item.amount),
             "parts": parts(v.parts),

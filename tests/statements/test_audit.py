@@ -593,6 +593,16 @@ def test_the_head_says_what_is_left_out_and_how_to_see_it() -> None:
     assert render.as_data(works)["left_out"] == 1
 
 
+@pytest.mark.parametrize("line", ["rebuilt whole shed £900.00", "repaired tap £50.00"])
+def test_the_reason_that_the_book_tells_stands_with_the_item(line: str) -> None:
+    """A reader judges an answer by it, and no rule reads it; in a long item and in a short one."""
+    (item,) = (made := audited(f'9 Jun 2025 {line}, because "two walls stood"\n')).items
+
+    assert '; because "two walls stood"; ' in said("\n".join(item_lines(item)))
+    assert 'because "two walls stood"' in render.page(made).sections[0].blocks[-2].items[0].beside
+    assert render.as_data(made)["items"][0]["because"] == ["two walls stood"]
+
+
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -604,7 +614,7 @@ def test_as_data() -> None:
         "statement", "items", "houses", "totals", "together", "rules", "left_out", "cautions", "checked"
     }  # fmt: skip
     assert set(told["items"][1]) == {
-        "source", "day", "verb", "things", "words", "party", "houses", "amount", "parts", "path", "decided_by",
+        "source", "day", "verb", "things", "words", "party", "because", "houses", "amount", "parts", "path", "decided_by",
         "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back", "stakes", "add",
         "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
         "thought_answers",
