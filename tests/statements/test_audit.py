@@ -614,8 +614,8 @@ def test_as_data() -> None:
         "statement", "items", "houses", "totals", "together", "rules", "left_out", "cautions", "checked"
     }  # fmt: skip
     assert set(told["items"][1]) == {
-        "source", "day", "verb", "things", "words", "party", "because", "houses", "amount", "parts", "path", "decided_by",
-        "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back", "stakes", "add",
+        "source", "day", "verb", "things", "words", "party", "because", "houses", "amount", "parts", "path",
+        "decided_by", "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back", "stakes", "add",
         "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
         "thought_answers",
     }  # fmt: skip

@@ -31,14 +31,20 @@ def linked(case: Case, word: str) -> tuple[str, list[int]] | None:
 
 
 def goes_like(case: Case, positions: list[int], says: str, sure: Confidence) -> Said:
-    """The answer of these items for this sum, no surer than theirs; None where none of them has one."""
+    """The answer of these items for this sum, no surer than theirs, and one that is ruled is told as such; None where
+    none of them has one."""
     found = outcomes(case, positions)
     parts, cautious = like(case.amount, found)
     if not parts:
         return None
     if cautious:
         says += f" That is open ({open_places(case, found)}); what settles it settles this too."
-    less = reduce(less_sure, (outcome.confidence for outcome in found), sure)
+    decided = [outcome.position for outcome in found if case.history.ruling(outcome.position)]
+    if decided:
+        places = ", ".join(dict.fromkeys(case.history.items[p].source for p in decided))
+        says += f" You ruled on that yourself ({places})."
+    theirs = (USUAL if outcome.position in decided else outcome.confidence for outcome in found)
+    less = reduce(less_sure, theirs, sure)
     return Answer(parts, says, less, cautious, follows=open_ones(found) if cautious else ())
 
 
