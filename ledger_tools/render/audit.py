@@ -91,7 +91,7 @@ def _counted(a: Audit) -> str:
     if len(a.items) == 1 and a.open:
         open_ = ", which is open"
     if len(a.open) < a.undecided:
-        open_ += f" ({len(a.open)} question{'s' * (len(a.open) > 1)}, as a bill and what pays it are one)"
+        open_ += f" ({len(a.open)} in the list at the end, as a bill and what pays it are one)"
     said = f"{_number(len(a.items))}{open_}."
     if a.unproven == len(a.items):
         said += f" The book names no proof for {'any of them' if len(a.items) > 1 else 'it'}."

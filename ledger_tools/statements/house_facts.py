@@ -41,7 +41,7 @@ def _facts(accounts: Accounts, house: Property) -> Iterator[HouseFact]:
     yield from _whose(accounts, house)
     cut = f" by {pounds(house.price_cut)}" if house.price_cut else ""
     yield from _told(house, "as bought", house.as_bought, house.as_bought_told)
-    yield from _told(house, "price", house.price, house.price_told, cut)
+    yield from _told(house, "price", house.price, house.price_told, cut) if paid_for(house) else _worth(house, cut)
     yield from _lease(house)
     if house.left_by_seller:
         papers = (said for thing in house.left_by_seller for said in house.left_says.get(thing.name, ()))
@@ -123,6 +123,18 @@ def _told(house: Property, about: str, word: str, lines: tuple[OwingTo, ...], mo
         yield HouseFact(about, words, line.place.short if line.place else "")
 
 
+def paid_for(house: Property) -> bool:
+    """Whether a price was paid for a house, as far as the book tells."""
+    return house.got is None or house.got.how == "bought"
+
+
+def _worth(house: Property, cut: str) -> Iterator[HouseFact]:
+    """The same of a house that came free: it has no price, but its value may have been cut for its state."""
+    for fact in _told(house, "value", house.price, house.price_told, cut):
+        words = fact.words if fact.source else "whether it was cut for the state of the house, your book does not say"
+        yield HouseFact("value", words, fact.source)
+
+
 def _lease(house: Property) -> Iterator[HouseFact]:
     if house.leasehold:
         span, since = house.leasehold
@@ -154,8 +166,21 @@ def _lets(accounts: Accounts, house: Property) -> Iterator[HouseFact]:
     if first is not None and earlier:
         words = f"counted from {day_words(first)}, which is no first day of a tenancy in your book"
         yield HouseFact("first let", words)
+    returned = accounts.history.lets.first_return(house.name)
+    if returned and (first is None or returned.period.last < first):
+        earlier = True
+        by = day_words(returned.period.last)
+        words = f"had begun by {by}, as the return for {returned} took a cost of this house off"
+        yield HouseFact("letting", words, _returned(accounts, house))
     for number, (day, let) in enumerate(lets):
         yield HouseFact("let" if number or earlier else "first let", _let(house, let, day), let.place.short)
+
+
+def _returned(accounts: Accounts, house: Property) -> str:
+    """The place of the first line of a house that came off a return."""
+    lines = (v.item.line for v in accounts.verdicts if any(home.house == house.name for home in v.item.line.homes))
+    told = [line for line in lines if line.facts.returned]
+    return min(told, key=lambda line: line.facts.returned.period.last).place.short if told else ""
 
 
 def _let(house: Property, let: Tenancy, first: date) -> str:

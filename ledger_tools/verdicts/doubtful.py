@@ -35,7 +35,7 @@ DOUBT = own_rule(
     "read",
     "Honest people differ on whether such a thing is part of the house; both looks are taken.",
     flips=(
-        "you say how it is fixed",
+        "you say how it is fixed, or it is fixed in another way than told",
         "it would go with you, or stay, at a sale",
     ),
     keep=("a photograph of how it is fixed",),
@@ -65,7 +65,7 @@ def either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
     third = others[0] if others else best.third
     said_both = Answer(
         best.parts,
-        f"Part of the house, or a loose item ({case.what})? The answer hangs on it.",
+        _asked(case),
         cautious=cautious,
         ask=_settles_nature(case, fixed, loose, (best.parts, cautious, third)),
         third=third,
@@ -75,6 +75,16 @@ def either_nature(case: Case, fixed: Outcome, loose: Outcome) -> Outcome:
     best.cautious, best.third, best.ask = cautious, third, (*said_both.ask, *both)
     best.would_change += worst.would_change
     return best
+
+
+def _asked(case: Case) -> str:
+    """The question of its nature; a thing in the grounds that is told to be loose may be part of the property yet."""
+    if not standing_loose(case.line, case.thing):
+        return f"Part of the house, or a loose item ({case.what})? The answer hangs on it."
+    return (
+        f"You call it loose ({case.what}); but what stands in the grounds is a part of the property all the same where "
+        "it is meant to stay there and to better it for good. The answer hangs on that."
+    )
 
 
 def _settles_nature(

@@ -73,6 +73,11 @@ class Lets:
         """The first day its owners let a house, as far as the book tells; not what others let before they got it."""
         return self._first_let.get(house)
 
+    def first_return(self, house: str) -> TaxYear | None:
+        """The first tax year for which a cost of a house came off a return, where the book tells of one."""
+        last = self._returned.get(house)
+        return TaxYear.of(last) if last else None
+
     def let_under_others(self, house: str) -> date | None:
         """The first day of a tenancy that ran when its owners got the house; None where none is told to begin before.
         """

@@ -580,7 +580,8 @@ def test_the_head_counts_what_is_open_as_the_totals_do(wanted: Wanted) -> None:
     head = said(render.text(shown).split("In brackets")[0])
 
     assert shown.undecided == in_totals == 3 and len(shown.open) == 2
-    assert f"{'all' if wanted.only_open else 3} of them open (2 questions, as a bill and what pays it are one)" in head
+    many = "all" if wanted.only_open else 3
+    assert f"{many} of them open (2 in the list at the end, as a bill and what pays it are one)" in head
 
 
 def test_the_head_says_what_is_left_out_and_how_to_see_it() -> None:
@@ -615,8 +616,8 @@ def test_as_data() -> None:
     }  # fmt: skip
     assert set(told["items"][1]) == {
         "source", "day", "verb", "things", "words", "party", "because", "houses", "amount", "parts", "path",
-        "decided_by", "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back", "stakes", "add",
-        "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
+        "decided_by", "confidence", "counts_on", "counts", "answers", "other", "cautious", "follows", "came_back",
+        "stakes", "add", "would_change", "keep", "proofs", "ruled", "thought", "thought_because",
         "thought_answers",
     }  # fmt: skip
     assert told["items"][1]["decided_by"] == ["not-compared"]

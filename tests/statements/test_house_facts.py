@@ -95,6 +95,32 @@ def test_a_let_that_began_with_the_house_is_counted_from_that_day() -> None:
     assert ("let", "bell from 1 Jul 2024 to 30 Jun 2025") in facts
 
 
+def test_a_letting_that_only_a_return_tells_of_is_told_and_no_later_let_is_called_the_first() -> None:
+    """The answers go by that return, so letting did not begin with the first tenancy of the book."""
+    early = HOUSE.replace("bought 1 May 2024", "bought 1 May 2012")
+    text = PEOPLE + early + "4 May 2019 replaced windows £900.00, like for like, already returned 2019-20\n"
+    facts = told(text)
+
+    said = "had begun by 5 Apr 2020, as the return for 2019-20 took a cost of this house off"
+    assert ("letting", said, line("4 May 2019", text)) in facts
+    assert ("let", "bell from 1 Jul 2024 to 30 Jun 2025", line("tenancy bell", text)) in facts
+    assert "first let" not in [about for about, _, _ in facts]
+
+
+@pytest.mark.parametrize(
+    ("price", "words"),
+    [
+        ("", "whether it was cut for the state of the house, your book does not say"),
+        ("    price normal\n", "normal; the book names no paper"),
+    ],
+)
+def test_a_house_that_came_free_has_a_value_and_no_price(price: str, words: str) -> None:
+    bare = f'landlord wren "Wren Ode"\nproperty quay-2 "2 Quay"\n    inherited 1 May 2024 at £98,000\n{price}'
+    facts = {about: words for about, words, _ in told(bare)}
+
+    assert facts["value"] == words and "price" not in facts
+
+
 def test_the_pages_and_the_data_carry_every_fact() -> None:
     made = audit(accounts())
     text, [house] = " ".join(render.text(made).split()), render.as_data(made)["houses"]

@@ -13,6 +13,7 @@ from ledger_tools.explain.houses import HOUSES
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.checks import doubts
 from ledger_tools.verdicts.history import History
+from ledger_tools.verdicts.verdict import Kind
 
 from .books import LET, PEOPLE, book, fresh, last, short, verdicts
 
@@ -284,6 +285,19 @@ def test_what_an_item_was_worth_that_left_for_another_owner_counts_on_a_line_of_
 
     assert [short(v.parts) for v in found[1:]] == ["480.00 replaced", "60.00 income other_income"]
     assert [short(v.parts) for v in never[1:]] == ["480.00 replaced", "60.00 capital sum"]
+
+
+@pytest.mark.parametrize(
+    ("first", "most"),
+    [("4 Jul 2019 replaced sofa £300.00, like for like, used by tenant\n", "£300.00"), ("", "£480.00")],
+)
+def test_no_more_is_open_than_the_old_one_was_worth_and_that_is_said(first: str, most: str) -> None:
+    """The new one comes off whichever it is; where its worth is not told the sum that is open is a ceiling."""
+    found = verdicts(first + MOVED, HOUSES["another's house"].book)[-1]
+    [why] = [fired.says for fired in found.path if fired.slug == "to-another-owner"]
+
+    assert f"as that is not told, {most} stands here, the most that it may come to." in why
+    assert sum(p.amount for p in found.parts if p.kind is Kind.ARGUABLE) == int(most[1:4]) * 100
 
 
 def test_it_left_once_only() -> None:

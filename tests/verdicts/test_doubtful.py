@@ -28,6 +28,16 @@ def test_every_ruling_offered_is_one_of_the_answers(thing: str, how: str) -> Non
         assert any(WORDS[kind] in answer for answer in found.answers), (kind, found.answers)
 
 
+@pytest.mark.parametrize(("fixed", "asks"), [(", loose", "You call it loose (bike store)"), ("", "")])
+def test_a_thing_told_to_be_loose_is_not_asked_whether_it_is(fixed: str, asks: str) -> None:
+    """D4 of the rules in words: how it is attached is told; what stands outside may be part of the property even so."""
+    found = last(f"10 Jun 2024 installed bike store in yard £380.00, none before{fixed}")
+    [*doubts] = [fired.says for fired in found.path if fired.slug == "doubtful"]
+
+    assert [said[: len(asks)] for said in doubts] == [asks] * bool(fixed)
+    assert not any("or a loose item" in said for said in doubts)
+
+
 def test_a_shed_has_three_answers() -> None:
     found = last("10 Jun 2024 replaced shed in garden £640.00, like for like, worn out")
     private = last("10 Jun 2024 replaced shed in garden £640.00, like for like, worn out, of which private £40.00")

@@ -87,6 +87,8 @@ def test_clearing_a_house_that_came_free_was_never_part_of_a_price() -> None:
 
     assert short(free.parts) == "280.00 open services" and ', treat as no relief because "…"' in free.ask
     assert short(bought.parts) == "280.00 open services [acquisition]"
+    [why] = [fired.says for fired in free.path if fired.slug == "running-service"]
+    assert "nothing of it can be seen in the house when it is sold" in why  # as the wiring can, which may count then
 
 
 @pytest.mark.parametrize(

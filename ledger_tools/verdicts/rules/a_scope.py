@@ -308,8 +308,9 @@ def running_service(case: Case) -> Said:
             return either(
                 parts,
                 case.no_relief,
-                "Clearing and cleaning are upkeep, but this house could not be let as it came to you, and no price was "
-                "paid that this could be part of: done to make it fit to let, or for the estate, it counts nowhere.",
+                "Clearing and cleaning are upkeep, but this house could not be let as it came to you. No price was "
+                "paid that this could be part of, and nothing of it can be seen in the house when it is sold: done to make "
+                "it fit to let, or for the estate, it counts nowhere.",
                 rule_as("running cost", "no relief"),
             )
         return either(

@@ -266,6 +266,6 @@ def survey_design_overheads(case: Case) -> Said:
     return said or either(
         case.repair,
         case.improvement,
-        f"It follows the work it served ({case.what}), and {why}.",
+        f"What it was for decides ({case.what}): it follows the work it served, and {why}.",
         (*offers, *rule_as("repair", "improvement", *(("purchase cost",) if unfit else ()))),
     )

@@ -275,7 +275,8 @@ OF_LAND = (
 )
 OF_A_FIXTURE = (
     "It came with the house, so what it brings is a capital sum. As a part of the property it takes a part of what "
-    "that cost with it; whether it may count instead as a small thing, free of tax, is open."
+    "that cost with it; people differ on whether it may count instead as a small thing, free of tax. Nothing hangs on "
+    "that in the rents."
 )
 
 
@@ -369,7 +370,8 @@ def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
     return Change(
         f"{out} Where its price had come off the rents, what it was worth on the day counts as income, whether "
         "anything was paid for it or not; your book does not say what that was, nor whether anything was paid. If "
-        "nothing was, tell it on a line of its own, with what such a one fetches second hand.",
+        "nothing was, tell it on a line of its own, with what such a one fetches second hand. Nothing hangs on it but "
+        f"what the old one was worth; as that is not told, {pounds(most)} stands here, the most that it may come to.",
         cautious=less(outcome.cautious or outcome.parts, most),
         ask=(f"{case.line.day} took home {case.line.thing} £…", "old one sold £…", *rule_as("item replaced")),
     )
