@@ -174,7 +174,8 @@ def settling(ask: Sequence[str]) -> str:
     """What would settle an open question: facts to add to the line, or lines and words to write."""
     facts = [words for words in ask if words[:1] in (",", " ")]
     house = [words for words in ask if words.startswith(("as bought", "price ", "marketed"))]
-    others = [words for words in ask if words not in facts and words not in house]
+    instead = [words for words in ask if words.startswith(("old one", "improvement "))]  # a line has one of each
+    others = [words for words in ask if words not in facts and words not in house and words not in instead]
     said = []
     if facts:
         said.append("add " + " or ".join(f"`{words.strip()}`" for words in facts))
@@ -182,6 +183,8 @@ def settling(ask: Sequence[str]) -> str:
         asked = house == ["as bought lettable", "as bought not lettable"]
         both = " with `price normal` or `price reduced`" if asked else ""
         said.append("write under the heading of the house " + " or ".join(f"`{words}`" for words in house) + both)
+    if instead:
+        said.append("write " + " or ".join(f"`{words}`" for words in instead) + " in place of what the line says there")
     if others:
         said.append("write " + " or ".join(f"`{words}`" for words in others))
     return "to settle it " + ", or ".join(said)

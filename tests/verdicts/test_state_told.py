@@ -61,6 +61,14 @@ def test_what_settles_it_names_the_heading_and_both() -> None:
     assert "`price normal`" not in settling(("as bought lettable", ', treat as purchase cost because "…"'))
 
 
+@pytest.mark.parametrize("words", ["old one scrapped", 'improvement £… "porch, wiring"'])
+def test_what_a_line_can_say_once_is_written_in_place_of_it(words: str) -> None:
+    """Beside what stands there it is an error (two fates, two improvement parts)."""
+    said = settling((words, ', treat as repair because "…"'))
+
+    assert f"write `{words}` in place of what the line says there" in said
+
+
 def quoted(fields: str, got: str = "bought 1 May 2025 for £100,000", works: str = WORKS) -> list[str]:
     head = f'landlord x "X"\nproperty a "1 A Street"\n    {got}\n    price normal\n    {fields}\n'
     text = head + LET.format("1 Sep 2025") + works

@@ -309,8 +309,8 @@ def running_service(case: Case) -> Said:
                 parts,
                 case.no_relief,
                 "Clearing and cleaning are upkeep, but this house could not be let as it came to you. No price was "
-                "paid that this could be part of, and nothing of it can be seen in the house when it is sold: done to make "
-                "it fit to let, or for the estate, it counts nowhere.",
+                "paid that this could be part of, and nothing of it can be seen in the house when it is sold: done to "
+                "make it fit to let, or for the estate, it counts nowhere.",
                 rule_as("running cost", "no relief"),
             )
         return either(
