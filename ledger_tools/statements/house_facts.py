@@ -179,8 +179,8 @@ def _lets(accounts: Accounts, house: Property) -> Iterator[HouseFact]:
 def _returned(accounts: Accounts, house: Property) -> str:
     """The place of the first line of a house that came off a return."""
     lines = (v.item.line for v in accounts.verdicts if any(home.house == house.name for home in v.item.line.homes))
-    told = [line for line in lines if line.facts.returned]
-    return min(told, key=lambda line: line.facts.returned.period.last).place.short if told else ""
+    told = [(year.period.last, line.place.short) for line in lines if (year := line.facts.returned)]
+    return min(told)[1] if told else ""
 
 
 def _let(house: Property, let: Tenancy, first: date) -> str:
