@@ -79,6 +79,9 @@ class Share:
     house: str
     fraction: Fraction
 
+    def __hash__(self) -> int:
+        return hash(self.house)  # of a fraction it takes long, and few lines share a house with themselves
+
 
 @record
 class Extra:

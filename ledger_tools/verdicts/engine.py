@@ -106,6 +106,7 @@ class Judging:
         assert outcome is not None
         if item.line.facts.returned is not None:
             without = without or _verdict(item, outcome, cautions, begins)
+            outcome = _copy(outcome)
             _returned(outcome, str(item.line.facts.returned))
         own = ""
         if ruling is not None:
@@ -184,14 +185,21 @@ class Judging:
             return None
         outcome = self._with_date(position, found)
         if self.history.ruling(position) is not None:
+            outcome = _copy(outcome)
             outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 
     def _with_date(self, position: int, found: Outcome) -> Outcome:
-        """An answer found for one item, with what date and gains make of it."""
-        outcome, case, number = _copy(found), self._first[position], 0
-        while number >= 0:
-            number = self._changed(case, outcome, number)
+        """An answer found for one item, with what date and gains make of it; the very same where they change nothing.
+
+        Which rules look at an answer hangs on the kinds in it, and so is found again after each change.
+        """
+        outcome, case, first = found, self._first[position], 0
+        while (changed := self._changed(case, outcome, first)) is not None:
+            outcome = _copy(outcome)
+            number, rule, change = changed
+            _take(rule, change, outcome)
+            first = number + 1
         return outcome
 
     def judged(self, case: Case) -> Outcome:
@@ -241,20 +249,16 @@ class Judging:
             found = self._steps[kind, since, verb, told] = tuple((rule, rule.ask) for rule in rules if rule.ask)
         return found
 
-    def _changed(self, case: Case, outcome: Outcome, first: int) -> int:
-        """Ask the rules that change an answer, from a number on, until one does: that of the next; -1 at the end.
-
-        Which of them look at an answer hangs on the kinds in it, and so is found again after each change.
-        """
+    def _changed(self, case: Case, outcome: Outcome, first: int) -> tuple[int, Rule, Change] | None:
+        """Ask the rules that change an answer, from a number on, until one does."""
         for number, rule in self._changes(case.verb, case.told, outcome.kinds, case.let):
             if number < first:
                 continue
             assert rule.change is not None
             change = rule.change(case, outcome)
             if change is not None:
-                _take(rule, change, outcome)
-                return number + 1
-        return -1
+                return number, rule, change
+        return None
 
     def _changes(
         self, verb: str, told: frozenset[str], kinds: frozenset[Kind], let: bool
