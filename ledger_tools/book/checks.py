@@ -16,6 +16,7 @@ from ..problems import Fix, Level, Place, Problem, placed
 from ..spelling import near
 from .advances import other_houses, purposes
 from .credits_told import credits_untold
+from .deals_told import deals_told
 from .entries import Entry
 from .lets_told import EARLY, strangers, unprotected
 from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_houses
@@ -283,7 +284,7 @@ Check = Callable[[Book], Iterator[Problem]]
 # Those that find errors, and those that only raise doubts.
 ERRORS: tuple[Check, ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, overlaps, houses_in_time, papers,
-    occupied_twice, rules_twice,
+    occupied_twice, rules_twice, deals_told,
 )  # fmt: skip
 DOUBTS: tuple[Check, ...] = (
     rooms_twice, before_bought, rent_outside, turned_round, credits_untold, purposes, receipts_twice, twice, strangers,

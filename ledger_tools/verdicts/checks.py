@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from datetime import timedelta
 
+from ..book.deals_told import whole_deal
 from ..book.entries import Entry, Thing
 from ..book.world import Book
 from ..problems import Fix, Level, Mark, Problem
@@ -93,7 +94,7 @@ def _named(book: Book) -> Iterator[tuple[Entry, Thing]]:
     """Every thing named on a line that can have a verdict, with its line."""
     for entry in book.entries:
         for line in (entry, *entry.lines):
-            if line.kind not in NAMED:
+            if line.kind not in NAMED or whole_deal(book, line):  # of a house that is bought or sold an error is told
                 continue
             swapped = line.becomes.things if line.becomes else ()
             for thing in (*line.things, *swapped):

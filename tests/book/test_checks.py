@@ -562,3 +562,28 @@ def test_one_box_of_papers_proves_many_lines() -> None:
     for named, twice in (("shoebox 1", False), ("tap.pdf", True)):
         lines = line.format("tap", named) + line.format("door", named)
         assert bool(problems(HOUSE + lines, "same-receipt-twice")) is twice
+
+
+@pytest.mark.parametrize(("line", "write"), [
+    ('sold house £171,000.00 to "Paul Avery"', "sold 8 Jun 2026 for £171,000.00"),
+    ("sold our flat £171,000.00", "sold 8 Jun 2026 for £171,000.00"),
+    ("sold a £171,000.00", "sold 8 Jun 2026 for £171,000.00"),
+    ('received sale proceeds £171,000.00 from "Paul Avery"', "sold 8 Jun 2026 for £171,000.00"),
+    ('bought cottage £71,000.00 from "Paul Avery"', "bought 8 Jun 2026 for £71,000.00"),
+    ("sold greenhouse £40.00", ""), ("sold flat roof £40.00", ""), ("decorated house £400.00", ""),
+    ("bought front door £400.00", ""),
+])  # fmt: skip
+def test_a_house_is_bought_and_sold_under_its_heading(line: str, write: str) -> None:
+    """Such a line would count as a part of the house: £171,000 of it as income, if nothing else settles it."""
+    bare = 'landlord x "X"\nproperty a "1 A Street"\n    inherited 1 May 2015 at £100,000\n'
+    head = bare if write.startswith("sold") else bare.replace("    inherited 1 May 2015 at £100,000\n", "")
+    found = problems(f"{head}at a\n8 Jun 2026 {line}\n", "belongs-elsewhere")
+    assert [problem.level for problem in found] == ([Level.ERROR] if write else [])
+    assert not write or f"`{write}`" in found[0].help
+
+
+def test_a_sale_that_the_heading_tells_is_not_told_again() -> None:
+    (found,) = problems(f'{HOUSE}at a\n30 Jun 2026 sold house £150,000.00\n', "belongs-elsewhere")
+    assert "take this line out" in found.help and "sold 30 Jun 2026 for £150,000" in found.marks[1].text
+    assert not told('at a\n30 Jun 2026 received sale price £150,000.00 from "P. Avery"\n', "belongs-elsewhere")
+    assert not told("thing house is furniture\nat a\n3 Jun 2026 sold house £15.00\n", "belongs-elsewhere")

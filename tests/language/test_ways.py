@@ -112,6 +112,8 @@ PUT = (
     ("first column", "I am Paul Marsh", 'landlord marsh "Paul Marsh"'),
 )  # fmt: skip
 SAID = (
+    ("dated", "sold the flat for £171,000 to P. Avery", "belongs-elsewhere", "`sold 1 Sep 2025 for £171,000`"),
+    ("dated", "inherited half the flat from mum worth £118,000", "belongs-elsewhere", "`inherited 1 Sep 2025 at £118,000`"),
     ("loan", "owed £72,000", "line-unfinished", "`owed £72,000 on …`"),
     ("property", "target let 1 Mar 2025", "belongs-elsewhere", "`target let from 1 Mar 2025 at £… a month`"),
     ("loan", "borrowed £80,000 on 3 Apr 2019", "belongs-elsewhere", "`3 Apr 2019 borrowed £80,000 from castle for purchase`"),
