@@ -213,7 +213,7 @@ class Judging:
         """The case of an item in each of its houses, or one without a house."""
         item = self.history.items[position]
         line, known = as_it_was(item.line), self.history.known
-        thing = known(line.thing, line.verb)
+        thing = self.history.thing_of(line)
         swapped = line.becomes.things if line.becomes else ()
         became = known(swapped[0].name, line.verb) if swapped else None
         amount = self.history.miles.get(position, 0) if line.kind == "trip" else item.amount

@@ -116,6 +116,14 @@ class History:
             self._known[words, verb] = found
         return found
 
+    def thing_of(self, line: Entry) -> Thing:
+        """The catalogue's thing of a line; what money was for may make another of it: "valuation for insurance"."""
+        if line.kind == "money" and line.purpose and line.verb not in MONEY_IN:
+            found = self.catalogue.find(f"{line.thing} for {line.purpose}", line.verb)
+            if found is not None:
+                return found
+        return self.known(line.thing, line.verb)
+
     def _by_ending(self, words: str, verb: str) -> Thing:
         """Money in by the last of its words: "service charge refund" is a refund, "June rent" is rent."""
         ending = words.lower().rpartition(" ")[2]

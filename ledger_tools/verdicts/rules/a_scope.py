@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from ..answer import Answer, Remark, Said
 from ..as_bought import FREE
 from ..case import Case, either
 from ..offers import SOON, rule_as
 from ..registry import rule
 from ..told import TENANT
-from ..verdict import Confidence, Kind
+from ..verdict import Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MONEY_OUT = "paid, billed, charged, invoiced"
@@ -216,7 +218,10 @@ LAW_FOR = {  # purposes that the catalogue does not know, or not as what a lawye
     "lease renewal": "tenant",
     "tenancy agreement": "tenant",
 }
+EVICTS = ("court", "possession", "evict", "notice", "bailiff", "arrears")  # common practice, no source
+ABOUT = timedelta(days=62)  # of the day a house was got: a lawyer paid then hardly spoke of a tenant
 KINDS_FOR = {"purchase": "buying", "capital": "selling", "finance": "loan"}
+VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
 
 
 def law_for(case: Case) -> str:
@@ -253,14 +258,33 @@ def lawyer(case: Case) -> Said:
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
     says = "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital."
-    ask: tuple[str, ...] = (" for tenancy", " for eviction", " for purchase")
+    ask: tuple[str, ...] = likely_law(case)
+    third: tuple[Part, ...] = ()
+    if " for probate" in ask:
+        says += " What the estate had to pay is no cost of the letting."
+        third = case.all(Kind.PRIVATE)
     if case.line.purpose:
+        third = ()
         says = (
             f"You tell what the lawyer was for ({case.line.purpose}). To look after what you have and let is a running "
             "cost; to get, to better or to give up a house, or a right in it, is capital."
         )
         ask = rule_as("running cost", "purchase cost")
-    return either(case.all(Kind.RUNNING, "professional"), case.purchase, says, ask)
+    return either(case.all(Kind.RUNNING, "professional"), case.purchase, says, ask, third)
+
+
+def likely_law(case: Case) -> tuple[str, ...]:
+    """What a lawyer may have been for, the likeliest first: by the landlord's own words, else by the day."""
+    said = " ".join((case.name, case.line.note, *case.facts.because)).lower()
+    bought = " for probate" if case.got_how == "inherited" else " for purchase"
+    got = case.place.got if case.place else None
+    about = got is not None and abs(case.day - got.day) <= ABOUT
+    ways = [" for tenancy", " for eviction", bought if about else " for purchase"]
+    if any(word in said for word in EVICTS):
+        ways.insert(0, ways.pop(1))
+    elif about:
+        ways.insert(0, ways.pop())
+    return tuple(ways)
 
 
 @rule(
@@ -395,6 +419,15 @@ def finance_cost(case: Case) -> Said:
     if case.thing.kind != "finance" and case.thing.category != "finance_residential":
         return None
     parts = case.all(Kind.RUNNING, "finance_residential")
+    if case.thing.name == "mortgage valuation" and case.line.thing.lower() in VALUED and not case.line.purpose:
+        if all(loan.house != case.house for loan in case.history.book.loans.values()):
+            return either(
+                parts,
+                case.purchase,
+                "Who wanted the valuation? A lender's is a cost of the loan, and your book tells of no loan on this "
+                "house; one to buy it, to extend its lease or to sell it counts when it is sold.",
+                (" for loan", " for purchase", " for sale"),
+            )
     return Answer(parts, "A cost of borrowing for a let home: it does not come off the rents but lowers the tax bill.")
 
 
