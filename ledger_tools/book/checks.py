@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..days import EARLIEST, LATEST, Period, day_before, day_words, months_after
 from ..money import pounds
-from ..problems import Fix, Level, Place, Problem, placed
+from ..problems import Fix, Level, Mark, Place, Problem, placed
 from ..spelling import near
 from .advances import other_houses, purposes
 from .credits_told import credits_untold
@@ -192,11 +192,14 @@ def houses_in_time(book: Book) -> Iterator[Problem]:
                            f"{day_words(first)} to {day_words(last)}", "Correct one of the two dates.")  # fmt: skip
         got = book.properties[let.house].got if let.house in book.properties else None
         if got and first < got.day and "with tenant in" not in got.facts:
-            yield placed(
+            deal = got.place.mark(f"{got.how} here")
+            end = Mark(deal.file, deal.line, deal.end, deal.end, deal.text)
+            yield Problem(
                 "let-before-bought", Level.DOUBT,
-                f"The tenancy {let.name} starts on {day_words(first)}, before the house was {got.how}.", let.place,
-                "before it was yours", "If it was bought with the tenant in, add `, with tenant in` to its `bought` "
-                "line; else check the dates.", (got.place, f"{got.how} here"),
+                f"The tenancy {let.name} starts on {day_words(first)}, before the house was {got.how}.",
+                (let.place.mark("before it was yours"), deal),
+                f"If the tenant was in it when it was {got.how}, add `, with tenant in` to that line; else check the "
+                "dates.", fix=Fix(end, ", with tenant in"),
             )  # fmt: skip
 
 

@@ -17,13 +17,15 @@ _WHOLE = re.compile(
     r"(?:(?:the|my|our|whole|entire) )*"
     r"(?:house|flat|apartment|maisonette|bungalow|cottage|home|property|dwelling|freehold of (?:the )?house)"
 )
-_SALE = re.compile(r"(?:house |property )?(?:sale|selling) (?:price|proceeds)|proceeds of (?:the )?sale|(?:house|property) sale"
-                   r"|sale of (?:the )?(?:house|flat|property)")  # fmt: skip
+_SALE = re.compile(
+    r"(?:house |property )?(?:sale|selling) (?:price|proceeds)|proceeds of (?:the )?sale|(?:house|property) sale"
+    r"|sale of (?:the )?(?:house|flat|property)"
+)
 NAMES = {"sold": "sale", "bought": "purchase"}
 
 
 def deals_told(book: Book) -> Iterator[Problem]:
-    """Errors "belongs-elsewhere": a house sold or bought on a dated line; its price, where no heading tells the sale."""
+    """Errors "belongs-elsewhere": a house sold or bought on a dated line; its price, where no heading tells of it."""
     for entry in book.entries:
         for line in (entry, *entry.lines):
             if verb := whole_deal(book, line):

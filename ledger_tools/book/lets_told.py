@@ -12,7 +12,7 @@ from ..days import day_words
 from ..money import pounds
 from ..problems import Level, Problem
 from .entries import Entry
-from .world import Book, Tenancy
+from .world import Book, Party, Tenancy
 
 EARLY = timedelta(days=62)  # rent may come this long before the first day of a let, or after its last
 OTHERS_PAY = frozenset("council dwp department universal housing insurance guarantor guarantors".split())
@@ -69,7 +69,9 @@ def unprotected(book: Book) -> Iterator[Problem]:
         for deposit in () if let.last_day else let.deposits:
             if deposit.holding or deposit.protected:
                 continue
-            held = f', with "{deposit.held_with}"' if deposit.held_with else ', with "…"'
+            agent = _agent(book, deposit.held_with)
+            held = f', with "{deposit.held_with}"' if deposit.held_with and not agent else ', with "…"'
+            about = f" {agent.full} is your agent: which scheme holds the deposit, they can tell." if agent else ""
             began = day_words(let.first_day) if let.first_day else "…"
             yield Problem(
                 "deposit-not-protected", Level.NOTE,
@@ -77,5 +79,12 @@ def unprotected(book: Book) -> Iterator[Problem]:
                 (deposit.place.mark("protected when, and with whom?"),),
                 f"Say when, and with which scheme: `deposit {pounds(deposit.amount)}{held}, protected {began}`, with "
                 "the day that the scheme's paper gives. A tenant's deposit is to be protected soon after it came, "
-                "under the rules that hold where the house stands.",
+                f"under the rules that hold where the house stands.{about}",
             )  # fmt: skip
+
+
+def _agent(book: Book, name: str) -> Party | None:
+    """The agent of the book that goes by a name: an agent is no deposit scheme."""
+    low = name.lower()
+    agents = (party for party in book.parties.values() if party.kind == "agent")
+    return next((party for party in agents if low in (party.name.lower(), party.full.lower())), None)

@@ -88,16 +88,28 @@ def rents_missing(book: Book) -> Iterator[Problem]:
     if book.landlords and all(landlord.basis(year) == "accruals" for landlord in book.landlords.values()):
         return  # by what is owed the rent counts without its coming
     ended = book.entries[-1].day.first
+    by_let: dict[str, list[Silent]] = defaultdict(list)
     for one in silent_lets(book):
-        if one.year.period.last >= ended or one.let.arrears:
-            continue
-        name, house, last = one.let.name, one.let.house, one.days.last
-        days = f"{day_words(one.days.first)} to {day_words(last)}"
-        yield Problem(
-            "rents-missing", Level.DOUBT,
-            f"Of {one.year} your book has costs of {house}, but no rent of {name}.",
-            (one.let.place.mark("no rent of that year"),),
-            f"What that year brings, and a loss it leaves to the next, then come out wrong. One line is enough: "
-            f"`{day_words(last)} received rent £… from {name} for {days}`, with all that came. If none came, say "
-            f"so: `arrears £… on {day_words(last)}` under the tenancy.",
-        )  # fmt: skip
+        if one.year.period.last < ended and not one.let.arrears:
+            by_let[one.let.name].append(one)
+    yield from map(_missing, by_let.values())
+
+
+def _missing(years: list[Silent]) -> Problem:
+    """All years of a let that lack its rent, told at once."""
+    let, last, many = years[0].let, day_words(years[-1].days.last), len(years) > 1
+    lines = [
+        f"`{day_words(one.days.last)} received rent £… from {let.name} for {day_words(one.days.first)} to "
+        f"{day_words(one.days.last)}`" for one in years
+    ]  # fmt: skip
+    told = [str(one.year) for one in years]
+    when = f"{', '.join(told[:-1])} and {told[-1]}" if many else told[0]
+    lines_ = f"{', '.join(lines[:-1])} and {lines[-1]}" if many else lines[0]
+    each = "What those years bring, and a loss one leaves to the next, then come out wrong. One line a year is enough"
+    alone = "What that year brings, and a loss it leaves to the next, then come out wrong. One line is enough"
+    return Problem(
+        "rents-missing", Level.DOUBT, f"Of {when} your book has costs of {let.house}, but no rent of {let.name}.",
+        (let.place.mark(f"no rent of {'those years' if many else 'that year'}"),),
+        f"{each if many else alone}: {lines_}, with all that came. If none came, say so: `arrears £… on {last}` under "
+        "the tenancy.",
+    )  # fmt: skip

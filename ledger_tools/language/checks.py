@@ -5,6 +5,7 @@ Looks at one block at a time and knows nothing of other blocks, of what things a
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from datetime import date
 from fractions import Fraction
@@ -169,18 +170,41 @@ def _kind(value: Clause | Piece) -> str:
 def _doubled(page: Page, earlier: Clause, clause: Clause, word: str) -> Problem:
     called = ONCE.get(clause.kind) or f"{ONCE_A_WORD[clause.kind]} {word}".removesuffix(f" {ONCE_A_WORD[clause.kind]}")
     one, other = page.text(earlier), page.text(clause)
-    help = "Leave one of the two out."
+    help, fix = "Leave one of the two out.", None
     if clause.kind == "price":
         help = 'One line has one amount: what comes on top begins with "plus", what is inside with "of which".'
     elif clause.kind == "where":
         help = f'Several rooms are joined by "and": in {one} and {other}.'
     elif clause.kind == "who":
         help = "A line names one other party; what someone else had goes on a line of its own."
+        if fix := _left_by(page, earlier):
+            help = "What somebody left or did is no party of the line: tell it in your own words, behind the rest."
     says = f"{one} and {other}" if one.lower() != other.lower() else f"{one}, twice"
     return Problem(
         "doubled", Level.ERROR, f"There can be only one {called} here, and your book gives two: {says}.",
-        (page.mark(clause, "and here"), page.mark(earlier, "said here")), help=help,
+        (page.mark(clause, "and here"), page.mark(earlier, "said here")), help=help, fix=fix,
     )  # fmt: skip
+
+
+_DONE_BY = re.compile(
+    r"[ \t]+(?P<said>(?:left|dumped|abandoned|broken|smashed|damaged|spoilt|ruined|caused|burnt|cracked)"
+    r"(?: behind| there)?[ \t]+by[ \t]+(?:(?:the|my|our|old|last|outgoing|previous|former) )*"
+    r"(?:tenants?|lodgers?|sellers?|owners?))\b",
+    re.I,
+)  # fmt: skip
+
+
+def _left_by(page: Page, who: Clause) -> Fix | None:
+    """cleared rubbish left by tenant £150.00 by "Tip Top": the line with those words behind its end, as a reason."""
+    text = page.block.text
+    end = text.find("\n", who.end_pos)
+    end = len(text) if end < 0 else end
+    found = next((m for m in _DONE_BY.finditer(text, text.rfind("\n", 0, who.start_pos) + 1, end)
+                  if m.start() < who.start_pos < m.end()), None)  # fmt: skip
+    if found is None or "#" in text[found.end() : end]:
+        return None
+    rest = f'{text[found.end() : end].rstrip()}, because "{found["said"]}"'
+    return Fix(mark(page.file, page.block, found.start(), end), rest)
 
 
 def _nearer(page: Page, statement: Statement) -> Iterator[Problem]:

@@ -83,9 +83,14 @@ class Catalogue:
         """The thing these words name; where they name two, the one that goes with the verb. None where unknown.
 
         Capitals, hyphens, blanks and regular plurals do not matter; plain words in front ("old", "front bedroom")
-        are passed over, the longest known name first. A misspelt word is never taken for another.
+        are passed over, the longest known name first; what stands behind a word of place ("leak under sink") tells only
+        where. A misspelt word is never taken for another.
         """
-        tail, first = split(words), None
+        asked = split(words)
+        return self._find(asked, verb) or self._find(placeless(asked), verb)
+
+    def _find(self, tail: list[str], verb: str) -> Thing | None:
+        first = None
         while tail:
             for form in forms(tail):
                 found = self._index.get(form, [])
@@ -99,7 +104,10 @@ class Catalogue:
 
     def meanings(self, words: str) -> tuple[Thing, ...]:
         """Every thing these words can name, whatever the verb; found as `find` does, nothing where unknown."""
-        tail = split(words)
+        asked = split(words)
+        return self._meanings(asked) or self._meanings(placeless(asked))
+
+    def _meanings(self, tail: list[str]) -> tuple[Thing, ...]:
         while tail:
             found = next((self._index[form] for form in forms(tail) if form in self._index), None)
             if found:
@@ -219,6 +227,14 @@ APART = str.maketrans(
 def split(words: str) -> list[str]:
     """The plain lower-case words of a phrase: hyphens part them, apostrophes and full stops drop out."""
     return words.translate(APART).casefold().split()
+
+
+PLACE = frozenset("under underneath beneath behind above over below beside near around along".split())
+
+
+def placeless(words: list[str]) -> list[str]:
+    """The words before the first word of place; none where there is no such word, or nothing before it."""
+    return next((words[:i] for i, word in enumerate(words) if word in PLACE), [])
 
 
 HISSING = ("s", "x", "z", "ch", "sh")

@@ -47,6 +47,9 @@ EMPTY = re.compile(
     r" (?:while|whilst|when|during)(?: it was| the house was| house| the)? (?:empty|void|vacant|unlet)$", re.I
 )
 US = frozenset({"myself", "ourselves", "me", "us"})
+LEFT = re.compile(
+    r" (?:(?:left|dumped|abandoned)(?: behind| there)?|broken|smashed|damaged|spoilt|ruined|burnt|cracked)$", re.I
+)
 NAMED = frozenset({"works", "money", "bill"})
 NATURES = "fixture, furniture, fabric, outbuilding, garden, consumable or service"
 CAME = frozenset({"received", "kept", "banked"})
@@ -104,6 +107,8 @@ def _named(book: Book) -> Iterator[tuple[Entry, Thing]]:
 def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
     """ "boiler inn kitchen": a known thing, then a misspelt little word; "kitchen myself": a known thing, by us."""
     words = thing.name.split(" ")
+    if (left := LEFT.search(thing.name)) and history.known(thing.name[: left.start()], line.verb) is not UNKNOWN:
+        return _left_by(line, thing, left[0])
     if EMPTY.search(thing.name) and history.known(EMPTY.sub("", thing.name), line.verb) is not UNKNOWN:
         return _while_empty(thing)
     if words[-1].lower() in US and line.kind == "works" and history.known(" ".join(words[:-1])) is not UNKNOWN:
@@ -130,6 +135,20 @@ def _slipped(history: History, line: Entry, thing: Thing) -> Problem | None:
             fix=fix,
         )
     return None
+
+
+def _left_by(line: Entry, thing: Thing, last: str) -> Problem | None:
+    """cleared rubbish left by tenant £150.00: who left it, or did the harm, is no party of the line."""
+    mark = line.place.mark()
+    typed = mark.text[mark.column - 1 : mark.end - 1]
+    found = re.search(rf"[ \t]+(?P<said>{last.strip()}(?:[ \t]+by[ \t]+(?:(?:the|my|our) )?[\w'-]+)?)\b", typed, re.I)
+    if found is None:
+        return None
+    said = f'{typed[: found.start()]}{typed[found.end() :]}, because "{found["said"]}"'
+    fix = Fix(Mark(mark.file, mark.line, mark.column, mark.end, mark.text), said)
+    help = "Tell it in your own words, behind the rest."
+    headline = f'"{thing.name}" is not in the catalogue of things.'
+    return Problem("thing-unknown", Level.DOUBT, headline, (thing.place.mark("what is this?"),), help, fix=fix)
 
 
 def _while_empty(thing: Thing) -> Problem:

@@ -9,6 +9,7 @@ from datetime import date
 
 from ..book.entries import Entry
 from ..book.world import Book, Property
+from ..days import day_words
 from ..money import pounds
 from ..problems import Level, Problem
 from .lets import YEARS
@@ -24,7 +25,7 @@ def state_untold(book: Book) -> list[Problem]:
     lacking = [house for house in book.properties.values() if _may_lack(book, house)]
     if not lacking:
         return []
-    return list(_notes(lacking, _early(book, lacking)))
+    return list(_notes(book, lacking, _early(book, lacking)))
 
 
 def _early(book: Book, houses: list[Property]) -> tuple[Verdict, ...]:
@@ -69,7 +70,7 @@ def _priced(house: Property) -> bool:
     return house.got is not None and house.got.how == "bought"
 
 
-def _notes(houses: list[Property], verdicts: tuple[Verdict, ...]) -> Iterator[Problem]:
+def _notes(book: Book, houses: list[Property], verdicts: tuple[Verdict, ...]) -> Iterator[Problem]:
     for house in houses:
         hang = [
             verdict
@@ -79,10 +80,10 @@ def _notes(houses: list[Property], verdicts: tuple[Verdict, ...]) -> Iterator[Pr
             and any(fired.decided and fired.slug in ASKS for fired in verdict.path)
         ]
         if hang:
-            yield _note(house, hang)
+            yield _note(house, hang, book.first_let(house.name))
 
 
-def _note(house: Property, hang: list[Verdict]) -> Problem:
+def _note(house: Property, hang: list[Verdict], let: date | None) -> Problem:
     total = pounds(sum(verdict.item.amount for verdict in hang))
     sums = f"{len(hang)} sums, {total} together, hang" if len(hang) > 1 else f"One sum of {total} hangs"
     lettable = "`as bought lettable`, if it could have been let as it stood, or `as bought not lettable`"
@@ -93,12 +94,23 @@ def _note(house: Property, hang: list[Verdict]) -> Problem:
     assert house.got is not None
     return Problem(
         "state-as-bought", Level.NOTE,
-        f"{house.name} was worked on before its first let or soon after, and your book does not say in what state it "
-        f"was {house.got.how}. {sums} on it.", (house.place.mark("in what state?"),),
+        f"Your book does not say in what state {house.name} was {house.got.how}. {sums} on it.",
+        (house.place.mark("in what state?"),),
         f"Put {both} under this heading, indented, since they hold for all the works: "
-        f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere.",
+        f"{'; and '.join(words for words in (state, price) if words)}. Until then these sums count nowhere."
+        f"{_let_before(house, house.got.day, let)}",
         "BIM35450; BIM46935",
     )  # fmt: skip
+
+
+def _let_before(house: Property, got: date, let: date | None) -> str:
+    """What else may lack where the first let that is told began years after the house was got; "" else."""
+    if let is None or (let - got).days < 2 * LONGEST_YEAR:
+        return ""
+    return (
+        f" Your book tells no let before {day_words(let)}: if there was one, write it too, `tenancy … at {house.name}` "
+        "with its `from … to …`, for the longer it had been let, the less hangs on its state when it came to you."
+    )
 
 
 # ── faults told in quotes ────────────────────────────────────────────────────────────────────────────────────────
@@ -135,7 +147,8 @@ def _only_quoted(house: Property) -> bool:
 
 def _rests_on_state(verdict: Verdict) -> bool:
     """Whether it is part of what the house cost because of the state it was bought in."""
-    return not verdict.ruled and any(fired.decided and fired.slug in RESTS for fired in verdict.path)
+    decided = not verdict.ruled and not verdict.arguable
+    return decided and any(fired.decided and fired.slug in RESTS for fired in verdict.path)
 
 
 def _unread(house: Property, names: tuple[str, ...], pence: int) -> Problem:

@@ -438,6 +438,24 @@ def test_a_deposit_of_a_let_that_runs_is_protected(nation: str, deposit: str, en
     assert [problem.level for problem in found] == [Level.NOTE] * note
 
 
+def test_an_agent_is_no_deposit_scheme() -> None:
+    """The line that is offered would else name the letting agent as the scheme."""
+    head = 'agent swift "Swift Lets"\nlandlord x "X"\nproperty a "1 A Street"\n'
+    let = 'tenancy t at a\n    tenants "T"\n    from 1 Jun 2025\n    rent £500 a month\n    deposit £600, with {}\n'
+    by_agent, by_scheme = (problems(head + let.format(who), "deposit-not-protected")[0].help
+                           for who in ("swift", '"Deposit Shield"'))  # fmt: skip
+    assert 'with "…", protected 1 Jun 2025' in by_agent and "Swift Lets is your agent" in by_agent
+    assert 'with "Deposit Shield", protected' in by_scheme and "agent" not in by_scheme
+
+
+@pytest.mark.parametrize("how", ["bought 1 May 2015 for £100,000, additional dwelling", "inherited 1 May 2015 at £100,000"])
+def test_a_house_with_its_tenant_in_is_told_in_the_line_that_got_it(how: str) -> None:
+    text = f'landlord x "X"\nproperty a "1 A Street"\n    {how}\ntenancy t at a\n    from 1 Jun 2014\n    rent £500 a month\n'
+    (found,) = problems(text, "let-before-bought")
+    assert found.fix is not None and found.fix.line == f"    {how}, with tenant in"
+    assert how.split()[0] in found.help and not problems(text.replace(how, f"{how}, with tenant in"), found.code)
+
+
 def test_money_from_somebody_unknown_may_be_rent() -> None:
     found = problems(HOUSE + '1 Sep 2025 received £680.00 from "Tom Reed"\n', "what-for")[0]
     assert '`received rent £680.00 from "Tom Reed"`' in found.help

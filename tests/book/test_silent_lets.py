@@ -31,6 +31,16 @@ def test_costs_of_a_year_without_the_rent_of_its_let_are_a_doubt() -> None:
     assert doubts(KITCHEN + AFTER) == ["Of 2024-25 your book has costs of a, but no rent of old."]
 
 
+def test_several_years_of_a_let_are_told_at_once_with_a_line_for_each() -> None:
+    more = "10 Mar 2023 paid insurance £200.00\n10 Mar 2024 paid insurance £200.00\n" + KITCHEN + AFTER
+    (found,) = [p for p in build({"a.book": HEAD + more}).problems if p.code == "rents-missing"]
+
+    assert found.headline == "Of 2022-23, 2023-24 and 2024-25 your book has costs of a, but no rent of old."
+    assert "`5 Apr 2023 received rent £… from old for 6 Apr 2022 to 5 Apr 2023`" in found.help
+    assert "`14 Feb 2025 received rent £… from old for 6 Apr 2024 to 14 Feb 2025`" in found.help
+    assert "`arrears £… on 14 Feb 2025`" in found.help
+
+
 @pytest.mark.parametrize(
     ("lines", "head"),
     [

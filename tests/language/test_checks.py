@@ -161,3 +161,12 @@ def test_the_quick_look_never_passes_over_what_the_checks_would_tell() -> None:
         told += bool(problems)
         assert not problems or not checks._plain(reading.statement)
     assert told > 10
+
+
+def test_who_left_it_is_no_second_party_of_the_line() -> None:
+    (found,) = told('9 Jun 2025 cleared rubbish left by tenant £150.00 by "Tip Top", receipt "box 1"')
+    assert found.code == "doubled" and found.fix is not None
+    meant = '9 Jun 2025 cleared rubbish £150.00 by "Tip Top", receipt "box 1", because "left by tenant"'
+    assert found.fix.line == meant and told(meant) == []
+    (plain,) = told('9 Jun 2025 cleared rubbish £150.00 by larkin by "Tip Top"')
+    assert plain.fix is None

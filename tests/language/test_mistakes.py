@@ -33,6 +33,9 @@ LANDLORD = 'landlord nell "Nell Ashdown"\n    '
 # text; code; the marked text; the corrected line, or None where nobody can know it; a word of the help
 ROWS: list[tuple[str, str, str, str | None, str]] = [
     # verbs and headings
+    (D + "replaced windows £90.00, single glazing to double glazing", "unknown-fact", "single glazing to double glazing", D + 'replaced windows £90.00, because "single glazing to double glazing"', "because"),
+    (D + "claimed insurance £90.00 from pell, for burst pipe", "unknown-fact", "for burst pipe", D + 'claimed insurance £90.00 from pell, because "burst pipe"', "because"),
+    (D + "replaced door £90.00, half of it to us", "unknown-fact", "half of it to us", D + 'replaced door £90.00, because "half of it to us"', "because"),
     (D + "repalced boiler £90.00", "unknown-verb", "repalced", D + "replaced boiler £90.00", "replaced"),
     (D + "recieved rent £850.00 from osei", "unknown-verb", "recieved", D + "received rent £850.00 from osei", "received"),
     (D + "invoice £90.00 by larkin", "unknown-verb", "invoice", D + "invoiced £90.00 by larkin", "invoiced"),

@@ -57,6 +57,8 @@ PUT = (
     ("property", 'price reduced because "damp and no boiler"', 'price reduced, because "damp and no boiler"'),
     ("property", "price reduced by £9,000 due to damp and roof", "price reduced by £9,000 owing to damp and roof"),
     ("property", 'as bought not lettable because "no boiler"', 'as bought not lettable, because "no boiler"'),
+    ("dated", "paid solicitor £420.00 to bell, possession notice for pike", '1 Sep 2025 paid solicitor £420.00 to bell for eviction, because "possession notice for pike"'),
+    ("dated", 'cleared rubbish left by the old tenant £150.00 by "Tip Top"', '1 Sep 2025 cleared rubbish £150.00 by "Tip Top", because "left by the old tenant"'),
     ("dated", "returned internal doors £65.00 from yard", "1 Sep 2025 received credit £65.00 from yard for internal doors"),
     ("dated", "returned doors, credited £65.00 by yard", "1 Sep 2025 received credit £65.00 from yard for doors"),
     ("dated", "credited £65.00 by yard", "1 Sep 2025 received credit £65.00 from yard"),

@@ -16,6 +16,7 @@ from .books import last, short
         ("house sale", "700.00 purchase [disposal]"),
         ("arrangement fee", "700.00 running finance_residential"),
         ("tenancy", "700.00 running professional"),
+        ("possession of the house", "700.00 running professional"),
         ("boundary", "700.00 open professional [acquisition]"),
     ],
 )
@@ -74,7 +75,7 @@ def test_the_likely_answer_is_asked_first(got: str, line: str, first: str) -> No
     ("paid valuation £700.00", "700.00 open finance_residential [acquisition]"),
 ])  # fmt: skip
 def test_what_a_fee_was_for_makes_another_thing_of_it(line: str, comes: str) -> None:
-    """A valuation for the lease is no cost of a loan (BIM45815 is about the lender's), nor the estate's one of the let."""
+    """A valuation for the lease is no cost of a loan (BIM45815 is about the lender's), nor probate one of the let."""
     head = BOUGHT.format("inherited 1 May 2020 at £90,000") + LET
     assert short(last(f'4 May 2023 {line} to "Kerr"', head).parts) == comes
 

@@ -158,6 +158,18 @@ def test_a_wall_between_two_rooms_is_a_wall_in_both() -> None:
     assert found.fix.line == "1 Jun 2025 removed wall in kitchen and lounge £900.00"
 
 
+@pytest.mark.parametrize(("typed", "meant"), [
+    ("cleared rubbish left by tenant £150.00", 'cleared rubbish £150.00, because "left by tenant"'),
+    ("cleared rubbish left behind £150.00", 'cleared rubbish £150.00, because "left behind"'),
+    ("repaired door damaged by tenant £150.00", 'repaired door £150.00, because "damaged by tenant"'),
+])  # fmt: skip
+def test_who_left_it_is_no_part_of_its_name(typed: str, meant: str) -> None:
+    book = build({"a.book": f"{HEAD}1 Jun 2025 {typed}\n"})
+    (found,) = [problem for problem in doubts(book) if problem.code == "thing-unknown"]
+    assert found.fix is not None and found.fix.line == f"1 Jun 2025 {meant}"
+    assert doubts(build({"a.book": f"{HEAD}1 Jun 2025 {meant}\n"})) == []
+
+
 # ── same again ───────────────────────────────────────────────────────────────────────────────────────────────────
 
 BOILER = '1 Jun 2025 replaced boiler in kitchen £3,150.00 by "Warm"'

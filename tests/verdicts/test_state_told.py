@@ -55,6 +55,13 @@ def test_a_house_let_for_years_before_its_works_is_not_asked_one_let_for_weeks_i
     assert "2 sums, £9,900.00 together" in said
 
 
+def test_where_no_let_is_told_for_years_the_book_is_asked_for_it() -> None:
+    """A house bought in 2016 with lets from 2024: that its works were soon after its first let would be untrue."""
+    (said,) = notes("", "bought 1 May 2016 for £100,000", let="1 May 2025")
+    assert "no let before 1 May 2025" in said and "`tenancy … at a`" in said and "soon after" not in said
+    assert "no let before" not in notes("")[0]
+
+
 def test_what_settles_it_names_the_heading_and_both() -> None:
     said = settling(("as bought lettable", "as bought not lettable"))
     assert "under the heading of the house" in said and "`price normal`" in said
@@ -81,6 +88,13 @@ def test_what_is_wrong_in_quotes_that_name_nothing_is_asked_for_and_not_guessed(
 
     assert f'`as bought not lettable owing to boiler and roof, says "{words}"`' in said
     assert "all 2 jobs that put something right, £9,900.00 together" in said
+
+
+def test_what_came_after_a_let_is_not_counted_with_it() -> None:
+    """A job of which it is open whether the house was bought with it does not count as part of what the house cost."""
+    later = WORKS + "1 Mar 2026 repaired gutter £95.00\n"
+    (said,) = quoted('as bought not lettable, says "no gas"', works=later)
+    assert "all 2 jobs" in said and "gutter" not in said
 
 
 @pytest.mark.parametrize(

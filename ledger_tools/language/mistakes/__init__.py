@@ -123,5 +123,6 @@ RECOGNISERS: tuple[Recogniser, ...] = (
     words.at_home_elsewhere,
     names.near_elsewhere,
     names.name_alone,
+    remarks.all_own_words,
     names.unknown,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ...problems import Fix, Problem
-from ..grammar import LITTLE_WORDS
+from ..grammar import LITTLE_WORDS, words
 from ..near import nearest
 from ..spot import Spot, accepts_at, said
 from .clauses import till_clause
@@ -124,6 +124,30 @@ def fact_with_more(spot: Spot) -> Problem | None:
     ):
         return None  # a second fact without its comma
     return _put(spot, last.start_pos, found.end(), str(last.value))
+
+
+def all_own_words(spot: Spot) -> Problem | None:
+    """, single glazing to double glazing; , for burst pipe: plain words up to the next comma."""
+    begin = spot.text.rfind(",", spot.head, spot.start) + 1
+    begin += len(spot.text[begin:]) - len(spot.text[begin:].lstrip(" \t"))
+    found = _WORDS.match(spot.text, begin)
+    if not spot.day or not begin or found is None or found.end() <= spot.start or " " not in found[0]:
+        return None
+    first = found[0].split()[0].lower()
+    if not _LAST.match(spot.text, found.end()) or first != "for" and (first in LITTLE_WORDS or first in words().words):
+        return None
+    start = begin + len(first) + 1 if first == "for" else begin
+    fix = spot.mend(begin, found.end(), f'because "{spot.text[start : found.end()].lstrip()}"', beyond=True)
+    if fix is None:
+        return None
+    return spot.error(
+        "unknown-fact",
+        f'"{found[0]}" is not a fact of the book.',
+        at=(begin, found.end()),
+        label="your own words",
+        help='Words of your own stand in double quotation marks behind "because".',
+        fix=fix,
+    )
 
 
 def _put(spot: Spot, start: int, end: int, fact: str) -> Problem | None:

@@ -208,17 +208,14 @@ def for_its_sale(case: Case) -> bool:
 LAW_FOR = {  # purposes that the catalogue does not know, or not as what a lawyer is for
     "sale": "selling",
     "remortgage": "loan",
-    "eviction": "tenant",
-    "possession": "tenant",
-    "rent arrears": "tenant",
-    "arrears": "tenant",
     "renewal": "tenant",
     "tenancy": "tenant",
     "tenant": "tenant",
     "lease renewal": "tenant",
     "tenancy agreement": "tenant",
 }
-EVICTS = ("court", "possession", "evict", "notice", "bailiff", "arrears")  # common practice, no source
+AGAINST_TENANTS = ("possession", "evict", "bailiff", "arrears", "section 21", "section 8")  # in a purpose
+EVICTS = (*AGAINST_TENANTS, "court", "notice")  # in other words, which only hint; common practice, no source
 ABOUT = timedelta(days=62)  # of the day a house was got: a lawyer paid then hardly spoke of a tenant
 KINDS_FOR = {"purchase": "buying", "capital": "selling", "finance": "loan"}
 VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
@@ -228,6 +225,8 @@ def law_for(case: Case) -> str:
     """What a lawyer, or a fee, was for, by the purpose told: buying, selling, a loan, a tenant; "" where not plain."""
     purpose = case.line.purpose.lower()
     known = case.history.known(purpose, "paid") if purpose else None
+    if any(word in purpose for word in AGAINST_TENANTS):
+        return "tenant"
     return LAW_FOR.get(purpose) or (KINDS_FOR.get(known.kind, "") if known else "")
 
 
@@ -419,15 +418,15 @@ def finance_cost(case: Case) -> Said:
     if case.thing.kind != "finance" and case.thing.category != "finance_residential":
         return None
     parts = case.all(Kind.RUNNING, "finance_residential")
-    if case.thing.name == "mortgage valuation" and case.line.thing.lower() in VALUED and not case.line.purpose:
-        if all(loan.house != case.house for loan in case.history.book.loans.values()):
-            return either(
-                parts,
-                case.purchase,
-                "Who wanted the valuation? A lender's is a cost of the loan, and your book tells of no loan on this "
-                "house; one to buy it, to extend its lease or to sell it counts when it is sold.",
-                (" for loan", " for purchase", " for sale"),
-            )
+    loan = any(loan.house == case.house for loan in case.history.book.loans.values())
+    if case.line.thing.lower() in VALUED and not (case.line.purpose or loan):
+        return either(
+            parts,
+            case.purchase,
+            "Who wanted the valuation? A lender's is a cost of the loan, and your book tells of no loan on this house; "
+            "one to buy it, to extend its lease or to sell it counts when it is sold.",
+            (" for loan", " for purchase", " for sale"),
+        )
     return Answer(parts, "A cost of borrowing for a let home: it does not come off the rents but lowers the tax bill.")
 
 
