@@ -31,6 +31,21 @@ class Owed:
         return (on - self.day).days
 
 
+LEAST_RUN = 4  # so many whole rents in a row, all alike, are told in one line
+
+
+@record
+class OwedRun:
+    """Rents owed that fell due one after the other, of the same sum each: the first and the last of them."""
+
+    owed: tuple[Owed, ...]
+
+    @property
+    def pence(self) -> int:
+        """All of them together."""
+        return sum(one.pence for one in self.owed)
+
+
 @record
 class RentAccount:
     """The rent of a let up to the end of a day, in pence.
@@ -71,6 +86,21 @@ class RentAccount:
         """What is owed."""
         return sum(owed.pence for owed in self.owed)
 
+    @property
+    def owed_runs(self) -> tuple[OwedRun, ...]:
+        """The same, where many like ones in a row are taken together: nobody reads forty lines of one sum."""
+        order = {due.day: number for number, due in enumerate(self.due)}
+        runs: list[list[Owed]] = []
+        for one in self.owed:
+            last = runs[-1][-1] if runs else None
+            follows = last and not last.carried and order.get(one.day, -1) == order.get(last.day, -3) + 1
+            if follows and last and last.pence == one.pence:
+                runs[-1].append(one)
+            else:
+                runs.append([one])
+        parts = ([run] if len(run) >= LEAST_RUN else [[one] for one in run] for run in runs)
+        return tuple(OwedRun(tuple(part)) for run in parts for part in run)
+
 
 def rent_account(
     book: Book, let: Tenancy, came: Sequence[Receipt], lost: Sequence[Receipt], on: date, noted: date | None = None
@@ -86,7 +116,7 @@ def rent_account(
     told = sorted(one for one in let.arrears if one[0] <= on)
     since = told[0][0] if told else max(first, followed_from(first, came, noted))
     carried = told[0][1] if told else 0
-    due = tuple(d for d in dues(let, on) if (d.day if told else d.period.first) >= since)
+    due = tuple(d for d in dues(let, on, book.let_until(let)) if (d.day if told else d.period.first) >= since)
     if not told and not came and noted and let.last_day and let.last_day < noted:
         since, due = noted, ()  # over before the first line of the house: the book keeps nothing of it
     counted = [tuple(r for r in them if r.day <= on and (not told or r.day >= since)) for them in (came, lost)]

@@ -70,10 +70,9 @@ def _with_purchase(book: Book, house: str, entry: Entry) -> bool:
 
 def _days(book: Book, let: Tenancy, year: TaxYear) -> Period | None:
     """The days of a let in a year, as far as the house was held."""
-    house, first, last = book.properties.get(let.house), book.let_from(let), let.last_day or year.period.last
-    if house is None or first is None or not let.rents:
+    first, last = book.let_from(let), book.let_until(let) or year.period.last
+    if let.house not in book.properties or first is None or not let.rents:
         return None
-    last = min(last, house.sold.day) if house.sold else last
     return Period(first, last).overlap(year.period) if first <= last else None
 
 

@@ -469,6 +469,15 @@ class Book:
         got, last = house.got.day, let.last_day
         return None if last is not None and first <= last < got else max(first, got)
 
+    def let_until(self, let: Tenancy) -> date | None:
+        """The last day of a let as one of these owners': its last day, or the day on which they sold the house.
+
+        The rent of the day of completion is the seller's (common practice, no source). None while it runs.
+        """
+        house = self.properties.get(let.house)
+        days = [day for day in (let.last_day, house.sold.day if house and house.sold else None) if day]
+        return min(days, default=None)
+
     def first_let(self, house: str | None = None) -> date | None:
         """The first day its owners let a house (or any house of the book)."""
         days = (self.let_from(t) for t in self.tenancies.values() if house in (None, t.house))

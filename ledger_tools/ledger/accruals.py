@@ -80,7 +80,7 @@ def _kept_from(book: Book, came: Sequence[Receipt]) -> date | None:
 def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]], cuts: Cuts) -> Iterator[Row]:
     for let, first in lets:
         known, ours = Period(first, book.years[-1].period.last), book.let_from(let) or date.max
-        for due in dues(let, known.last + LONGEST_RENT):
+        for due in dues(let, known.last + LONGEST_RENT, book.let_until(let)):
             parts = stretches(due.period, (*cuts(let.house, due.period), ours))
             for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
                 if pence and part.first in known and part.first >= ours:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
-from ..book.arrears import Owed, RentAccount
+from ..book.arrears import OwedRun, RentAccount
 from ..book.deposits import DepositAccount
 from ..book.rents import Receipt
 from ..days import day_words
@@ -89,9 +89,12 @@ def rent_rows(rent: RentAccount) -> list[tuple[str, str, int]]:
     return rows + ([("ahead", "paid ahead", rent.ahead)] if rent.ahead else [])
 
 
-def owed_of(owed: Owed) -> str:
-    """The day rent that is owed fell due."""
-    return f"before {day_words(owed.day)}" if owed.carried else day_words(owed.day)
+def owed_of(run: OwedRun) -> str:
+    """The day rent that is owed fell due, or the first and the last of several days."""
+    first, last = run.owed[0], run.owed[-1]
+    if last is not first:
+        return f"{day_words(first.day)} to {day_words(last.day)}: {len(run.owed)} rents of {pounds(first.pence)}"
+    return f"before {day_words(first.day)}" if first.carried else day_words(first.day)
 
 
 def no_rent(rent: RentAccount) -> str:
@@ -116,7 +119,7 @@ def _rent(rent: RentAccount) -> list[str]:
     out = columns([(label, pounds(pence)) for _, label, pence in rent_rows(rent)], right=(1,))
     if rent.owed:
         table = [("of", "days", "still owed")]
-        table += [(owed_of(owed), str(owed.late(rent.on)), pounds(owed.pence)) for owed in rent.owed]
+        table += [(owed_of(run), str(run.owed[0].late(rent.on)), pounds(run.pence)) for run in rent.owed_runs]
         out += columns(table, right=(1, 2), margin="  ")
     out += [] if rent.came else paragraph(no_rent(rent), "", "")
     for said in at_odds(rent):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..book.arrears import RentAccount
+from ..book.arrears import OwedRun, RentAccount
 from ..book.deposits import DepositAccount
 from ..book.entries import Entry
 from ..statements.audit import words
@@ -60,7 +60,7 @@ def _rent(house: HouseRents, made: LetRents, rent: RentAccount) -> Iterator[Bloc
     )  # fmt: skip
     yield Table("rent", f"{house.full}, {name}: rent", WHAT, tuple(rows), unheaded=True)
     if rent.owed:
-        of = tuple(Row((said.owed_of(o), str(o.late(rent.on)), Sum(o.pence))) for o in rent.owed)
+        of = tuple(Row((said.owed_of(OwedRun((o,))), str(o.late(rent.on)), Sum(o.pence))) for o in rent.owed)
         yield Table("arrears", f"{house.full}, {name}: still owed", OWED, of)
     for sentence in (*([] if rent.came else [said.no_rent(rent)]), *said.at_odds(rent)):
         yield Words(sentence)

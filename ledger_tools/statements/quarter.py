@@ -127,7 +127,8 @@ def _no_rent(accounts: Accounts, owner: str, way: str, days: Period, on: date | 
         if owner not in dict(accounts.shares(let.house, until)) or any(r.day in days for r in came.get(let.name, ())):
             continue
         ours = book.let_from(let) or date.max
-        if pence := sum(due.pence for due in dues(let, until) if due.day in days and due.period.first >= ours):
+        fell = dues(let, until, book.let_until(let))
+        if pence := sum(due.pence for due in fell if due.day in days and due.period.first >= ours):
             silent.append(f"{pounds(pence)} of {let.name} at {let.house}")
     if silent:
         yield (

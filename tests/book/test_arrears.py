@@ -219,3 +219,25 @@ def test_a_let_that_was_over_before_the_house_was_mine_owes_me_nothing() -> None
 
     assert rent_account(made, made.tenancies["t"], (), (), date(2025, 4, 20)) is None
     assert made.first_let("a") is None
+
+
+def test_rent_after_the_sale_of_the_house_is_owed_to_others() -> None:
+    """Sold in mid-let on 15 August: June, July, and of August 15 of 31 days, £900 * 15 / 31 = £435.48."""
+    head = 'landlord x "X"\nproperty a "1 A Street"\n    sold 15 Aug 2025 for £90,000\n'
+    made = build({"a.book": f'{head}tenancy t at a\n    tenants "T. Enant"\n{FROM}at a\n1 Jun 2025 noted "x"\n'})
+    account = of(made, date(2026, 3, 1))
+    assert [(day_words(o.day), o.pence) for o in account.owed] == [
+        ("1 Jun 2025", 900_00), ("1 Jul 2025", 900_00), ("1 Aug 2025", 435_48)
+    ]  # fmt: skip
+
+
+def test_many_like_rents_in_a_row_are_told_at_once_and_add_up() -> None:
+    """£2,900 pay all of June, July and August, and £200 of September; one in January is paid by name."""
+    lines = "5 Sep 2025 received rent £2,900.00 from t\n2 Feb 2026 received rent £900.00 from t for Feb 2026\n"
+    account = of(book(lines=lines), date(2026, 6, 10))
+    runs = [(day_words(r.owed[0].day), day_words(r.owed[-1].day), len(r.owed), r.pence) for r in account.owed_runs]
+    assert runs == [
+        ("1 Sep 2025", "1 Sep 2025", 1, 700_00), ("1 Oct 2025", "1 Jan 2026", 4, 3_600_00),
+        ("1 Mar 2026", "1 Jun 2026", 4, 3_600_00),
+    ]  # fmt: skip
+    assert sum(run.pence for run in account.owed_runs) == account.arrears

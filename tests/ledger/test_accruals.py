@@ -124,3 +124,11 @@ def test_the_rent_of_the_month_of_buying_is_mine_from_the_day_i_got_the_house() 
     house = LET.format("1 Jan 2024", "£450 a month").replace(told, f"{told}    bought 11 Jun 2026 for £9,000.00\n")
 
     assert pages(YEARS, 2026, "accruals", house)["20"] == f"{300 + 9 * 450 + 75}.00"  # and 5 of 30 days of April 2027
+
+
+def test_the_rent_after_the_sale_of_the_house_is_not_mine() -> None:
+    """Sold on 15 August 2026 in mid-let: 25 of the 30 days of April, three whole months, 15 of the 31 of August."""
+    told = 'property a "1 A Street"\n'
+    house = LET.format("1 Mar 2026", "£930 a month").replace(told, f"{told}    sold 15 Aug 2026 for £9,000.00\n")
+
+    assert pages(YEARS, 2026, "accruals", house)["20"] == f"{930 * 25 // 30 + 3 * 930 + 930 * 15 // 31}.00"
