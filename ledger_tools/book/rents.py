@@ -60,7 +60,8 @@ class _Run:
 def dues(let: Tenancy, until: date, ours: date | None = None) -> tuple[Due, ...]:
     """Every sum of rent of a let that falls due up to a day, in order; none where no rent or no first day is told.
 
-    ours: the last day on which the rent is the owners' (`Book.let_until`), where the house was sold in the let. What the whole days of a period are free of is left out.
+    ours: the last day on which the rent is the owners' (`Book.let_until`), where the house was sold in the let. What
+    the whole days of a period are free of is left out.
     """
     rents = _in_force(let)
     last = min(let.last_day or date.max, ours or date.max)

@@ -28,7 +28,7 @@ def next_(book: Path, house: str | None, on: date, out: Output) -> None:
     from ..statements.schedule import schedules
 
     opened = open_whole(book)
-    statements = scheduled(opened, house, lambda found, name: schedules(found, name, on))
+    statements = scheduled(opened, house, lambda found, name: schedules(found, name, on), out.form, out.file)
     out.statement(
         opened, lambda: render.as_json(statements), lambda: page(statements), lambda _: render.text(statements)
     )

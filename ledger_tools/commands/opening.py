@@ -266,17 +266,29 @@ def stop(words: str) -> NoReturn:
 S = TypeVar("S")
 
 
-def scheduled(opened: Opened, house: str | None, made: Callable[[Book, str], Iterable[S]]) -> list[S]:
-    """What is made of every schedule of works of the houses asked for; where there is none the command ends with the
-    words that begin one."""
+def scheduled(
+    opened: Opened, house: str | None, made: Callable[[Book, str], Iterable[S]], form: str, file: Path | None
+) -> list[S]:
+    """What is made of every schedule of works of the houses asked for, in the form and the file asked for.
+
+    That nothing is planned is no fault: read as text the command ends well, with the words that begin a schedule, and
+    programs are given none. Asked for a page or a table it ends with status 1, for there is none to give.
+    """
     houses = choose_houses(opened.book, house)
-    return [one for name in houses for one in made(opened.book, name)] or _no_schedule(houses)
+    found = [one for name in houses for one in made(opened.book, name)]
+    if found or form == "json":
+        return found
+    words = _no_schedule(houses[0] if houses else "mill-3")
+    if form != "text" or file is not None:
+        stop(words)
+    done()
+    click.echo(words)
+    sys.exit(0)
 
 
-def _no_schedule(houses: list[str]) -> NoReturn:
-    house = houses[0] if houses else "mill-3"
-    stop(
-        "There is no schedule of works here yet. Write one into your book, such as:\n"
+def _no_schedule(house: str) -> str:
+    return (
+        "No works are planned in this book. To plan some, write a schedule into it, such as:\n"
         f'schedule {house} "ready to let"\n'
         "    target let from 1 Aug 2026 at £925 a month\n"
         "    contingency 15%\n"

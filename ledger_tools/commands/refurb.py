@@ -31,7 +31,7 @@ def refurb(book: Path, house: str | None, on: date, lines: bool, out: Output) ->
     from ..statements.refurb import refurb as work_out
 
     opened = open_whole(book)
-    statements = scheduled(opened, house, lambda found, name: work_out(found, name, on))
+    statements = scheduled(opened, house, lambda found, name: work_out(found, name, on), out.form, out.file)
     out.statement(
         opened, lambda: render.as_json(statements), lambda: page(statements, checked_shortly()),
         lambda said: f"{render.text(statements, lines)}\n\n{foot((), said.checked)}",
