@@ -54,11 +54,13 @@ def _said(s: HouseInventory, gone: bool) -> Section:
     blocks: list[Block] = [Words(NOTHING)]
     if s.here:
         rows: list[Row] = []
+        first = _first(s.here)
         for room, things in groupby(s.here, key=lambda held: held.lot.room):
-            rows += [Row((room or "no room told",), kind="heading"), *map(_row, things)]
+            rows += [Row((room or "no room told",), kind="heading"), *(_row(held, first) for held in things)]
         blocks = [Table("here", _title(s), HERE, tuple(rows))]
     if gone and s.gone:
-        table = Table("gone", f"{s.full}: {LEFT}", GONE, tuple(_left(held) for held in s.gone))
+        first = _first(s.gone)
+        table = Table("gone", f"{s.full}: {LEFT}", GONE, tuple(_left(held, first) for held in s.gone))
         blocks.append(Section(LEFT, (table,)))
     return Section(_title(s), tuple(blocks))
 
@@ -86,19 +88,33 @@ def _lines(table: Table) -> list[str]:
     return [line for lines in said for line in lines]
 
 
-def _row(held: Held) -> Row:
+def _first(held: Sequence[Held]) -> dict[str, Held]:
+    """By the line that bought them, which of several things with one price bears it in a list: the first."""
+    first: dict[str, Held] = {}
+    for one in held:
+        if one.beside and one.lot.bought:
+            first.setdefault(one.lot.bought.entry.source, one)
+    return first
+
+
+def _borne_by(held: Held, first: dict[str, Held]) -> str:
+    """The thing that bears its price in the list, where that is another one: a sum stands once."""
+    bears = first.get(held.lot.bought.entry.source, held) if held.lot.bought else held
+    return "" if bears is held else f"with {bears.lot.name}"
+
+
+def _row(held: Held, first: dict[str, Held]) -> Row:
     lot = held.lot
     proofs = ", ".join(proof.file for proof in lot.proofs)
-    how = came(lot) + _beside(held)
-    return Row((called(lot), _day(lot.since), how, YES[lot.tenant], _cost(held), _relief(held), proofs))
+    how = came(lot) + ("" if _borne_by(held, first) else _beside(held))
+    return Row((called(lot), _day(lot.since), how, YES[lot.tenant], *_sums(held, first), proofs))
 
 
-def _left(held: Held) -> Row:
+def _left(held: Held, first: dict[str, Held]) -> Row:
     lot = held.lot
     went = lot.how + (f" to {lot.to}" if lot.to else "") + (f" for {pounds(lot.brought)}" if lot.brought else "")
-    went += _beside(held)
-    cells = (called(lot), _day(lot.since), _day(lot.went), went, YES[lot.tenant], _cost(held), _relief(held))
-    return Row(cells)
+    went += "" if _borne_by(held, first) else _beside(held)
+    return Row((called(lot), _day(lot.since), _day(lot.went), went, YES[lot.tenant], *_sums(held, first)))
 
 
 def _day(day: object) -> str:
@@ -121,6 +137,12 @@ def came(lot: Lot) -> str:
 def _beside(held: Held) -> str:
     """What else its price was for."""
     return f", priced with {' and '.join(held.beside)}" if held.beside else ""
+
+
+def _sums(held: Held, first: dict[str, Held]) -> tuple[Cell, Cell]:
+    """What it cost and what of that came off; of things with one price the first alone has them."""
+    borne = _borne_by(held, first)
+    return (borne, borne) if borne else (_cost(held), _relief(held))
 
 
 def _cost(held: Held) -> Cell:
