@@ -9,7 +9,7 @@ from fractions import Fraction
 from ..days import MONTHS, day_words, period_words
 from ..money import pounds, round_half_up
 from ..statements.void_letter import CODES, Letter, evidence
-from ..statements.void_parts import Ahead, BillRow, Claim, Open, Reason, Row, Void
+from ..statements.void_parts import Ahead, BillRow, Claim, Open, Reason, Row, Void, joined
 from ..verdicts.conflicts import Conflict
 from . import conflicts
 from .columns import columns
@@ -34,8 +34,9 @@ def _void(v: Void) -> list[str]:
     out = [*paragraph(title(v), "", "  "), *paragraph(f"({standing(v)})", "", " ")]
     if v.nation != "northern ireland":
         if v.rows:
-            out += ["", *_table(v.rows), "", *paragraph(total(v)), "", *_line(v.rows)]
-            out += ["", f"  {WHY}", *_why(v.rows)]
+            rows = joined(v.rows)
+            out += ["", *_table(rows), "", *paragraph(total(v)), "", *_line(rows)]
+            out += ["", f"  {WHY}", *_why(rows)]
         out += _open(v) + _bills(v) + _paid(v) + _ahead(v) + _claims(v)
     if v.notes:
         out.append("")

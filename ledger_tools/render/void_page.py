@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..statements.figures import Trace
-from ..statements.void_parts import BillRow, Open, Void
+from ..statements.void_parts import BillRow, Open, Void, joined
 from . import void as said
 from .page import Block, Cell, Column, Notes, Page, Row, Section, Spans, Sum, Table, Words
 
@@ -39,7 +39,7 @@ def _drawn(v: Void) -> Spans:
     rows = tuple(
         (", ".join(filter(None, (state, f"{share} due" if share else f"answered by {who}"))), amount, row.days.first,
          row.days.last, row.ours and bool(row.pence))
-        for row, (_, _, _, state, who, share, amount) in zip(v.rows, said.cells(v.rows), strict=True)
+        for row, (_, _, _, state, who, share, amount) in zip(joined(v.rows), said.cells(joined(v.rows)), strict=True)
     )  # fmt: skip
     return Spans("The days of each state; full where you owe something for them", rows)
 
@@ -47,7 +47,7 @@ def _drawn(v: Void) -> Spans:
 def _days(v: Void) -> Iterator[Row]:
     """The days of each state; the scheme stands behind a sum, as the first of the lines it rests on."""
     known: list[str] = []
-    for number, (row, cells) in enumerate(zip(v.rows, said.cells(v.rows), strict=True)):
+    for number, (row, cells) in enumerate(zip(joined(v.rows), said.cells(joined(v.rows)), strict=True)):
         amount: Cell = cells[-1]
         if row.ours and row.pence is not None:
             trace = Trace(row.sources[0], row.days.first, f"{row.state}, {row.days}", row.pence, -1)
@@ -59,7 +59,7 @@ def _days(v: Void) -> Iterator[Row]:
 
 
 def _why(v: Void) -> Iterator[Row]:
-    for row in v.rows:
+    for row in joined(v.rows):
         under = " ".join(f"{said.part(name, pence).capitalize()}." for name, pence in row.parts)
         for day, words, law in row.reasons:
             yield Row((day, words, law, ", ".join(row.sources)), under=under)

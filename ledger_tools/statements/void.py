@@ -25,7 +25,7 @@ from ..taxes.council.liability import US, liable
 from ..taxes.council.timeline import Home
 from ..taxes.council.years import DAY, council_year, days_of
 from .figures import Figure, Trace, figure
-from .void_notes import claims, notes, route
+from .void_notes import claims, notes, quiet_since_got, route
 from .void_parts import Ahead, BillRow, Open, Row, Void
 
 Given = Mapping[str, str]
@@ -71,6 +71,8 @@ def _span(book: Book, facts: Facts, on: date) -> Period:
     first = max(voids[-1].first, facts.ours.first)
     last = min(voids[-1].last or on, on)
     held = {y for council, y in book.schemes if council == facts.council}
+    quiet = None if held else quiet_since_got(book, facts)
+    first = max(first, quiet.last) if quiet and quiet.last < last else first
     years = [y for y in _years(first, last) if y in held or not held]
     years = years or [council_year(last)]
     return Period(days_of(years[0]).first, days_of(council_year(last)).last)

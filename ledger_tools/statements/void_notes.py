@@ -9,7 +9,7 @@ from datetime import date
 from ..book.council_bills import TAX
 from ..book.entries import Entry
 from ..book.world import Book
-from ..days import Period, day_words, months_after
+from ..days import Period, day_before, day_words, months_after
 from ..money import round_half_up
 from ..taxes.council.bill import Worked
 from ..taxes.council.compare import bills
@@ -94,6 +94,7 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
         yield from _northern_ireland(made.on)
         return
     yield from _schemes(book, facts, made, worked)
+    yield from _nothing_told(book, facts, made)
     bare = any(spell.state == "marketed" for spell in book.properties[made.house].spells)
     if bare and any(s.due.spared and s.due.spared.name == "let" for s in worked.segments):
         yield "`marketed` is taken as to let; for a sale write `marketed for sale`, which has a year of its own."
@@ -135,6 +136,40 @@ def notes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]
     yield from _agreeing(book, facts, made)
 
 
+MANY = 3  # years that are named one by one
+YEAR, ABOUT = 366, 92  # days; common practice, no source
+
+
+def _nothing_told(book: Book, facts: Facts, made: Void) -> Iterator[str]:
+    """That the book tells nothing of who lived there for years after the home was got."""
+    quiet = quiet_since_got(book, facts)
+    if quiet is not None and quiet.overlap(made.span):
+        days = f"from {day_words(quiet.first)} to {day_words(quiet.last)}"
+        yield (
+            f"Your book tells nothing of {made.house} {days}, and those days count as empty, so that a premium comes "
+            f"early. If somebody lived there, write that let, or `lived in {days}` under the property."
+        )
+
+
+def quiet_since_got(book: Book, facts: Facts) -> Period | None:
+    """The days of which the book tells nothing, from about when a home was got, where these are more than a year."""
+    house = book.properties[facts.house]
+    told = [entry.day.first for entry in book.entries if facts.house in {home.house for home in entry.homes}]
+    told += [let.first_day for let in book.lets_of(facts.house) if let.first_day]
+    states = [spell.since for spell in house.spells] + ([house.empty_since] if house.empty_since else [])
+    if house.got is None or any(day <= house.got.day for day in states):
+        return None
+    told += states
+    last = house.got.day
+    for day in sorted(day for day in told if day > last):
+        if (day - last).days > YEAR:
+            return Period(last, day_before(day))
+        if (day - house.got.day).days > ABOUT:  # what is paid about the purchase begins no book of the house
+            return None
+        last = day
+    return None
+
+
 def _unanswered(claim: Claim) -> bool:
     return claim.answer not in ("granted", "in the bill")
 
@@ -155,14 +190,22 @@ def _second_homes(book: Book, facts: Facts, worked: Worked) -> Iterator[str]:
 def _schemes(book: Book, facts: Facts, made: Void, worked: Worked) -> Iterator[str]:
     """What the schemes of the book lack, and premiums above what the law allows."""
     council = made.council_full or "the council"
-    for year in sorted({s.year for s in worked.segments if not s.known}):
+    unknown = sorted({s.year for s in worked.segments if not s.known})
+    without = [year for year in unknown if (facts.council, year) not in book.schemes]
+    if without:
+        years = [str(year) for year in without]
+        when = f"{', '.join(years[:-1])} and {years[-1]}" if len(years) > 1 else years[0]
+        when = f"any year from {years[0]} to {years[-1]}" if len(years) > MANY else when
+        each = ", a block for each year," if len(years) > 1 else ""
+        yield (
+            f"Your book has no scheme of {council} for {when}, so those days have no money here. Ask the council, then "
+            f"write `scheme {facts.council or 'NAME'} {years[-1]}`{each} and what it says."
+        )
+    for year in unknown:
         scheme = book.schemes.get((facts.council, year))
         if scheme is None:
-            yield (
-                f"Your book has no scheme of {council} for {year}, so those days have no money here. Ask the council, "
-                f"then write `scheme {facts.council or 'NAME'} {year}` and what it says."
-            )
-        elif not facts.band:
+            continue
+        if not facts.band:
             yield (
                 f"Your book does not tell the band of {made.house}, so those days have no money here. It stands on the "
                 f"bill: write `council {facts.council}, band …` under the property."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -11,7 +13,7 @@ from ..taxes.council.compare import Reason
 from ..taxes.council.liability import US
 from .figures import Figure
 
-__all__ = ["Ahead", "BillRow", "Claim", "Open", "Reason", "Row", "Void"]
+__all__ = ["Ahead", "BillRow", "Claim", "Open", "Reason", "Row", "Void", "joined"]
 
 ROUNDED = 2  # pence that rounding may leave between what was paid and what is due
 
@@ -37,6 +39,23 @@ class Row:
     def ours(self) -> bool:
         """Whether the landlord answers."""
         return self.party == US
+
+
+def joined(rows: Sequence[Row]) -> tuple[Row, ...]:
+    """Rows as they are read: years in a row of which nothing differs, and that have no sum, are one."""
+    found: list[Row] = []
+    for row in rows:
+        last = found[-1] if found else None
+        if last and _alike(last) == _alike(row) and not (row.ours and row.pence is not None):
+            found[-1] = replace(last, days=Period(last.days.first, row.days.last))
+        else:
+            found.append(row)
+    return tuple(found)
+
+
+def _alike(row: Row) -> tuple[object, ...]:
+    reasons = tuple((words, law) for _, words, law in row.reasons)
+    return row.party, row.who, row.state, row.share, row.pence, row.parts, reasons, row.sources
 
 
 @record

@@ -106,10 +106,10 @@ def test_the_words_for_the_relief() -> None:
              if line.startswith("  ")}  # fmt: skip
     assert drawn["washer dryer"].endswith("£400.00        £270.00  washer.pdf")
     assert drawn["sofa"].endswith("£610.00           open")
-    assert drawn["chair"].endswith("£100.00        nothing") and "bought, priced with" in drawn["chair"]
+    assert drawn["chair"].endswith("£100.00        nothing") and "bought, priced" in drawn["chair"]
     assert drawn["desk"].endswith("with chair     with chair"), "a sum for two things stands once"
     assert drawn["summer house"].endswith("£900.00      when sold")
-    assert drawn["2 wardrobes"].endswith("left by the seller   yes")
+    assert drawn["2 wardrobes"].split()[-5:] == ["left", "by", "the", "seller", "yes"]
 
 
 def test_a_house_with_nothing_told() -> None:

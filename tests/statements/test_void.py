@@ -16,7 +16,7 @@ from ledger_tools.problems import Level
 from ledger_tools.render import void as render
 from ledger_tools.statements.void import void
 from ledger_tools.statements.void_letter import CODES, evidence, letter
-from ledger_tools.statements.void_parts import Void
+from ledger_tools.statements.void_parts import Void, joined
 
 SAMPLES = Path(__file__).parents[2] / "sample_books"
 HEAD = """
@@ -498,3 +498,37 @@ def test_of_answers_that_come_to_the_same_the_statement_goes_by_the_first() -> N
     why = " ".join(words for row in void(made, "house", date(2025, 11, 1)).rows for _, words, _ in row.reasons)
 
     assert "Major works: 50% off, counted from 4 Jun 2025." in why
+
+
+OLD = (
+    'property house "Mere House"\n    nation england\n    council mere, band B\n    bought 12 Feb 2012 for £1\n'
+    "{}at house\n{}"
+)
+TOLD = "12 Feb 2012 paid stamp duty £90.00\n10 Apr 2023 paid insurance £90.00\n"
+
+
+def old(fields: str, lines: str = TOLD, on: date = date(2026, 4, 2)) -> Void:
+    return void(build({"a.book": 'landlord x "X"\n' + OLD.format(fields, lines)}), "house", on)
+
+
+def test_years_of_which_nothing_is_told_are_no_long_void() -> None:
+    """Bought in 2012, and the book goes on in 2023: nobody knows who lived there in between, so it is asked."""
+    let = 'tenancy t at house\n    tenants "T. Enant"\n    from 1 Jun 2023\n    rent £500 a month\n'
+    made = old(let, TOLD)
+    said = " ".join(made.notes)
+
+    assert made.span.first == date(2023, 4, 1) and made.empty == 61  # April and May 2023
+    assert "from 12 Feb 2012 to 9 Apr 2023, and those days count as empty" in said
+    lived = old("    lived in from 12 Feb 2012 to 9 Apr 2023\n" + let)
+    assert lived.empty == 52 and "tells nothing" not in " ".join(lived.notes)
+    filled = "".join(f"1 Jun {year} paid insurance £90.00\n" for year in range(2012, 2023))
+    assert "tells nothing" not in " ".join(old(let, filled + TOLD).notes), "the book goes on from year to year"
+
+
+def test_years_alike_without_a_scheme_are_one_row_and_one_remark() -> None:
+    made = old("    empty since 12 Feb 2012\n")
+    drawn = render.text([made])
+
+    assert drawn.count("no scheme of mere") == 1 and "for any year from 2011-12 to 2026-27" in drawn
+    assert drawn.count("has no scheme of the council for this year") == 1
+    assert sum(row.days.days for row in joined(made.rows)) == made.span.days and len(joined(made.rows)) == 2
