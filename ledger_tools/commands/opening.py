@@ -288,7 +288,7 @@ def scheduled(
 
 def _no_schedule(house: str) -> str:
     return (
-        "No works are planned in this book. To plan some, write a schedule into it, such as:\n"
+        "There are no works planned in this book. To plan some, write a schedule into it, such as:\n"
         f'schedule {house} "ready to let"\n'
         "    target let from 1 Aug 2026 at £925 a month\n"
         "    contingency 15%\n"

@@ -17,7 +17,7 @@ from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, T
 from .places import Place, places
 from .text import cell_words, paragraph, title
 from .text import foot as text_foot
-from .verdicts import BODY, MARGIN, as_json, entry, stake_json, stake_words
+from .verdicts import BODY, MARGIN, as_json, entry, stake_json, stakes_words
 from .verdicts import text as item_texts
 
 TITLE = "Repair or improvement?"
@@ -116,8 +116,8 @@ def _house(h: HouseAudit, place: Place) -> list[str]:
     asked: list[str] = []
     for each in h.asked:
         asked += asked_once.text(each.question, _behind(h, each.question))
-        for stake in each.stakes:
-            asked += paragraph(f"All of them together: {stake_words(stake)}.", "", "")
+        for words in stakes_words(each.stakes):
+            asked += paragraph(f"All of them together: {words}.", "", "")
     return [*name, under, *held, *asked, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
 
 
@@ -150,8 +150,8 @@ def _open(a: Audit, place: Place) -> list[str]:
     out = [OPEN, "", *columns(rows, right=(1, 2), margin="  ")]
     if a.together:
         out += ["", f"  {_together(a)}"]
-        for stake in a.together:
-            out += paragraph(stake_words(stake), "    ", "      ")
+        for words in stakes_words(a.together):
+            out += paragraph(words, "    ", "      ")
     return [*out, "", *paragraph(_how(a.together))]
 
 
@@ -272,7 +272,7 @@ def _house_said(h: HouseAudit) -> Section:
     blocks: list[Block] = [Table("house", f"{_name(h)}: what the answers rest on", FACTS, rows)] if rows else []
     for each in h.asked:
         blocks += asked_once.blocks(each.question, _behind(h, each.question))
-        blocks += [Words(f"All of them together: {stake_words(stake)}.") for stake in each.stakes]
+        blocks += [Words(f"All of them together: {words}.") for words in stakes_words(each.stakes)]
     blocks.append(Items(tuple(entry(item, pence) for item, pence in h.items)))
     totals = f"{_name(h)}: totals"
     return Section(_name(h), (*blocks, Section(totals, (_total_table(totals, h.totals),))))
@@ -286,7 +286,7 @@ def _open_said(a: Audit) -> Section:
     rows = tuple(Row((item.words, Sum(item.pence), tax, item.verdict.item.source)) for item, tax in _riding(a))
     blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
     if a.together:
-        blocks.append(Section(_together(a), (Notes(tuple(map(stake_words, a.together))),)))
+        blocks.append(Section(_together(a), (Notes(stakes_words(a.together)),)))
     return Section(OPEN, (*blocks, Words(_how(a.together))))
 
 

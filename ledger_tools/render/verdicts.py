@@ -117,8 +117,8 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         why = "; ".join(dict.fromkeys(stake.why for stake in item.stakes))
         yield "rides on it", f"{also}no income tax in {year} as the book stands, whichever it is (an estimate): {why}"
     else:
-        for stake in item.stakes:
-            yield "rides on it", also + stake_words(stake)
+        if item.stakes:
+            yield "rides on it", also + "; ".join(stakes_words(item.stakes))
     if leads:
         yield "to settle", f"settle {'what it cost' if item.comes_in else 'the job it goes with'} ({leads})"
     if v.ask and item.pays and sum(part.amount for _, _, part in item.pays) == item.pence:
@@ -201,9 +201,17 @@ def _proof(named: Named) -> str:
 # ── what rides on it ─────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def stake_words(stake: Stake) -> str:
-    """What rides on an open sum for one owner: about so much, or so much for each £100; and where it is too late."""
-    words = _at_stake(stake)
+def stakes_words(stakes: Iterable[Stake]) -> tuple[str, ...]:
+    """What rides on an open sum, once for all owners for whom it is the same."""
+    alike: dict[object, list[Stake]] = {}
+    for stake in stakes:
+        alike.setdefault((stake.year, stake.pence, stake.tax, stake.each, stake.why, stake.too_late), []).append(stake)
+    return tuple(_stake_words(of[0], [stake.full for stake in of]) for of in alike.values())
+
+
+def _stake_words(stake: Stake, owners: Sequence[str]) -> str:
+    """About so much, or so much for each £100; and where it is too late."""
+    words = _at_stake(stake, owners)
     if stake.too_late is None:
         return words
     last = stake.too_late
@@ -213,18 +221,20 @@ def stake_words(stake: Stake) -> str:
     )
 
 
-def _at_stake(stake: Stake) -> str:
-    of = f"{stake.full}, {stake.year}"
+def _at_stake(stake: Stake, owners: Sequence[str]) -> str:
+    each = " each" if len(owners) > 1 else ""
+    of = f"{', '.join(owners[:-1])} and {owners[-1]}, {stake.year}" if each else f"{owners[0]}, {stake.year}"
+    on = f"on {pounds(stake.pence)}{each}"
     if stake.tax:
-        return f"about {pounds(stake.tax)} of income tax of {of} (an estimate, on {pounds(stake.pence)})"
+        return f"about {pounds(stake.tax)}{each} of income tax of {of} (an estimate, {on})"
     if stake.tax == 0:
-        return f"as the book stands no income tax of {of} (an estimate, on {pounds(stake.pence)}): {stake.why}"
+        return f"as the book stands no income tax of {of} (an estimate, {on}): {stake.why}"
     if not stake.each:
-        return f"no rates are held for {stake.year}, so there is no estimate of {of} (on {pounds(stake.pence)})"
-    rates = [pounds(each).removesuffix(".00") for each in stake.each]
+        return f"no rates are held for {stake.year}, so there is no estimate of {of} ({on})"
+    rates = [pounds(rate).removesuffix(".00") for rate in stake.each]
     return (
-        f"{of}: on {pounds(stake.pence)}, {', '.join(rates[:-1])} or {rates[-1]} of income tax in each £100, by how "
-        "much else was earned that year, which your book does not tell"
+        f"{of}: {on}, {', '.join(rates[:-1])} or {rates[-1]} of income tax in each £100, by how much else was earned "
+        "that year, which your book does not tell"
     )
 
 

@@ -122,3 +122,15 @@ def test_a_book_with_errors_writes_nothing(book: Path) -> None:
 
     assert run(book, "--output", str(book.parent / "a.html")).exit_code == 1
     assert not (book.parent / "a.html").exists()
+
+
+@pytest.mark.parametrize("command", ["next", "refurb"])
+def test_that_nothing_is_planned_is_no_fault(book: Path, command: str) -> None:
+    """Read as text it ends well and says how to begin; programs are given none; a page asked for is not there."""
+    plain, data, page = (
+        CliRunner().invoke(cli, [command, str(book), "--on", "2026-11-25", *form])
+        for form in ((), ("--format", "json"), ("--format", "html"))
+    )
+    assert plain.exit_code == 0 and plain.stdout.startswith("There are no works planned") and not plain.stderr
+    assert data.exit_code == 0 and '"schedules": []' in data.stdout
+    assert page.exit_code == 1 and not page.stdout and "no works planned" in page.stderr

@@ -638,15 +638,27 @@ def test_as_data() -> None:
 
 
 def test_a_stake_without_tax_has_rates_as_money() -> None:
-    from ledger_tools.render.verdicts import stake_json, stake_words
+    from ledger_tools.render.verdicts import stake_json, stakes_words
 
     stake = Stake("wren", "Wren", TaxYear(2025), 105_00, None, (20_00, 40_00, 45_00), "wales")
 
     assert stake_json(stake)["each_hundred"] == ["20.00", "40.00", "45.00"]
-    assert stake_words(stake) == (
-        "Wren, 2025-26: on £105.00, £20, £40 or £45 of income tax in each £100, by how much else was earned that year, "
-        "which your book does not tell"
+    said = "£20, £40 or £45 of income tax in each £100, by how much else was earned that year, which your book does not"
+    assert stakes_words([stake]) == (f"Wren, 2025-26: on £105.00, {said} tell",)
+
+
+def test_what_is_the_same_for_several_owners_is_said_once() -> None:
+    """A house of three owners gave a sentence for each of them at every item."""
+    from ledger_tools.render.verdicts import stakes_words
+
+    def of(name: str, pence: int = 105_00, tax: int | None = 21_00) -> Stake:
+        return Stake(name.lower(), name, TaxYear(2025), pence, tax)
+
+    assert stakes_words([of("Wren"), of("Kite"), of("Finch")]) == (
+        "about £21.00 each of income tax of Wren, Kite and Finch, 2025-26 (an estimate, on £105.00 each)",
     )
+    for other in (of("Kite", 90_00), of("Kite", tax=42_00)):
+        assert len(stakes_words([of("Wren"), other])) == 2
 
 
 def test_how_sure_a_rule_is_as_a_rule_and_of_the_items_shown() -> None:
