@@ -154,13 +154,25 @@ def _notes(
         )
     if not columns and cost.total.trail:
         yield f"No rent is agreed on {day_words(day)}, and none came in: try one with `--rent`."
-    open_ = sum(t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t))
-    if open_:
-        left = columns[0].sums.left.pence
+    yield from _open_sums(accounts, columns)
+
+
+def _open_sums(accounts: Accounts, columns: tuple[Year, ...]) -> Iterator[str]:
+    """What of the first column is open: costs that may be part of what the house cost, and money that may be none of
+    the letting. They are told apart, for one is no answer to the other."""
+    open_ = [t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t)]
+    went, came = sum(p for p in open_ if p > 0), -sum(p for p in open_ if p < 0)
+    left = columns[0].sums.left.pence if columns else 0
+    if went:
         yield (
-            f"{pounds(open_)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
-            f"left over if it is a repair, {pounds(left + open_)} if it is an improvement, which then is part of what "
+            f"{pounds(went)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
+            f"left over if it is a repair, {pounds(left + went)} if it is an improvement, which then is part of what "
             "the house cost."
+        )
+    if came:
+        yield (
+            f"{pounds(came)} that came in is an open question (`audit --open`), and is taken off the running costs of "
+            f"the year here: without it {pounds(left - came)} is left over."
         )
 
 

@@ -361,3 +361,17 @@ def test_json_gives_money_as_text_and_a_line_for_every_sum() -> None:
     assert house["land_tax"]["answers"][0]["payable"] == "2970.00" and house["land_tax"]["agrees"]
     assert house["land_tax"]["answers"][0]["law"][0]["source"]
     assert Decimal(house["rates"][0]["found"][0]) > 0
+
+
+def test_open_costs_and_open_money_in_are_told_apart() -> None:
+    """Replaced without a word on the old one £400, and insurance of £1,000 for nothing told: no net sum of £600."""
+    more = "1 Apr 2024 replaced windows £400.00\n2 Apr 2024 received insurance £1,000.00 from \"Fen Mutual\"\n"
+    w = found(BOUGHT + YEARS + more)
+    left = w.years[0].sums.left.pence
+    said = [note for note in w.notes if "`audit --open`" in note]
+
+    assert [note.split(" (")[0] for note in said] == [
+        "£400.00 of the running costs of a year is an open question", "£1,000.00 that came in is an open question"
+    ]  # fmt: skip
+    assert f"£{(left + 400_00) / 100:,.2f} if it is an improvement" in said[0]
+    assert f"without it £{(left - 1_000_00) / 100:,.2f} is left over" in said[1]
