@@ -461,3 +461,18 @@ def test_a_gas_check_never_holds_longer_than_the_rule_and_the_early_months(gaps:
         checks.append((day, None))
 
     assert months_after(day, 12) <= next_check(checks, 12, 2) <= months_after(day, 14)
+
+
+def test_what_earlier_owners_lacked_is_not_overdue_for_years() -> None:
+    """Inherited in 2019 with a tenant of 2014 in it: the certificate is asked for from the day the house came."""
+    let = LET.replace("periodic from 4 Aug 2025", "periodic from 4 Aug 2014").replace("4 Aug 2025", "4 Aug 2014")
+    found = watch(let, house="    inherited 12 Feb 2019 at £90,000, with tenant in\n")
+    told = {r.about: day_words(r.day) for r in found.overdue if r.kind == "paper-untold"}
+    assert told["epc"] == "12 Feb 2019"
+
+
+def test_rent_owed_after_the_book_stops_says_so() -> None:
+    """The line of 5 August is 30 days before 4 September, and 112 days before 25 November."""
+    lines = LET + "at a\n5 Aug 2025 received rent £900.00 from t\n"
+    said = [r.what for on in (date(2025, 9, 5), LATE) for r in watch(lines, on).overdue if r.kind == "rent"]
+    assert ["stop on 5 Aug 2025" in each for each in said] == [False, True]

@@ -47,7 +47,8 @@ def _papers(a: About) -> Iterator[Reminder]:
         held = law.in_nation(paper.months, a.where, a.on) if paper.months else None
         if held is None or key in told:
             continue
-        day = a.first if law.in_nation(paper.months, a.where, a.first) else held.since
+        ours = a.book.let_from(a.let) or a.first  # what earlier owners lacked is not asked for
+        day = ours if law.in_nation(paper.months, a.where, ours) else held.since
         said = f"your book tells no {paper.called} for this home, let since {day_words(a.first)}"
         if a.first > a.on:
             said = f"your book tells no {paper.called} for this home, to be let from {day_words(a.first)}"

@@ -23,6 +23,7 @@ from ..deposit_rules import nation
 from .reminder import Reminder, rule
 
 FORGOTTEN = timedelta(days=366)  # how long after its day a tax of buying or selling is still worth a line
+BEHIND = timedelta(days=31)  # a book that stops so long before rent fell due cannot tell that it did not come
 LAND_TAX = "stamp duty"  # as the catalogue names the tax on buying, in whichever nation
 
 
@@ -85,6 +86,8 @@ def _houses(entry: Entry) -> set[str]:
 def rents_owed(book: Book, house: str, on: date) -> Iterator[Reminder]:
     """The rent of each let that fell due up to a day and did not come in, as `rents` shows it."""
     came, lost, noted = receipts(book), written_off(book), first_lines(book)
+    told = (e.day.first for e in book.about(house) if house in _houses(e) and e.day.first <= on)
+    last = max(told, default=on)
     for let in book.tenancies.values():
         if let.house != house:
             continue
@@ -95,6 +98,8 @@ def rents_owed(book: Book, house: str, on: date) -> Iterator[Reminder]:
         said = f"{let.name}: {pounds(rent.arrears)} of rent is owed"
         if len(rent.owed) > 1:
             said += f", {pounds(oldest.pence)} of it since {day_words(oldest.day)}"
+        if rent.owed[-1].day > last + BEHIND:
+            said += f", by a book whose lines about {house} stop on {day_words(last)}"
         ask = (
             f"`rents --property {house}` shows what fell due and came in. If it came, write it down: `DATE received "
             f"rent £… from {let.name}`. Before you ask for more than the money, ask a registered adviser."
