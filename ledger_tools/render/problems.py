@@ -12,6 +12,7 @@ from .columns import WIDTH
 
 _TAB = 4
 _MARGIN = 6  # blanks before a line of the book
+_OFTEN = 3  # so many problems that say the same are told together
 _LEVELS = {Level.ERROR: "Error", Level.DOUBT: "Doubt", Level.NOTE: "Note"}
 _MANY = {Level.ERROR: "errors", Level.DOUBT: "doubts", Level.NOTE: "notes"}
 
@@ -24,7 +25,7 @@ def draw(problems: Sequence[Problem], width: int = WIDTH, counted: bool = True) 
     if not problems:
         return ""
     width = max(width, 40)
-    drawn = "\n".join("\n".join(_one(problem, width)) + "\n" for problem in problems)
+    drawn = "\n".join("\n".join(_drawn(alike, width)) + "\n" for alike in _alike(problems))
     return f"{drawn}\n{summary(problems)}" if counted else drawn.rstrip("\n")
 
 
@@ -73,19 +74,39 @@ def _fix(fix: Fix | None) -> dict[str, Any] | None:
 # ── drawing ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _one(problem: Problem, width: int) -> list[str]:
-    head = f"{_LEVELS[problem.level]}: {_safe(problem.headline)}  ({problem.code})"
+def _alike(problems: Sequence[Problem]) -> list[list[Problem]]:
+    """Problems that say the very same of different places together, where there are many; at the place of the first."""
+    groups: dict[object, list[Problem]] = {}
+    for problem in problems:
+        said = (problem.level, problem.code, problem.headline, problem.help, problem.because)
+        groups.setdefault(said, []).append(problem)
+    parts = ([group] if len(group) >= _OFTEN else [[one] for one in group] for group in groups.values())
+    order = {id(problem): number for number, problem in enumerate(problems)}
+    return sorted((part for group in parts for part in group), key=lambda part: order[id(part[0])])
+
+
+def _drawn(alike: Sequence[Problem], width: int) -> list[str]:
+    """One problem; or several alike, with what is said of all of them once, under their places."""
+    first = alike[0]
+    often = f", {len(alike)} times" if len(alike) > 1 else ""
+    head = f"{_LEVELS[first.level]}: {_safe(first.headline)}  ({first.code}{often})"
     lines = wrap(head, width, subsequent_indent="  ", break_on_hyphens=False)
-    for place, group in _by_line(problem.marks):
-        lines.append(f"  {place}")
-        lines += _marked(group, width)
-    lines += _prose(problem.help, width)
-    if problem.fix is not None:
-        lines.append("  Write:")
-        lines += [" " * _MARGIN + _plain(line).rstrip() for line in problem.fix.line.split("\n")]
-    if problem.because:
-        lines += _prose(f"Because: {problem.because}", width)
+    for problem in alike:
+        for place, group in _by_line(problem.marks):
+            lines.append(f"  {place}")
+            lines += _marked(group, width)
+        lines += _to_write(problem) if often else []
+    lines += _prose(first.help, width)
+    lines += [] if often else _to_write(first)
+    if first.because:
+        lines += _prose(f"Because: {first.because}", width)
     return lines
+
+
+def _to_write(problem: Problem) -> list[str]:
+    if problem.fix is None:
+        return []
+    return ["  Write:", *(" " * _MARGIN + _plain(line).rstrip() for line in problem.fix.line.split("\n"))]
 
 
 def _by_line(marks: Sequence[Mark]) -> list[tuple[str, list[Mark]]]:

@@ -152,3 +152,17 @@ def test_a_label_stands_where_there_is_room() -> None:
         " " * 6 + " " * 18 + "earlier than the line " + "~" * 18
     )
     assert draw([Problem("x", Level.DOUBT, "X.", (whole,))], 70).split("\n")[3] == " " * 6 + "~" * 55 + " the line"
+
+
+def test_many_that_say_the_same_are_told_together_each_with_its_place_and_its_line() -> None:
+    def at(line: int) -> Problem:
+        mark = Mark("diary.book", line, 12, 20, LINE, "replaced?")
+        return Problem("unknown-verb", Level.ERROR, "No verb.", (mark,), "Once.", fix=Fix(mark, "replaced"))
+
+    other = Problem("late", Level.DOUBT, "Late.", (VERB,), "Else.")
+    drawn = draw([at(1), other, at(2), at(3)])
+
+    assert drawn.count("No verb.") == drawn.count("Once.") == 1 and "(unknown-verb, 3 times)" in drawn
+    assert all(f"diary.book:{line}:12" in drawn for line in (1, 2, 3)) and drawn.count("replaced boiler") == 3
+    assert drawn.index("No verb.") < drawn.index("Late.") and drawn.endswith("3 errors, 1 doubt in 1 file")
+    assert draw([at(1), at(2)]).count("No verb.") == 2, "two are told as they stand"
