@@ -172,11 +172,12 @@ def _open(item: OpenItem) -> Item:
         return Item(trace.source, trace.words, ((Sum(trace.pence), ""),), left, open=True)
     told = [("or" if i else "either", answer) for i, answer in enumerate(item.answers)]
     told += [("", settling(item.ask))] if item.ask else []
-    if item.follows and not item.comes_in:
-        told.append(("", f"it is settled with the job it goes with ({', '.join(item.follows)})"))
+    if item.follows and not item.with_costs:
+        what = "what it cost, of another year" if item.comes_in else "the job it goes with"
+        told.append(("", f"it is settled with {what} ({', '.join(item.follows)})"))
     if item.worth:
         if_so = IF_SO[item.if_so]
-        if item.follows and item.comes_in:  # money back off a cost says nothing alone, income does
+        if item.with_costs:  # money back off a cost says nothing alone, income does
             lead = f"{if_so} and" if item.if_so == "income" else "if"
             if_so = f"{lead} what it cost comes off ({', '.join(item.follows)})"
         if item.came_back:

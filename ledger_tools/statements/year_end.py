@@ -57,7 +57,8 @@ class OpenItem:
     worth: Worth | None = None  # where the other income is told
     comes_in: bool = False  # money that came in
     if_so: str = "off the rents"  # what `worth` supposes; "either way" where only the box differs
-    follows: tuple[str, ...] = ()  # the places of what settles it: of money in the open costs `worth` takes it with
+    follows: tuple[str, ...] = ()  # the places of what settles it: the job it goes with, the costs it came back for
+    with_costs: bool = False  # of money in: `worth` takes it with the open costs of the same year among them
     came_back: tuple[str, ...] = ()  # the places of open money back for it alone, with which `worth` takes it
     question: HouseQuestion | None = None  # of its house, on which others of these sums hang too
 
@@ -260,12 +261,12 @@ def _open(a: About, mine: Mine, sums: dict[str, int]) -> Iterator[OpenItem]:
         nothing = not any(counted.values()) and not any(otherwise.values())  # neither answer is of this year's pages
         # Money in of which neither answer is counted yet is held against the pages as they stand.
         value = worth(landlord, a.year, sums, a.came, counted, {} if either_way else otherwise, -1 if comes_in else 1)
-        leaders = with_it if comes_in else verdict.follows
+        leaders = with_it or verdict.follows
         places, came_back = (tuple(a.accounts.verdicts[n].item.source for n in them) for them in (leaders, back))
         if_so = "off the rents" if not comes_in else "income" if INCOME & counted.keys() else "off a cost"
         yield OpenItem(
             t, "" if comes_in else box, _answers(verdict, t.pence), verdict.ask, value, comes_in,
-            "either way" if either_way or nothing else if_so, places, came_back, asked.get(t.verdict),
+            "either way" if either_way or nothing else if_so, places, bool(with_it), came_back, asked.get(t.verdict),
         )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from ..following import OPEN, back_for, costs, open_ones, open_places, outcomes
 from ..history import Line
 from ..offers import jobs_near, rule_as
 from ..registry import adjustment, rule
+from ..told import TENANT
 from ..verdict import Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -113,29 +114,43 @@ def off_relief(case: Case, given: int) -> tuple[Part, ...]:
 )
 def kit_sold(case: Case) -> Said:
     """Kit of your own, to run the lets with, is sold or taken home."""
-    if case.nature != "kit":
+    own = case.nature == "kit"
+    if not own and not (case.thing.often_own and case.domestic and case.line.purpose.lower() not in TENANT):
         return None
-    said = "By payment what kit of yours brings is income; by what is owed it is a balancing charge (from memory)"
     lines = [lot.bought for lot in case.old_ones] or [
         line for line in case.history.told(case.house, case.key) if line.day < case.day and line.verb in GOT
     ]
     found = outcomes(case, dict.fromkeys(line.position for line in lines if line and line.position is not None))
-    had = sum(part.amount for o in found for part in o.parts if part.kind is Kind.RUNNING)
-    if had:
-        income = min(case.amount, had)
-        over = case.amount - income
-        parts = tidy((Part(income, Kind.INCOME, CHARGE), Part(over, Kind.CAPITAL_RECEIPT)))
-        return Answer(parts, f"{said}, up to what it cost{', and what is over is a capital sum' * bool(over)}.")
+    brings, came_off = kit_brings(case, [o.parts for o in found])
+    if came_off:
+        if not any(o.cautious for o in found):
+            return Answer(brings, f"{BROUGHT}, up to what it cost{OVER * (len(brings) > 1)}.")
+        # what may have come off counts as if it had: the likelier answer of the sale goes with that of the cost
+        cautious, _ = kit_brings(case, [o.cautious or o.parts for o in found])
+        return Answer(brings, f"{BROUGHT}, if its price came off.{OPEN}", cautious=cautious, follows=open_ones(found))
+    if not own:
+        return None
     if found:
-        return Answer(case.all(Kind.CAPITAL_RECEIPT), "Its price never came off, so what it brings is a capital sum.")
+        return Answer(brings, "Its price never came off, so what it brings is a capital sum.")
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
         case.all(Kind.INCOME, CHARGE),
-        f"{said}, where its price came off; your book does not say when it was bought ({case.what}).",
+        f"{BROUGHT}, where its price came off; your book does not say when it was bought ({case.what}).",
         (", ours before",),
     )
 
 
+def kit_brings(case: Case, answers: list[tuple[Part, ...]]) -> tuple[tuple[Part, ...], int]:
+    """What kit brings: income as far as its price came off the rents by these answers of its cost, and what is over a
+    capital sum; and the pence that came off."""
+    had = sum(part.amount for parts in answers for part in parts if part.kind is Kind.RUNNING)
+    income = min(case.amount, had)
+    parts = (Part(income, Kind.INCOME, CHARGE), Part(case.amount - income, Kind.CAPITAL_RECEIPT))
+    return tidy(parts), had
+
+
+BROUGHT = "By payment what kit of yours brings is income; by what is owed it is a balancing charge (from memory)"
+OVER = ", and what is over is a capital sum"
 GOT = ("bought", "installed", "replaced", "added")
 CHARGE = "balancing_charge"
 

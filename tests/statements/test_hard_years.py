@@ -1,0 +1,49 @@
+"""Hard years of small books, each worked out by hand first: kit sold, a debt given up, shares on one day, a death."""
+
+from __future__ import annotations
+
+import pytest
+
+from ledger_tools.days import TaxYear
+from ledger_tools.render.text import draw
+from ledger_tools.render.year_end import page
+from ledger_tools.statements.year_end import year_end
+
+from .test_edges import book, of, pounds
+
+ACCRUALS = 'landlord x "X"\n    accounting accruals\n    other income £30,000 in 2025-26\n'
+CASH = ACCRUALS.replace("accruals", "cash")
+RENTS = "".join(f"1 {m} 2024 received rent £500.00 from t\n" for m in ("May", "Jun", "Jul"))
+RENTS += "".join(f"1 {m} 2025 received rent £500.00 from t\n" for m in ("May", "Jun", "Jul"))
+
+
+@pytest.mark.parametrize(("people", "cost", "brings"), [(ACCRUALS, "32", "31"), (CASH, "29", "20")])
+def test_a_mower_sold_is_what_the_line_that_bought_it_says(people: str, cost: str, brings: str) -> None:
+    """Bought for upkeep for £400: all of it came off. Sold a year later for £150, whoever says what it was for: income
+    by payment (ITTOIA 2005 s. 307E), a balancing charge by what is owed (CAA 2001 ss. 55, 61-62)."""
+    made = book(
+        RENTS + "10 Jun 2024 bought lawnmower £400.00, for upkeep\n10 Jun 2025 sold lawnmower £150.00\n", people
+    )
+    before, after = of(made, 2024), of(made, 2025)
+
+    assert pounds(before)[cost] == 400
+    assert pounds(after)[brings] == (150 if brings == "31" else 1_650)
+    assert not after.open and not any(i.trace.pence == 150_00 for i in after.left_out)
+
+
+def test_a_mower_of_unknown_use_is_open_when_it_goes_and_says_what_settles_it() -> None:
+    """Whose use it was for was never told: that its £150 is no income would be a guess. Settled on the line of 2024."""
+    made = book(RENTS + "10 Jun 2024 bought lawnmower £400.00\n10 Jun 2025 sold lawnmower £150.00\n", CASH)
+    [sold] = of(made, 2025).open
+
+    assert (sold.trace.pence, sold.comes_in, sold.worth and sold.worth.tax) == (150_00, True, 30_00)
+    text = " ".join(draw(page(year_end(made, TaxYear(2025)))).split())
+    assert f"it is settled with what it cost, of another year ({sold.follows[0]})" in text
+
+
+def test_a_mower_left_for_the_tenant_brings_a_capital_sum() -> None:
+    made = book(
+        RENTS + "10 Jun 2024 bought lawnmower £400.00, for tenant\n10 Jun 2025 sold lawnmower £150.00\n", CASH
+    )
+    assert pounds(of(made, 2025))["20"] == 1_500
+    assert [i.trace.pence for i in of(made, 2025).left_out] == [150_00]
