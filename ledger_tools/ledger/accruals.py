@@ -88,12 +88,12 @@ def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]], cuts: Cuts) -> Iter
 
 
 def _lost(lets: Container[str], verdicts: Sequence[Verdict]) -> Iterator[Row]:
-    """Rent written off, of lets whose rent was counted as it fell due."""
+    """Rent written off, of lets whose rent was counted as it fell due; what is open of it too, to be asked about."""
     for number, verdict in enumerate(verdicts):
         line = verdict.item.line
         if line.verb == "wrote off" and line.who and line.who.name in lets:
             for part in verdict.parts:
-                if part.kind is Kind.RUNNING:
+                if part.kind in (Kind.RUNNING, Kind.ARGUABLE):
                     yield from part_rows(number, verdict, part, part.amount, line.day.first, None)
 
 

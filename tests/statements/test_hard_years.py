@@ -47,3 +47,25 @@ def test_a_mower_left_for_the_tenant_brings_a_capital_sum() -> None:
     )
     assert pounds(of(made, 2025))["20"] == 1_500
     assert [i.trace.pence for i in of(made, 2025).left_out] == [150_00]
+
+
+# ── rent that never came ─────────────────────────────────────────────────────────────────────────────────────────
+
+ENDED = "    moved out 20 Nov 2025\n    ended 20 Nov 2025\n"
+GONE = "".join(f"10 {m} 2025 received rent £900.00 from t for {m} 2025\n" for m in ("Apr", "May", "Jun", "Jul", "Aug"))
+GONE += "10 Sep 2025 received rent £500.00 from t for Sep 2025\n10 Jan 2026 wrote off rent £{}.00 from t\n"
+
+
+def test_rent_of_an_ended_let_that_never_came_comes_off_by_what_is_owed() -> None:
+    """April 25 of 30 days, May to October, 20 of 30 days of November at £900: £750 + £5,400 + £600. Of September to
+    November £400 + £900 + £600 never came: £1,900 off (ITTOIA 2005 s. 35 through s. 272), though no let followed."""
+    found = of(book(GONE.format("1,900"), ACCRUALS, ended=ENDED, rent="900"), 2025)
+
+    assert {n: pounds(found)[n] for n in ("20", "29", "38")} == {"20": 6_750, "29": 1_900, "38": 4_850}
+    assert not found.open and not any("more of the rent" in note for note in found.notes)
+
+
+def test_more_given_up_than_was_owed_is_told() -> None:
+    """£2,700 given up of £1,900 owed: £800 of it never counted."""
+    found = of(book(GONE.format("2,700"), ACCRUALS, ended=ENDED, rent="900"), 2025)
+    assert any("gives up £800.00 more of the rent of t at a as lost" in note for note in found.notes)

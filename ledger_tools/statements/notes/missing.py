@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from ...book.arrears import rent_account
 from ...book.council_bills import is_council_tax
+from ...book.rents import first_lines, receipts, written_off
 from ...book.silent_lets import Silent, silent_lets
 from ...days import day_words
 from ...ledger.open_bills import open_bills
@@ -110,6 +112,28 @@ def _unpaid(a: About) -> str:
     )
 
 
+def _lost_too_much(a: About) -> str:
+    """By what is owed: more of a let's rent given up as lost than was owed, for only what counted can come off."""
+    if a.way != "accruals":
+        return ""
+    book, each = a.accounts.book, []
+    came, lost, noted = receipts(book), written_off(book), first_lines(book)
+    for name, gone in lost.items():
+        let, days = book.tenancies[name], [receipt.day for receipt in gone if receipt.day in a.days]
+        if not days or not any(fractions(a.accounts, a.owner, let.house, a.year)):
+            continue
+        rent = rent_account(book, let, came.get(name, ()), gone, max(days), noted.get(name))
+        if rent and (over := min(rent.ahead, rent.total_lost)) > 0:
+            each.append(f"{pounds(over)} more of the rent of {name} at {let.house}")
+    if not each:
+        return ""
+    return (
+        f"Not to be sent like this: your book gives up {' and '.join(each)} as lost than was owed (for all owners). "
+        "Only rent that counted when it fell due can come off again (ITTOIA 2005 s. 35 through s. 272): put the sum of "
+        "`wrote off` right; `rents` shows what was owed."
+    )
+
+
 def _council_bills(a: About) -> str:
     """By what is owed: council tax bills of the year that were not paid in full, for the council may have cut them."""
     if a.way != "accruals":
@@ -165,6 +189,6 @@ def _no_let(a: About) -> str:
 
 
 NOTES = (
-    _after_the_book, _rents_silent, _rents_missing, _interest_missing, _agent_holds, _unpaid, _council_bills, _not_let,
-    _no_let,
+    _after_the_book, _rents_silent, _rents_missing, _interest_missing, _agent_holds, _unpaid, _lost_too_much,
+    _council_bills, _not_let, _no_let,
 )  # fmt: skip

@@ -154,9 +154,10 @@ def tells_its_purpose(outcome: Outcome) -> bool:
 
 
 def of_the_ended_let(case: Case) -> bool:
-    """Whether a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept for."""
+    """Whether a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept for,
+    its rent given up as lost."""
     period = case.line.period
-    if period and case.history.lets.let_on(case.house, period.last):
+    if case.verb == "wrote off" or period and case.history.lets.let_on(case.house, period.last):
         return True
     words = {case.key, "cleaning"} if case.verb == "cleaned" else {case.key}
     return case.because("tenant damage") or not words.isdisjoint(case.history.kept_for(case.house))
