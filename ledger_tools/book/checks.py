@@ -23,6 +23,7 @@ from .occupied import bills_of_others, occupied_twice, rules_twice, schemes_for_
 from .papers_told import papers, receipts_twice
 from .plans import agreed_twice, booked_late, varied_nothing
 from .rooms_told import rooms, rooms_twice
+from .settling import moved_at_once
 from .silent_lets import rents_missing
 from .splits import runs_on
 from .sums_told import amounts, net_only, sums
@@ -287,7 +288,7 @@ Check = Callable[[Book], Iterator[Problem]]
 # Those that find errors, and those that only raise doubts.
 ERRORS: tuple[Check, ...] = (
     sums, amounts, net_only, references, owners, property_allowance, rooms, overlaps, houses_in_time, papers,
-    occupied_twice, rules_twice, deals_told,
+    occupied_twice, rules_twice, deals_told, moved_at_once,
 )  # fmt: skip
 DOUBTS: tuple[Check, ...] = (
     rooms_twice, before_bought, rent_outside, turned_round, credits_untold, purposes, receipts_twice, twice, strangers,

@@ -6,16 +6,19 @@ Knows no verdict: what a bill and its payments count for is asked elsewhere.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Container, Sequence
+from collections.abc import Container, Iterator, Sequence
 from datetime import date
 
+from ..days import day_words
 from ..money import share
+from ..problems import Level, Problem, placed
 from .council_bills import replaced
 from .entries import Entry, Ruling, Share
 from .items import party, settles
 from .world import Book
 
 Key = tuple[str, str, tuple[Share, ...]]  # party, thing, houses
+AT_ONCE = frozenset({"paid", "repaid", "received", "kept", "banked", "wrote off"})  # money that moves on the line's day
 
 
 class Settling:
@@ -39,7 +42,7 @@ class Settling:
 
     def on_account(self, entry: Entry) -> bool:
         """Whether a line is a bill to be paid later: it says so, or some payment names its number."""
-        if entry.verb in ("paid", "repaid", "received", "kept", "banked", "wrote off"):
+        if entry.verb in AT_ONCE:
             return False
         if entry.verb in ("invoiced", "billed", "recharged") or entry.facts.paid or entry.facts.due is not None:
             return True
@@ -103,6 +106,34 @@ class Settling:
 def _key(line: Entry, head: Entry) -> Key:
     word = line.thing or head.thing or head.purpose
     return (party(line) or party(head), word, line.homes or head.homes)
+
+
+def moved_at_once(book: Book) -> Iterator[Problem]:
+    """A line of money moves on its own day, and a line under a bill or a statement with its head: another day told
+    there would count for nothing, and may be of another tax year. The head of an agent's statement may tell when it
+    reached the owners, for the rent counts on the day on which the agent had it."""
+    for head in book.entries:
+        for line in (head, *head.lines):
+            if line is head and (head.verb == "banked" or head.verb not in AT_ONCE):
+                continue
+            day = next((day for day, _ in line.facts.paid if day != head.day.first), None)
+            if day is None:
+                continue
+            said = f"paid {day_words(day)}"
+            if line is head:
+                why, help = f'money that was "{line.verb}" moved on the day of its line', (
+                    f"If it moved on {day_words(day)}, begin the line with that day. If it was a bill that was paid "
+                    "later, write `billed` or `invoiced` in place of that verb."
+                )  # fmt: skip
+            else:
+                why, help = "what stands under another line moves with that one", (
+                    f"If this moved on {day_words(day)}, enter it by itself, on that day. Rent counts on the day on "
+                    "which your agent had it: give the statement that day, or the line of rent a line of its own."
+                )  # fmt: skip
+            yield placed(
+                "facts-at-odds", Level.ERROR, f'"{said}" does not go here: {why}, {head.day}.', line.place.within(said),
+                "another day", help,
+            )  # fmt: skip
 
 
 # ── rulings ──────────────────────────────────────────────────────────────────────────────────────────────────────

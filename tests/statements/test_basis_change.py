@@ -42,7 +42,7 @@ def test_tc_13_entering_power_repairs_and_receipts() -> None:
     """BIM72066, read: power £3,000 paid of which £200 was accrued: £2,800. Upkeep £2,356 paid, £1,000 prepaid: £3,356.
     Receipts £55,000 and £4,500 received in advance: £59,500. Put as a let: what was prepaid is for days to come."""
     lines = (
-        "1 Mar 2025 paid electricity £200.00, due 30 Apr 2025, paid 1 May 2025\n"
+        "1 Mar 2025 billed electricity £200.00, due 30 Apr 2025, paid 1 May 2025\n"
         "1 Jun 2025 paid electricity £2,800.00\n"
         "6 Apr 2025 paid cleaning £2,356.00\n"
         "1 Feb 2025 paid cleaning £1,000.00 for 6 Apr 2025 to 5 Apr 2026\n"
@@ -105,7 +105,7 @@ def test_there_and_back_what_was_paid_ahead_counts_once() -> None:
 @pytest.mark.parametrize("bases", [INTO_CASH, OUT_OF_CASH, "cash", "accruals"])
 def test_finance_costs_and_repairs_count_once_over_the_years(bases: str) -> None:
     lines = (
-        '1 Mar 2025 paid loan interest £90.00 to "Fen", due 31 Mar 2025, paid 1 May 2025\n'
+        '1 Mar 2025 billed loan interest £90.00 by "Fen", due 31 Mar 2025, paid 1 May 2025\n'
         "1 Mar 2025 repaired door £220.00 by pell, worn out, due 31 Mar 2025, paid 1 May 2025\n" + ENDS
     )
     found = boxes(lines, bases)
