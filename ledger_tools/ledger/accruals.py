@@ -10,7 +10,8 @@ from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from ..book.rents import Receipt, dues, receipts
+from ..book.arrears import rent_account
+from ..book.rents import Due, Receipt, dues, first_lines, receipts, written_off
 from ..book.world import Book, Tenancy
 from ..days import Period, TaxYear, day_before
 from ..money import share
@@ -36,16 +37,44 @@ def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict], cuts: C
     A let that tells no rent keeps the sums received. Rent is worked out from the tax year on in which a landlord of the
     book chose to account so, or in which rent of the let first came in: of years before that the book keeps no rents.
     """
-    came = receipts(book)
-    lets = {
-        name: (let, first)
-        for name, let in book.tenancies.items()
-        if let.rents and let.first_day and (first := _kept_from(book, came.get(name, ())))
-    }
+    came, lets = receipts(book), _kept(book)
     instead = {id(receipt.line) for name in lets for receipt in came.get(name, ())}
     kept = [r for r in rows if r.verdict < 0 or id(verdicts[r.verdict].item.line) not in instead]
     spread = (piece for row in kept for piece in _spread(row, verdicts, cuts))
     return (*spread, *_rents(book, lets.values(), cuts), *_lost(lets, verdicts))
+
+
+def opening_rents(book: Book, cuts: Cuts = no_cuts) -> Iterator[Row]:
+    """What a change of the way of accounting must know of the rents before the book: what they were ahead or behind.
+
+    "in": rent of days before those that `accrue` keeps, which was still to come then, as the book follows it; "out":
+    rent of days that it keeps, which fell due before, so that it had come by payment before the book began, unless it
+    is among the arrears told.
+    """
+    came, lost, noted = receipts(book), written_off(book), first_lines(book)
+    for name, (let, first) in _kept(book).items():
+        last, none = book.years[-1].period.last, ()
+        account = rent_account(book, let, came.get(name, none), lost.get(name, none), last, noted.get(name))
+        if account is None:
+            continue
+        if account.carried:
+            yield _rent(let, account.since, account.carried)
+        for due, part, pence in _parts(book, let, last, (*cuts(let.house, Period(first, last)), first)):
+            follows = due.day >= account.since if account.told else due.period.first >= min(account.since, first)
+            if follows and part.first < first:
+                yield _rent(let, part.first, pence)
+            elif not follows and part.first >= first:
+                yield replace(_rent(let, part.first, pence), way="out")
+
+
+def _kept(book: Book) -> dict[str, tuple[Tenancy, date]]:
+    """The lets whose rent is worked out, each with the first day from which it is."""
+    came = receipts(book)
+    return {
+        name: (let, first)
+        for name, let in book.tenancies.items()
+        if let.rents and let.first_day and (first := _kept_from(book, came.get(name, ())))
+    }
 
 
 def _spread(row: Row, verdicts: Sequence[Verdict], cuts: Cuts) -> Iterator[Row]:
@@ -79,12 +108,20 @@ def _kept_from(book: Book, came: Sequence[Receipt]) -> date | None:
 
 def _rents(book: Book, lets: Iterable[tuple[Tenancy, date]], cuts: Cuts) -> Iterator[Row]:
     for let, first in lets:
-        known, ours = Period(first, book.years[-1].period.last), book.let_from(let) or date.max
-        for due in dues(let, known.last + LONGEST_RENT, book.let_until(let)):
-            parts = stretches(due.period, (*cuts(let.house, due.period), ours))
-            for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
-                if pence and part.first in known and part.first >= ours:
-                    yield _rent(let, part.first, pence)
+        known = Period(first, book.years[-1].period.last)
+        for _, part, pence in _parts(book, let, known.last, cuts(let.house, known)):
+            if part.first in known:
+                yield _rent(let, part.first, pence)
+
+
+def _parts(book: Book, let: Tenancy, last: date, cuts: Iterable[date]) -> Iterator[tuple[Due, Period, int]]:
+    """The owners' rent of a let up to a last day and what is due soon after, in parts by tax year and by cuts."""
+    ours, days = book.let_from(let) or date.max, tuple(cuts)
+    for due in dues(let, last + LONGEST_RENT, book.let_until(let)):
+        parts = stretches(due.period, (*days, ours))
+        for part, pence in zip(parts, share(due.pence, [part.days for part in parts]), strict=True):
+            if pence and part.first >= ours:
+                yield due, part, pence
 
 
 def _lost(lets: Container[str], verdicts: Sequence[Verdict]) -> Iterator[Row]:

@@ -90,6 +90,13 @@ class Accounts:
 
         return accrue(self.book, self.rows, self.verdicts, self._cuts)
 
+    @cached_property
+    def opening_rents(self) -> tuple[Row, ...]:
+        """What rents were ahead or behind when the book began: asked where the way of accounting changes."""
+        from ..ledger.accruals import opening_rents
+
+        return tuple(opening_rents(self.book, self._cuts))
+
     def _cuts(self, house: str, period: Period) -> Iterator[date]:
         """The days of a period on which a house's shares change, or begin a year of accounts to 31 March."""
         yield from (day for day in self.share_changes(house) if day in period)

@@ -3,7 +3,8 @@
 What the new way would have counted in the years before, less what the old way did count, is what the change adds. Into
 the cash basis each class is adjusted by itself (PIM1096; BIM72065). Out of it the whole is one sum: a cost at once, or
 income spread over years (ITTOIA 2005 s. 329A, 334A; BIM72071); finance costs of dwellings stay apart, as always. The
-books of earlier owners and years before the book's first line are not known.
+books of earlier owners and years before the book's first line are not known; rent that fell due then is taken to have
+come then, but for arrears told.
 """
 
 from __future__ import annotations
@@ -66,6 +67,11 @@ def _moved(accounts: Accounts, owner: str, year: TaxYear) -> dict[str, int]:
                 if row.kind is not Kind.ARGUABLE and _cost(row) not in apart:
                     category, counts = accounts.counted(row, way)
                     sums[category] += sign * counts * pence
+    for row in accounts.opening_rents:
+        if row.owed and accounts.year_of(owner, row.owed) < year:
+            category, counts = accounts.counted(row, "accruals")
+            sign = 1 if new == "accruals" else -1
+            sums[category] += sign * counts * accounts.parts(row, row.owed).get(owner, 0)
     return dict(sums)
 
 

@@ -89,10 +89,15 @@ def lines(draw: st.DrawFn, houses: tuple[str, ...]) -> str:
     what, comma, facts = said.partition(",")
     line = f"{day_words(day)} {what.format(pounds(amount))}{where}{comma}{facts}"
     line += ", split equally" if split else ""
-    if draw(st.booleans()) and not said.startswith("received") and amount > 1:
+    if draw(st.booleans()) and not said.startswith(("received", "paid private")) and amount > 1:
         part = draw(st.integers(1, amount))
-        line += f", paid {day_words(day + timedelta(draw(st.integers(0, 400))))} {pounds(part)}"
+        line = on_account(line) + f", paid {day_words(day + timedelta(draw(st.integers(0, 400))))} {pounds(part)}"
     return line
+
+
+def on_account(line: str) -> str:
+    """A line of money as a bill that is paid another day; any other line may be one as it stands."""
+    return line.replace(" paid ", " billed ").replace(" to fen", " by fen")
 
 
 def worked(text: str) -> Accounts:

@@ -21,7 +21,7 @@ from ledger_tools.statements.brought import brought
 from ledger_tools.statements.owner_pages import totals, traces
 from ledger_tools.statements.quarter import quarter
 from ledger_tools.statements.year_end import OwnerYear, year_end
-from tests.properties.test_portfolios import COSTS, END, PEOPLE, START, portfolios, worked
+from tests.properties.test_portfolios import COSTS, END, PEOPLE, START, on_account, portfolios, worked
 
 RELAXED = settings(
     deadline=None, max_examples=20, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
@@ -241,6 +241,7 @@ def whole_lives(draw: st.DrawFn) -> str:
         if "insurance" in said and draw(st.booleans()):
             said += f" for {day_words(day)} to {day_words(day + timedelta(draw(st.integers(0, 400))))}"
         elif draw(st.booleans()):
+            said = on_account(f" {said}").strip()
             said += f", paid {day_words(day + timedelta(draw(st.integers(0, 180))))}"
         text += f"{day_words(day)} {said}\n"
     return text

@@ -116,3 +116,36 @@ def test_finance_costs_and_repairs_count_once_over_the_years(bases: str) -> None
 
 def test_no_change_no_adjustment() -> None:
     assert boxes(LEAVING + ENDS, "cash")[2025]["20"] == 400_00
+
+
+# ── rent of days before the book ─────────────────────────────────────────────────────────────────────────────────
+
+MONTHS = [f"1 {m} 2024" for m in ("May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")]
+MONTHS += [f"1 {m} 2025" for m in ("Jan", "Feb", "Mar", "Apr")]
+MONTHS += [day.replace("2025", "2026").replace("2024", "2025") for day in MONTHS]
+AHEAD_OF_TIME = RENT.format("1 Jun 2015", "£900 a month, first due 1 Jun 2015")
+
+
+def monthly(first: str = "£900.00") -> str:
+    """£900 on the 1st of each month from May 2024 to April 2026; the first sum may be another."""
+    return "".join(f"{day} received rent {'£900.00' if n else first} from t\n" for n, day in enumerate(MONTHS))
+
+
+@pytest.mark.parametrize("bases, profit", [(OUT_OF_CASH, 10_050_00), (INTO_CASH, 11_550_00)])
+def test_rent_that_fell_due_before_the_book_is_no_debt_at_the_change(bases: str, profit: int) -> None:
+    """Each month's £900 comes on its 1st. On 5 April £750 of April's had come for the 25 days to come: out of the cash
+    basis it comes off, £10,800 - £750 (BIM72071), into it it is added, £10,800 + £750 (BIM72065-72066). The book begins
+    in May 2024; 25 days of the April before had been paid then, which is no rent still owed a year later."""
+    found = boxes(monthly(), bases, AHEAD_OF_TIME)
+
+    assert [found[year]["38"] for year in (2024, 2025)] == [10_800_00, profit]
+
+
+@pytest.mark.parametrize("bases, sums", [(OUT_OF_CASH, (11_700_00, 10_050_00)), (INTO_CASH, (10_800_00, 11_550_00))])
+def test_arrears_told_for_the_beginning_are_the_debt_of_that_day(bases: str, sums: tuple[int, int]) -> None:
+    """As before, but April 2024 came with May's rent, £1,800. By payment it counts in 2024-25; by what is owed only 25
+    days of it do. A year later nothing is owed, and the £750 of the days to come are the same."""
+    head = AHEAD_OF_TIME.replace("    tenants", "    arrears £900 on 6 Apr 2024\n    tenants")
+    found = boxes(monthly("£1,800.00"), bases, head)
+
+    assert tuple(found[year]["38"] for year in (2024, 2025)) == sums
