@@ -81,10 +81,20 @@ def _year(clause: Clause) -> TaxYear | None:
     return TaxYear.read(year) if year else None
 
 
-def _claimed(statement: Statement, words: str) -> frozenset[TaxYear]:
+def _claimed(statement: Statement, kind: str, words: str = "") -> frozenset[TaxYear]:
     """The tax years in which a landlord claims something."""
-    claims = (c for c in _fields(statement, "allowance") if value(c, "CLAIMS") == words)
+    claims = (c for c in _fields(statement, kind) if not words or value(c, "CLAIMS") == words)
     return frozenset(y for c in claims if (y := _year(c)))
+
+
+def _by_year(statement: Statement, kind: str, only: tuple[str, str] | None = None) -> dict[TaxYear, int]:
+    """Sums told of tax years, of one year together whatever lines they stand on; only those that say one thing."""
+    sums: dict[TaxYear, int] = {}
+    for clause in _fields(statement, kind):
+        year, pence = _year(clause), value(clause, "AMOUNT")
+        if year and pence is not None and (only is None or value(clause, only[0]) == only[1]):
+            sums[year] = sums.get(year, 0) + pence
+    return sums
 
 
 def span(clause: Clause) -> Span:
@@ -96,26 +106,18 @@ def span(clause: Clause) -> Span:
 def landlord(spot: Spot, s: Statement) -> Landlord:
     """A landlord block."""
     married = _field(s, "married")
-    brought: dict[str, dict[TaxYear, int]] = {"loss": {}, "unused finance costs": {}}
-    for clause in _fields(s, "brought_in"):
-        year = _year(clause)
-        assert year is not None
-        brought[value(clause, "BROUGHT")][year] = value(clause, "AMOUNT")
-    incomes: dict[TaxYear, int] = {}
-    for clause in _fields(s, "other_income"):  # a pension and wages: each may have its line
-        if year := _year(clause):
-            incomes[year] = incomes.get(year, 0) + value(clause, "AMOUNT")
+    brought = {what: _by_year(s, "brought_in", ("BROUGHT", what)) for what in ("loss", "unused finance costs")}
     return Landlord(
         _name(s), s.head[1].value, spot.place(s),
         bases=tuple((_year(c), value(c, "BASIS")) for c in _fields(s, "accounting")),
-        other_income=incomes,
+        other_income=_by_year(s, "other_income"),  # a pension and wages: each may have its line
         losses=brought["loss"],
         unused_finance=brought["unused finance costs"],
         spouse=value(married, "NAME") if married else "",
         married_from=value(married, "DATE") if married else None,
-        allowance_years=_claimed(s, "claims property allowance"),
-        declined_years=_claimed(s, "declines property allowance"),
-        rent_a_room={y: value(c, "AMOUNT") for c in _fields(s, "lodgers") if (y := _year(c))},
+        allowance_years=_claimed(s, "allowance", "claims property allowance"),
+        declined_years=_claimed(s, "allowance", "declines property allowance"),
+        rent_a_room={**dict.fromkeys(_claimed(s, "lodgers")), **_by_year(s, "lodgers")},
         lives=tuple((_year(c), value(c, "NATION")) for c in _fields(s, "lives")),
         quarters=tuple((_year(c), value(c, "QUARTERS").partition(" ")[0]) for c in _fields(s, "quarters")),
         accounts_to=tuple(

@@ -53,7 +53,10 @@ ONCE_A_WORD = {
 OWING_TO = ("as_bought", "price_was")
 
 # Saying the very same of these again adds nothing, and is most often a line copied twice.
-SAME_AGAIN = ("other_income", "receipt", "cause", "follows", "note", "reason", "plus", "of_which", "paid_on")
+SAME_AGAIN = (
+    "other_income", "brought_in", "lodgers", "receipt", "cause", "follows", "note", "reason", "plus", "of_which",
+    "paid_on",
+)  # fmt: skip
 
 # A nearer word wins over the same kind of fact on the head line of a bill.
 INHERITED = ("compared", "cause", "was_there")

@@ -53,6 +53,30 @@ def test_incomes_of_one_year_are_added_up_and_the_same_one_twice_is_doubted() ->
     assert problems(two.format("11,900"), "said-twice")
 
 
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        ("loss £{} brought into 2025-26", "losses"),
+        ("unused finance costs £{} brought into 2025-26", "unused_finance"),
+        ("claims rent a room £{} in 2025-26", "rent_a_room"),
+    ],
+)
+def test_sums_of_one_year_told_on_two_lines_are_added_up(line: str, kept: str) -> None:
+    """As other income is: of two losses brought into a year the last was all that counted."""
+    two = 'landlord x "X"\n' + f"    {line.format('500')}\n    {line.format('{}')}\n"
+    landlord = build({"a.book": two.format("200")}).landlords["x"]
+
+    assert list(getattr(landlord, kept).values()) == [70_000]
+    assert not problems(two.format("200"), "said-twice")
+    assert problems(two.format("500"), "said-twice")
+
+
+def test_a_claim_without_a_sum_beside_one_with_it_leaves_the_sum() -> None:
+    for lines in (("", " £500"), (" £500", "")):
+        two = "".join(f"    claims rent a room{sum} in 2025-26\n" for sum in lines)
+        assert list(build({"a.book": f'landlord x "X"\n{two}'}).landlords["x"].rent_a_room.values()) == [50_000]
+
+
 # ── days of the house ────────────────────────────────────────────────────────────────────────────────────────────
 
 
