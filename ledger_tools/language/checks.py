@@ -49,6 +49,14 @@ ONCE_A_WORD = {
     "deposit_date": "day", "deal_fact": "fact of the deal",
 }  # fmt: skip
 
+# Fields of headings that hold from a day or a tax year, or on it: one of each at a time, or one of the two would give
+# way without a word.
+ONCE_A_TIME = {
+    "accounting": "way of accounting", "lives": "nation you live in", "quarters": "kind of quarters",
+    "accounts_to": "last day of accounts", "owners": "list of owners", "valued": "value", "rate": "rate",
+    "owed": "sum owed", "rent": "rent", "arrears": "sum of arrears",
+}  # fmt: skip
+
 # Fields that a second line may give another reason for.
 OWING_TO = ("as_bought", "price_was")
 
@@ -142,6 +150,10 @@ def _twice(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
             earlier = first.setdefault((clause.kind, word), clause)
             if earlier is not clause and not _adds_why(page, earlier, clause):
                 yield _doubled(page, earlier, clause, word)
+        elif clause.kind in ONCE_A_TIME:
+            earlier = first.setdefault((clause.kind, _since(clause)), clause)
+            if earlier is not clause:
+                yield _doubled(page, earlier, clause, "")
         elif clause.kind in SAME_AGAIN and first.setdefault(clause.meaning, clause) is not clause:
             if (said := ("told", clause.meaning)) in first:
                 continue  # once is enough, however often it was pasted
@@ -152,6 +164,11 @@ def _twice(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
                 help="Leave one of the two out, unless both are meant.",
             )  # fmt: skip
         yield from _twice(page, clause.values)
+
+
+def _since(clause: Clause) -> object:
+    """The day or tax year from which a field holds; None where it tells none."""
+    return next((v.value for v in clause.values if isinstance(v, Piece) and v.type in ("DATE", "TAXYEAR")), None)
 
 
 def _adds_why(page: Page, earlier: Clause, clause: Clause) -> bool:
@@ -171,9 +188,13 @@ def _kind(value: Clause | Piece) -> str:
 
 
 def _doubled(page: Page, earlier: Clause, clause: Clause, word: str) -> Problem:
-    called = ONCE.get(clause.kind) or f"{ONCE_A_WORD[clause.kind]} {word}".removesuffix(f" {ONCE_A_WORD[clause.kind]}")
+    called = ONCE.get(clause.kind) or ONCE_A_TIME.get(clause.kind)
+    called = called or f"{ONCE_A_WORD[clause.kind]} {word}".removesuffix(f" {ONCE_A_WORD[clause.kind]}")
     one, other = page.text(earlier), page.text(clause)
     help, fix = "Leave one of the two out.", None
+    if clause.kind in ONCE_A_TIME:
+        called = f"{called} at a time"
+        help = "Leave one of the two out, or give it the day or the tax year from which it holds."
     if clause.kind == "price":
         help = 'One line has one amount: what comes on top begins with "plus", what is inside with "of which".'
     elif clause.kind == "where":

@@ -135,7 +135,7 @@ def test_kinds_that_are_checked_are_kinds_of_the_grammar() -> None:
     from ledger_tools.language.tables import tables
 
     made = {name for _, _, _, name, *_ in tables().rules} - STATEMENTS
-    named = {*checks.ONCE, *checks.ONCE_A_WORD, *checks.SAME_AGAIN, *checks.INHERITED, *checks._PERIODS}
+    named = {*checks.ONCE, *checks.ONCE_A_WORD, *checks.ONCE_A_TIME, *checks.SAME_AGAIN, *checks.INHERITED, *checks._PERIODS}
     named |= {kind for row in odds.AT_ODDS for kind, _ in (row.one, row.other)}
     named |= {kind for row in odds.VERB_ODDS for kind, _ in row.facts}
     assert named <= made
@@ -170,3 +170,31 @@ def test_who_left_it_is_no_second_party_of_the_line() -> None:
     assert found.fix.line == meant and told(meant) == []
     (plain,) = told('9 Jun 2025 cleared rubbish £150.00 by larkin by "Tip Top"')
     assert plain.fix is None
+
+
+@pytest.mark.parametrize(
+    ("head", "one", "other"),
+    [
+        ('landlord x "X"', "accounting cash from 2024-25", "accounting accruals from 2024-25"),
+        ('landlord x "X"', "accounting cash", "accounting accruals"),
+        ('landlord x "X"', "lives in scotland from 2025-26", "lives in england from 2025-26"),
+        ('landlord x "X"', "standard quarters", "calendar quarters"),
+        ('landlord x "X"', "accounts to 31 march from 2025-26", "accounts to 5 april from 2025-26"),
+        ('property a "A"', "valued 1 May 2016 at £110,000", "valued 1 May 2016 at £120,000"),
+        ('property a "A"', "owners x 60% and y 40% from 1 May 2016", "owners x 50% and y 50% from 1 May 2016"),
+        ("loan big on a", "rate 4% from 1 May 2015", "rate 5% from 1 May 2015"),
+        ("loan big on a", "owed £100 on 1 May 2016", "owed £200 on 1 May 2016"),
+        ("tenancy t at a", "rent £600 a month from 1 Jun 2016", "rent £700 a month from 1 Jun 2016"),
+        ("tenancy t at a", "arrears £100 on 1 Jun 2016", "arrears £200 on 1 Jun 2016"),
+    ],
+)
+def test_what_holds_from_a_day_is_told_once_for_it(head: str, one: str, other: str) -> None:
+    """One of the two counted and nobody knew which: the way of accounting of a year, the value of a day."""
+
+    def codes(*lines: str) -> list[str]:
+        return [p.code for p in told(head + "".join(f"\n    {line}" for line in lines))]
+
+    assert codes(one, other) == ["doubled"]
+    for old, new in (("2016", "2017"), ("2015", "2017"), ("2024-25", "2026-27"), ("2025-26", "2026-27")):
+        if old in other:
+            assert codes(one, other.replace(old, new)) == []  # another day or year: both hold, one after the other
