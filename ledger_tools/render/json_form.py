@@ -67,6 +67,7 @@ def year_end(s: YearEnd) -> dict[str, Any]:
         "statement": "year-end",
         "tax_year": str(s.year),
         "owners": [_owner(o) for o in s.owners],
+        "blank": [{"boxes": numbers, "why": why} for numbers, why in s.blank],
         "cautions": list(s.cautions),
         "checked": s.checked,
         "due": [

@@ -297,6 +297,13 @@ def _notes(
         yield duty
     if year in landlord.allowance_years:
         yield "The property income allowance is claimed, so no expense is sent."
-    joint = {house for house in accounts.book.properties if len(accounts.shares(house, update.period.last)) > 1}
+    joint = [house for house in accounts.book.properties if _in_part(accounts, owner, house, update.period)]
     if joint:
         yield f"Only your own share of {' and '.join(sorted(joint))} is in it."
+
+
+def _in_part(accounts: Accounts, owner: str, house: str, days: Period) -> bool:
+    """Whether an owner had a part of a house's income, and not the whole, on some of these days."""
+    changes = [day for day in accounts.share_changes(house) if day in days]
+    parts = [dict(accounts.shares(house, day)).get(owner, 0) for day in (days.first, *changes, days.last)]
+    return any(0 < part < 1 for part in parts)

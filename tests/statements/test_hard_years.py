@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.days import TaxYear
+from ledger_tools.render import json_form
 from ledger_tools.render.text import draw
 from ledger_tools.render.year_end import page
+from ledger_tools.statements.quarter import quarter
 from ledger_tools.statements.year_end import year_end
 
 from .test_edges import book, of, pounds
@@ -69,3 +71,28 @@ def test_more_given_up_than_was_owed_is_told() -> None:
     """£2,700 given up of £1,900 owed: £800 of it never counted."""
     found = of(book(GONE.format("2,700"), ACCRUALS, ended=ENDED, rent="900"), 2025)
     assert any("gives up £800.00 more of the rent of t at a as lost" in note for note in found.notes)
+
+
+# ── whose it is ──────────────────────────────────────────────────────────────────────────────────────────────────
+
+THREE = 'landlord x "X"\nlandlord y "Y"\nlandlord z "Z"\n'
+
+
+def test_an_update_names_the_shared_houses_of_its_owner_alone() -> None:
+    """X had all of the house until 1 October 2025 and 60% since; Z never had any."""
+    made = book(RENTS, THREE, owners="x 100%\n    owners x 60% and y 40% from 1 Oct 2025")
+
+    def says(owner: str, number: int) -> bool:
+        notes = quarter(made, owner, TaxYear(2025), number).notes
+        return "Only your own share of a is in it." in notes
+
+    assert [says("x", n) for n in (1, 2, 3, 4)] == [False, True, True, True]
+    assert [says("y", n) for n in (1, 2)] == [False, True]
+    assert not any(says("z", n) for n in (1, 2, 3, 4))
+
+
+def test_the_boxes_left_blank_stand_in_the_json_as_on_the_page() -> None:
+    told = json_form.year_end(year_end(book(RENTS, CASH), TaxYear(2025)))["blank"]
+
+    assert {"boxes": "30", "why": "private use: the private part is left out of each cost instead"} in told
+    assert [each["boxes"] for each in told] == ["30", "33, 33.1, 33.2", "34.1", "35", "42"]
