@@ -92,8 +92,11 @@ def worth(
     return Worth(sign * (now.tax - then.tax), finance_on, (other.loss_on - found.loss_on) * 100)
 
 
-def in_tax(landlord: Landlord, year: TaxYear, sums: Sums, found: Pages, came: Brought) -> InTax:
-    """What an owner's pages mean in tax; they were made of the sums (pence by category) and what came in."""
+def in_tax(
+    landlord: Landlord, year: TaxYear, sums: Sums, found: Pages, came: Brought, last: bool = False
+) -> InTax:
+    """What an owner's pages mean in tax; they were made of the sums (pence by category) and what came in. last: the
+    owner died in the year, so nothing is asked towards the next."""
     nation = landlord.nation(year)
     made = of_pages(landlord, year, found)
     if made is None:
@@ -106,18 +109,21 @@ def in_tax(landlord: Landlord, year: TaxYear, sums: Sums, found: Pages, came: Br
         _taken_off(taken), _cap(made), _above_tax(made), _unknown(came), _instead(landlord, year, sums, made, came),
         _nation(landlord, nation, year), _one_kind(), _rates(year, nation),
     )  # fmt: skip
-    return InTax(year, nation, rate(year), made, _to_pay(made, taken, year), tuple(note for note in told if note))
+    return InTax(year, nation, rate(year), made, _to_pay(made, taken, year, last), tuple(note for note in told if note))
 
 
-def _to_pay(made: Estimate, taken: int, year: TaxYear) -> tuple[ToPay, ...]:
+def _to_pay(made: Estimate, taken: int, year: TaxYear, last: bool) -> tuple[ToPay, ...]:
     """What is left to pay after the pence taken off the rents; two answers where the book cannot tell how the tax on
-    the other income is paid."""
+    the other income is paid. Towards the next year nothing is asked of one who died (from memory)."""
     ways = (("at source", made.without), ("by the return", 0)) if made.without else (("", 0),)
     day = law.due("deadlines.return_online", year).day
     return tuple(
-        ToPay(how, Payment(day, made.tax - source - taken), on_account(made.tax, source + taken, year.next))
+        ToPay(
+            how, Payment(day, made.tax - source - taken),
+            () if last else on_account(made.tax, source + taken, year.next),
+        )
         for how, source in ways
-    )
+    )  # fmt: skip
 
 
 # ── the notes ────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from fractions import Fraction
 
 from ..book.world import Book
-from ..days import TaxYear, day_words
+from ..days import TaxYear, day_before, day_words
 from ..money import pounds
 from .own_costs import Given, OwnCosts
-from .passings import Passing, passings, percent
+from .passings import Flow, Passing, died, passings, percent
 
 AT_VALUE = (
     "between relatives, or as a gift, that counts as a sale at its value (TCGA 1992 ss. 17, 18, 286, from memory)"
@@ -100,3 +101,35 @@ def passed_in_year(book: Book, owner: str, year: TaxYear) -> str:
                     "a part of your year beside these pages. `base-cost` works it out, or asks for the value."
                 )
     return " ".join(said)
+
+
+def death_told(book: Book, owner: str, year: TaxYear) -> str:
+    """What to say in an owner's year of a share that passed in it as somebody died: the owner, or from whom it came."""
+    said, dead = [], died(book, owner)
+    if dead and dead in year.period:
+        said.append(
+            f"{names(book, [owner])} died on {day_words(dead)}, as the book tells: these pages end there, and whoever "
+            "settles the estate sends them (from memory). Rent that the estate has after that day is not in them."
+        )
+    for house in book.properties:
+        for passing in passings(book, house, year.period.last):
+            came = [f for f in passing.flows if f.on_death and f.taker == owner]
+            if passing.day in year.period and came:
+                had = owner in dict(book.owners_on(house, day_before(passing.day)))
+                said.append(_by_death(book, house, passing.day, came, had))
+    return " ".join(said)
+
+
+def _by_death(book: Book, house: str, day: date, came: list[Flow], had: bool) -> str:
+    """That a share came by a death, and whose its rent is until the estate is settled; had: a part was hers before."""
+    part = percent(sum((flow.part for flow in came), Fraction(0)))
+    estate = (
+        "by a will its rent is first the estate's, until the share is handed over, and is taxed as income of an estate,"
+        " outside these pages (ITTOIA 2005 Part 5 Ch. 6, from memory): ask whoever settles it, and give the `owners` "
+        "line the day from which the rent is yours."
+    )
+    whose = f"That is so where you held the house together as joint tenants; {estate}" if had else f"B{estate[1:]}"
+    return (
+        f"{part} of {house} came to you by the death of {names(book, [flow.giver for flow in came])}; its rent counts "
+        f"here from {day_words(day)}, the day on that line. {whose}"
+    )

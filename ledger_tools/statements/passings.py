@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from ..book.couples import married
 from ..book.world import Book
-from ..days import day_before
+from ..days import TaxYear, day_before
 from ..record import record
 
 
@@ -64,6 +64,28 @@ def passings(book: Book, house: str, until: date) -> Iterator[Passing]:
             dying = any(o.on_death for o in about.owners if o.since == day)
             died = {name for name in less if name not in after} if dying else set()
             yield Passing(day, less, more, tuple(_flows(book, day, less, more, died)))
+
+
+def died(book: Book, owner: str) -> date | None:
+    """The day on which an owner died, by a share that passed `on death`; None where the book tells none."""
+    days = [
+        o.since
+        for house in book.properties.values()
+        for o in house.owners
+        if o.on_death and o.since and _out(book, owner, house.name, o.since)
+    ]
+    return min(days, default=None)
+
+
+def died_in(book: Book, owner: str, year: TaxYear) -> bool:
+    """Whether an owner died in a tax year."""
+    day = died(book, owner)
+    return day is not None and day in year.period
+
+
+def _out(book: Book, owner: str, house: str, day: date) -> bool:
+    """Whether an owner had a share of a house until the day before and none since."""
+    return owner in dict(book.owners_on(house, day_before(day))) and owner not in dict(book.owners_on(house, day))
 
 
 def _flows(

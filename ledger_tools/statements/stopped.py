@@ -12,6 +12,7 @@ from ..book.world import Book, Property
 from ..days import TaxYear, day_before, day_words
 from ..money import pounds
 from .accounts import Accounts
+from .passings import died
 
 
 def stopped(accounts: Accounts, owner: str, year: TaxYear) -> date | None:
@@ -42,13 +43,17 @@ def stopped_told(accounts: Accounts, owner: str, year: TaxYear, loss: int, finan
     day = stopped(accounts, owner, year)
     if day is None:
         return ""
+    dead = died(accounts.book, owner)
     said = (
         f"Your last house went on {day_words(day)}, so X stands in box 2: letting has stopped. Take it out if you let "
         "again next year."
+        if dead is None
+        else f"The last house of these pages went on {day_words(day)}, so X stands in box 2."
     )
     left = [f"the loss of {pounds(loss)}"] if loss else []
     left += [f"finance costs of {pounds(finance)} that earned no reduction"] if finance else []
     if left:
-        kept = "can be set against nothing, unless the same business goes on (ITA 2007 s. 118)."
+        goes_on = "" if dead else ", unless the same business goes on"
+        kept = f"can be set against nothing{goes_on} (ITA 2007 s. 118)."
         said += f" Then {' and '.join(left)} {kept}"
     return said

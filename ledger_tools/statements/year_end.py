@@ -29,7 +29,7 @@ from .let_in import let_in
 from .lodgers import box_4
 from .notes import About, notes
 from .owner_pages import pages, totals, traces
-from .passings import passings
+from .passings import died_in, passings
 from .shared_income import fractions
 from .stake import both_answers, both_sums
 from .stopped import stopped
@@ -186,7 +186,8 @@ def _owner_year(accounts: Accounts, owner: str, year: TaxYear, on: date | None) 
     return OwnerYear(
         owner, landlord.full, way, _ticks(accounts, owner, year, way), boxes,
         open_, _left_out(accounts, mine), (*_came_in(accounts, open_), *notes(about)), found.loss_on,
-        in_tax(landlord, year, sums, found, came), tuple(_asked(about, open_, sums)),
+        in_tax(landlord, year, sums, found, came, died_in(accounts.book, owner, year)),
+        tuple(_asked(about, open_, sums)),
     )  # fmt: skip
 
 

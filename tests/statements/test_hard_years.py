@@ -96,3 +96,22 @@ def test_the_boxes_left_blank_stand_in_the_json_as_on_the_page() -> None:
 
     assert {"boxes": "30", "why": "private use: the private part is left out of each cost instead"} in told
     assert [each["boxes"] for each in told] == ["30", "33, 33.1, 33.2", "34.1", "35", "42"]
+
+
+def test_the_last_pages_of_one_who_died_ask_nothing_towards_the_next_year() -> None:
+    """X dies on 10 November 2025 with half of a house; half goes to Z, who had none, and Y keeps the other. By hand: of
+    £500 a month X has half of May to July, £750, and Z half of December, £250; the other income of £30,000 bears
+    £3,486, nothing on account for a year in which X has no income. Rent of the estate may be no income of Z yet."""
+    people = THREE.replace("\n", "\n    declines property allowance in 2025-26\n    other income £30,000 in 2025-26\n")
+    owners = "x 50% and y 50%\n    owners z 50% and y 50% from 10 Nov 2025, on death"
+    made = book(RENTS + "1 Dec 2025 received rent £500.00 from t\n", people, owners=owners)
+    x, y, z = (of(made, 2025, name) for name in "xyz")
+
+    assert [pounds(each)["20"] for each in (x, y, z)] == [750, 1_000, 250]
+    assert [each.on_account for each in x.in_tax.to_pay] == [(), ()]
+    assert y.in_tax.to_pay[1].on_account  # who lives on pays on account
+    assert any("died on 10 Nov 2025" in note for note in x.notes)
+    assert not any("if you let again" in note or "the same business goes on" in note for note in x.notes)
+    assert any("came to you by the death of X" in note and "the estate's" in note for note in z.notes)
+    assert not any("death" in note for note in y.notes)
+    assert not any("joint tenants" in note for note in z.notes)

@@ -10,6 +10,7 @@ from ...taxes.income.owners import halved_with
 from ..accounts import Accounts
 from ..basis_change import adjustments, changed
 from ..owner_pages import came_in, totals, traces
+from ..passed_told import death_told
 from ..shared_income import income_shared
 from ..stopped import stopped
 from .about import About
@@ -117,4 +118,8 @@ def _shared(a: About) -> str:
     return income_shared(a.accounts, a.owner, a.year)
 
 
-NOTES = (_cash_limit, _spouse, _days, _accruals, _basis_changed, _shared)
+def _death(a: About) -> str:
+    return death_told(a.accounts.book, a.owner, a.year)
+
+
+NOTES = (_cash_limit, _spouse, _days, _accruals, _basis_changed, _shared, _death)
