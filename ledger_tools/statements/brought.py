@@ -18,6 +18,8 @@ from ..taxes.income.finance_costs import adjusted_income, relief
 from .accounts import Accounts
 from .owner_pages import pages, sums, typed
 
+WORKED_OUT = "worked out from"
+
 
 @record
 class Carried:
@@ -35,6 +37,11 @@ class Carried:
     chosen: TaxYear | None = None
 
     @property
+    def worked_out(self) -> bool:
+        """Whether it follows from the lines of earlier years, and not from what the book tells."""
+        return self.source.startswith(WORKED_OUT)
+
+    @property
     def known(self) -> bool:
         """Whether the sum is known."""
         return not self.untold and self.chosen is None
@@ -46,6 +53,10 @@ class Brought:
 
     loss: Carried = Carried()
     finance: Carried = Carried()
+
+    def of(self, kind: str) -> Carried:
+        """One of the two: "loss" or "finance"."""
+        return self.loss if kind == "loss" else self.finance
 
 
 def brought(accounts: Accounts, owner: str, year: TaxYear) -> Brought:
@@ -93,7 +104,7 @@ def _after(accounts: Accounts, owner: str, year: TaxYear, before: Brought) -> Br
         return None
     if before == Brought() and not any(box.pence for box in found.boxes.values()):
         return None
-    loss = Carried(found.loss_on * 100, f"worked out from {year}" if found.loss_on else "")
+    loss = Carried(found.loss_on * 100, f"{WORKED_OUT} {year}" if found.loss_on else "")
     return Brought(loss, _finance_on(accounts.book.landlords[owner], year, found, before.finance))
 
 
@@ -116,4 +127,4 @@ def _finance_on(landlord: Landlord, year: TaxYear, found: Pages, before: Carried
     made = relief(costs, came, profits, income, year)
     if other is None and made.income < min(made.costs, profits):
         return Carried(untold=(year,))
-    return Carried(made.left, f"worked out from {year}" if made.left else "")
+    return Carried(made.left, f"{WORKED_OUT} {year}" if made.left else "")

@@ -115,3 +115,19 @@ def test_the_last_pages_of_one_who_died_ask_nothing_towards_the_next_year() -> N
     assert any("came to you by the death of X" in note and "the estate's" in note for note in z.notes)
     assert not any("death" in note for note in y.notes)
     assert not any("joint tenants" in note for note in z.notes)
+
+
+# ── from year to year ────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_sum_worked_out_from_a_year_with_open_questions_says_so() -> None:
+    """2024-25: £1,500 of rent, £2,000 of interest: £500 goes on. Whether the worktop of £400 was a repair is open, and
+    with it £900 would go on. The question is of 2024-25; 2025-26 must tell it, for its box 45 hangs on it."""
+    people = 'landlord x "X"\n    other income £30,000 in 2024-25\n    other income £30,000 in 2025-26\n'
+    lines = RENTS + "1 Jun 2024 paid loan interest £2,000.00 to big\n"
+    said = "Open questions of 2024-25 can still change it"
+    for worktop, open_ in (("", True), (", like for like", False)):
+        made = book(lines + f"5 Jun 2024 replaced worktop £400.00, worn out{worktop}\n", people)
+        found = of(made, 2025)
+        assert pounds(found)["45"] == (500 if open_ else 900)
+        assert any(said in note for note in found.notes) is open_

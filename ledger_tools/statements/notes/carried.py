@@ -6,6 +6,8 @@ from ... import law
 from ...days import TaxYear
 from ...money import pounds
 from ...taxes.income.allowance import How
+from ...taxes.income.basis import basis
+from ...verdicts.verdict import Kind
 from ..brought import brought
 from ..loan_ceiling import ceiling_note
 from ..stopped import stopped, stopped_told
@@ -13,11 +15,31 @@ from .about import About
 from .missing import silent
 
 
+def _still_open(a: About, kind: str) -> str:
+    """That open questions of the years which a sum brought in comes from, one after the other, can change it."""
+    year = a.year
+    open_: list[str] = []
+    while (carried := brought(a.accounts, a.owner, year).of(kind)).pence and carried.worked_out:
+        year = year.before
+        if _open_in(a, year):
+            open_.insert(0, str(year))
+    if not open_:
+        return ""
+    whose = "that year" if len(open_) == 1 else "those years"
+    return f" Open questions of {' and '.join(open_)} can still change it: settle them with the pages of {whose}."
+
+
+def _open_in(a: About, year: TaxYear) -> bool:
+    way = basis(a.accounts.book, a.owner, year)
+    return any(row.kind is Kind.ARGUABLE for row, _, _ in a.accounts.of_owner(a.owner, year, way))
+
+
 def _loss_brought(a: About) -> str:
     loss = a.came.loss
     if not loss.pence:
         return ""
     said = f"Loss of {pounds(loss.pence)} brought into {a.year}, {loss.source}."
+    said += _still_open(a, "loss")
     years = sorted({str(one.year) for one in silent(a) if one.year.start < a.year.start})
     if years:
         said += (
@@ -69,7 +91,8 @@ def _finance_brought(a: About) -> str:
     came, before = a.came.finance, a.year.before
     told = f"`unused finance costs £… brought into {a.year}`"
     if came.pence and a.pages.how is How.COSTS:
-        return f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
+        said = f"Box 45: finance costs of {pounds(came.pence)} that earned no reduction yet, {came.source}."
+        return said + _still_open(a, "finance")
     if came.untold:
         years = " and ".join(f"`other income £… in {year}`" for year in came.untold)
         return (
