@@ -287,6 +287,11 @@ def _notes(
             f"The way of accounting changed after {year.before}: what would count twice or never is adjusted for in "
             "it, as on the pages of `year-end` (PIM1096; BIM72065-72071)."
         )
+    if basis(accounts.book, owner, year) == "accruals" and update.period.last < year.period.last:
+        yield (
+            "By what was owed a sum for some days counts here whole from the first of them, so rent and costs for days "
+            f"after {day_words(update.period.last)} may be in it; the last update has the year."
+        )
     cut = sum(t.pence for moved in cuts(accounts, owner, year).values() for t in moved if t.day not in update.period)
     if cut:
         yield (

@@ -43,16 +43,27 @@ def income_shared(accounts: Accounts, owner: str, year: TaxYear) -> str:
         owned = dict(accounts.book.owners_on(name, held.last)).get(owner)
         taxed = dict(accounts.shares(name, held.last)).get(owner)
         if owned and owned != taxed and name not in late:
+            form = "in force" if house.form_17 else "told"
             said.append(
-                f"{name}: the rent is shared half and half between spouses, though you own {percent(owned)}, for no "
-                f"Form 17 is {'in force' if house.form_17 else 'told'} (ITA 2007 ss. 836, 837)."
+                f"{name}: the rent {_of_both(taxed)}is shared half and half between spouses, though you own "
+                f"{percent(owned)}, for no Form 17 is {form} (ITA 2007 ss. 836, 837)."
             )
         said += [
-            f"{name}: your part of its income is {percent(after)} from {day_words(day)} and was {percent(before)} "
+            f"{name}: your part of its income is {_part(after)} from {day_words(day)} and was {_part(before)} "
             "before; each line counts by the part of its day."
             for day, before, after in _parts_changed(accounts, owner, name, held)
         ]
     return " ".join(said)
+
+
+def _of_both(taxed: Fraction | None) -> str:
+    """Of which part of a house a half is taxed, where somebody else has a share beside the two; "" where nobody has."""
+    both = 2 * (taxed or Fraction(0))
+    return "" if both in (0, 1) else f"of the {percent(both)} that they hold together "
+
+
+def _part(part: Fraction) -> str:
+    return percent(part) if part else "none"
 
 
 def _held_in(house: Property, year: TaxYear) -> Period | None:

@@ -91,6 +91,31 @@ def test_an_update_names_the_shared_houses_of_its_owner_alone() -> None:
     assert not any(says("z", n) for n in (1, 2, 3, 4))
 
 
+def test_half_to_a_spouse_and_a_quarter_to_a_daughter_on_one_day() -> None:
+    """X gives Y, the spouse, 50% and Z 25% on 1 October 2025. By hand: of £500 X has all of May to July, £1,500, and of
+    December half of the 75% that the two hold together, 3/8: £187.50; Y the same £187.50, Z a quarter: £125."""
+    people = THREE.replace('"Y"', '"Y"\n    married to x')
+    people = people.replace('"\n', '"\n    declines property allowance in 2025-26\n')
+    owners = "x 100%\n    owners x 25% and y 50% and z 25% from 1 Oct 2025"
+    made = book(RENTS + "1 Dec 2025 received rent £500.00 from t\n", people, owners=owners)
+    x, y, z = (of(made, 2025, name) for name in "xyz")
+
+    came = [next(b.figure.pence for b in each.boxes if b.number == "20") for each in (x, y, z)]
+    assert came == [1_687_50, 187_50, 125_00]
+    half = "the rent of the 75% that they hold together is shared half and half between spouses, though you own 50%"
+    assert any(half in note and "and was none before" in note for note in y.notes)
+    assert not any("half and half" in note for note in z.notes)
+
+
+def test_an_update_by_what_was_owed_says_that_sums_for_days_to_come_are_in_it() -> None:
+    """Rent of July counts on 1 July, though only five of its days are before the 6th; a year has all of its days."""
+    said = "days after 5 Jul 2025 may be in it"
+    for people, told in ((ACCRUALS, True), (CASH, False)):
+        made = book(RENTS, people)
+        assert any(said in note for note in quarter(made, "x", TaxYear(2025), 1).notes) is told
+        assert not any("may be in it" in note for note in quarter(made, "x", TaxYear(2025), 4).notes)
+
+
 def test_the_boxes_left_blank_stand_in_the_json_as_on_the_page() -> None:
     told = json_form.year_end(year_end(book(RENTS, CASH), TaxYear(2025)))["blank"]
 
