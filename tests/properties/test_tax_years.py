@@ -138,6 +138,12 @@ MORE_WENT_BACK = (  # una leaves accruals in 2025-26 with half of a year's rent 
 )
 
 
+INTEREST_OWED = MORE_WENT_BACK.replace("    accounting cash\n", "    accounting accruals\n").replace(
+    "6 Apr 2023 repaired gutters £0.01 at ash-1, worn out\n",  # of a bill of two pence one is owed for ever
+    "6 Apr 2023 billed loan interest £0.02 by fen at ash-1, paid 7 Apr 2023 £0.01\n",
+)
+
+
 WAYS = (  # a change of the way of accounting; accounts that end when calendar quarters do
     "", "    accounting cash from 2025-26\n", "    accounting accruals from 2025-26\n",
     "    calendar quarters from 2024-25\n    accounts to 31 march from 2024-25\n",
@@ -148,6 +154,7 @@ WAYS = (  # a change of the way of accounting; accounts that end when calendar q
 @RELAXED
 @given(portfolios(), st.sampled_from(WAYS))
 @example(MORE_WENT_BACK, "")
+@example(INTEREST_OWED, "    accounting cash from 2025-26\n")
 def test_the_quarters_add_up_to_the_year_box_by_box(text: str, words: str) -> None:
     """Each update holds the year so far: what it adds to the one before is what its own days hold, and all four
     together are the year's pages."""
@@ -156,16 +163,19 @@ def test_the_quarters_add_up_to_the_year_box_by_box(text: str, words: str) -> No
     for pages in year_end(accounts, YEAR).owners:
         lines = traces(accounts, pages.owner, YEAR)
         before: dict[str, int] = {}
+        year_so_far: dict[str, int] = defaultdict(int)
         first = min(accounts.period(pages.owner, YEAR).first, YEAR.period.first)
         for number in (1, 2, 3, 4):
             update = quarter(accounts, pages.owner, YEAR, number)
             so_far = {f.figure.slug: f.figure.pence for f in update.fields} | {f.slug: f.pence for f in update.later}
             days = Period(first, update.update.period.last)
-            own = {slug: sum(t.pence for t in found if (t.counts or t.day) in days) for slug, found in lines.items()}
-            if number == 1:
-                own["finance_brought"] = so_far.get("finance_brought", 0)  # sent with the first, of no day
+            for slug, found in lines.items():
+                year_so_far[slug] += sum(t.pence for t in found if (t.counts or t.day) in days)
+            own = {**year_so_far, "finance_brought": so_far.get("finance_brought", 0)}  # sent with the first, of no day
+            if own.get("finance_residential", 0) < 0:  # the service takes no minus there: left out, and told
+                del own["finance_residential"]
 
-            assert _less(so_far, before) == _less(own, {})
+            assert _less(so_far, own) == {}
             first, before = days.last + timedelta(days=1), so_far
         boxes = {b.number: b.figure.pence for b in pages.boxes if b.number not in ("38", "39", "40", "41", "43")}
         told: dict[str, int] = defaultdict(int)
