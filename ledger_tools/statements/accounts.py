@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from ..book.world import Book
 from ..collector import collector_paused
@@ -50,6 +50,7 @@ class Accounts:
     _shares: dict[tuple[str, date], tuple[tuple[str, Fraction], ...]] = field(init=False, default_factory=dict)
 
     moved: dict[tuple[str, TaxYear], dict[str, int]] = field(init=False, default_factory=dict)  # see basis_change
+    brought: dict[tuple[str, TaxYear], Any] = field(init=False, default_factory=dict)  # see brought.py
     _sums: dict[tuple[str, TaxYear, str], dict[str, int]] = field(init=False, default_factory=dict)
     _bases: dict[tuple[str, TaxYear], str] = field(init=False, default_factory=dict)
     _begun: dict[str, date | None] = field(init=False, default_factory=dict)

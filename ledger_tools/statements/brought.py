@@ -6,7 +6,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
 
 from .. import law
 from ..book.world import Landlord
@@ -64,18 +63,17 @@ def brought(accounts: Accounts, owner: str, year: TaxYear) -> Brought:
 
     A told sum is also held against what the years before come to, where the book has them.
     """
-    landlord = accounts.book.landlords[owner]
-    first = min([*accounts.book.years[:1], *landlord.losses, *landlord.unused_finance], default=year)
-
-    @cache
-    def into(y: TaxYear) -> Brought:
-        made = _after(accounts, owner, y.before, into(y.before)) if y > first else None
-        return Brought(
-            _told(landlord, landlord.losses, y, made.loss if made else None),
-            _told(landlord, landlord.unused_finance, y, made.finance if made else None),
+    found: Brought | None = accounts.brought.get((owner, year))
+    if found is None:
+        landlord = accounts.book.landlords[owner]
+        first = min([*accounts.book.years[:1], *landlord.losses, *landlord.unused_finance], default=year)
+        before = year.before
+        made = _after(accounts, owner, before, brought(accounts, owner, before)) if year > first else None
+        found = accounts.brought[owner, year] = Brought(
+            _told(landlord, landlord.losses, year, made.loss if made else None),
+            _told(landlord, landlord.unused_finance, year, made.finance if made else None),
         )
-
-    return into(year)
+    return found
 
 
 def taxable_profit(accounts: Accounts, owner: str, year: TaxYear) -> int:
