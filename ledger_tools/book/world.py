@@ -425,10 +425,9 @@ class Book:
     @property
     def years(self) -> tuple[TaxYear, ...]:
         """The tax years its dated lines touch, first to last without gaps."""
-        days = [e.day.first for e in self.entries]
-        if not days:
+        if not self.entries:
             return ()
-        first, last = TaxYear.of(min(days)), TaxYear.of(max(days))
+        first, last = (TaxYear.of(self.entries[at].day.first) for at in (0, -1))
         return tuple(TaxYear(y) for y in range(first.start, last.start + 1))
 
     @property

@@ -108,6 +108,7 @@ def categories(year: TaxYear) -> tuple[Category, ...]:
     return tuple(found for found in _categories() if found.holds_in(year) and found.box in numbers)
 
 
+@cache
 def box_for(category: str, year: TaxYear) -> Box:
     """The box a category goes to; NoFigure where that year has no place for it, KeyError if unknown."""
     return box(_category(category, year).box, year)

@@ -30,6 +30,8 @@ def _still_open(a: About, kind: str) -> str:
 
 
 def _open_in(a: About, year: TaxYear) -> bool:
+    if not any(verdict.arguable for verdict in a.accounts.verdicts):
+        return False
     way = basis(a.accounts.book, a.owner, year)
     return any(row.kind is Kind.ARGUABLE for row, _, _ in a.accounts.of_owner(a.owner, year, way))
 
