@@ -39,9 +39,16 @@ def accrue(book: Book, rows: Sequence[Row], verdicts: Sequence[Verdict], cuts: C
     """
     came, lets = receipts(book), _kept(book)
     instead = {id(receipt.line) for name in lets for receipt in came.get(name, ())}
-    kept = [r for r in rows if r.verdict < 0 or id(verdicts[r.verdict].item.line) not in instead]
-    spread = (piece for row in kept for piece in _spread(row, verdicts, cuts))
-    return (*spread, *_rents(book, lets.values(), cuts), *_lost(lets, verdicts))
+    found: list[Row] = []
+    for row in rows:
+        line = verdicts[row.verdict].item.line if row.verdict >= 0 else None
+        if line is not None and id(line) in instead:
+            continue
+        if line is None or line.period is None or row.owed is None or not row.category:
+            found.append(row)
+        else:
+            found += _spread(row, line.period, cuts)
+    return (*found, *_rents(book, lets.values(), cuts), *_lost(lets, verdicts))
 
 
 def opening_rents(book: Book, cuts: Cuts = no_cuts) -> Iterator[Row]:
@@ -77,13 +84,9 @@ def _kept(book: Book) -> dict[str, tuple[Tenancy, date]]:
     }
 
 
-def _spread(row: Row, verdicts: Sequence[Verdict], cuts: Cuts) -> Iterator[Row]:
-    """A row for days of several stretches, shared between them by days; every other row as it is."""
-    line = verdicts[row.verdict].item.line if row.verdict >= 0 else None
-    if line is None or line.period is None or row.owed is None or not row.category:
-        yield row
-        return
-    parts = stretches(line.period, cuts(row.house, line.period))
+def _spread(row: Row, period: Period, cuts: Cuts) -> Iterator[Row]:
+    """A row for some days, shared between the stretches they fall in."""
+    parts = stretches(period, cuts(row.house, period))
     for part, pence in zip(parts, share(row.pence, [part.days for part in parts]), strict=True):
         if pence:
             yield replace(row, owed=part.first, paid=row.paid if len(parts) == 1 else None, pence=pence)
