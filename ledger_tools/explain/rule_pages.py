@@ -133,7 +133,7 @@ def _worked_out(example: Example, slug: str) -> str:
 
 def _answers(verdict: Verdict) -> Iterator[str]:
     """Each settled part with its answer in words, then what is open with both answers."""
-    from ..verdicts.engine import in_words
+    from ..verdicts.closing import in_words
 
     settled = [part for part in verdict.parts if part.kind is not Kind.ARGUABLE]
     for part in settled:

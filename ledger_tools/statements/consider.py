@@ -16,7 +16,8 @@ from ..days import TaxYear
 from ..record import record
 from ..verdicts.answer import Outcome
 from ..verdicts.catalogue import catalogue
-from ..verdicts.engine import Judging, in_words
+from ..verdicts.closing import in_words
+from ..verdicts.engine import Judging
 from ..verdicts.history import History
 from ..verdicts.told import WORN, as_it_was, nature_of
 from ..verdicts.verdict import ALLOWED, Cgt, Confidence, Fired, Kind, Part, Verdict

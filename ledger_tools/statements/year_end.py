@@ -16,7 +16,7 @@ from ..record import record
 from ..taxes.income.basis import basis
 from ..taxes.income.boxes import Filled, Pages
 from ..verdicts.asked_once import HouseQuestion
-from ..verdicts.engine import in_words
+from ..verdicts.closing import in_words
 from ..verdicts.verdict import CAPITAL, Cgt, Kind, Part, Verdict, deciding
 from .accounts import INCOME, Accounts, nets_capital
 from .blank_boxes import blank_boxes

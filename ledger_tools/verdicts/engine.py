@@ -7,47 +7,29 @@ loose item, pieces to carve off, loose items, the purchase, the building; then d
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields, replace
-from datetime import date
-from operator import attrgetter
 
 from ..book.entries import Thing
-from ..book.items import Item
 from ..book.world import Book
-from ..money import pounds
 from . import rules as _rules
-from .answer import Answer, Carved, Change, Outcome, Said, opened, tidy
+from .answer import Answer, Carved, Change, Outcome, Said, tidy
 from .case import Case, told_by
 from .catalogue import UNKNOWN, Catalogue
 from .catalogue import catalogue as whole_catalogue
 from .cautions import caution
+from .closing import copied, returned, take, verdict_of
 from .doubtful import both_ways, either_nature
 from .history import History
 from .offers import treat_as
 from .registry import Rule, hear, own_rule, rules_for
 from .ruled import besides, ruled
 from .told import as_it_was, nature_of
-from .verdict import ALLOWED, Cgt, Confidence, Kind, Part, Verdict
+from .verdict import ALLOWED, Confidence, Kind, Part, Verdict
 
 assert _rules
 
 LONGEST_CHAIN = 50  # of lines that follow each other: no book of anybody's has as many, and Python's stack has an end
 WORKS: tuple[str, ...] = ("follow", "A", "G", "D", "split", "E", "B", "C")
 MONEY: tuple[str, ...] = ("follow", "split", "A", "G")
-WORDS = {
-    Kind.RUNNING: "a running cost: it comes off the rents",
-    Kind.REPAIR: "a repair: it comes off the rents",
-    Kind.IMPROVEMENT: "an improvement: it counts when the house is sold",
-    Kind.ACQUISITION: "part of what the house cost: it counts when the house is sold",
-    Kind.DOMESTIC: "an item replaced: it comes off the rents",
-    Kind.NO_RELIEF: "no relief: it counts nowhere",
-    Kind.PRIVATE: "private: nothing comes off",
-    Kind.PENDING: "it waits for the first letting and comes off then",
-    Kind.NETS: "it comes off a cost of the letting",
-    Kind.INCOME: "income of the letting",
-    Kind.CAPITAL_RECEIPT: "a capital sum, no rent",
-    Kind.IGNORED: "neither cost nor income",
-}
 Ask = Callable[[Case], Said]
 MOVES_IN = frozenset({"received", "kept", "sold", "scrapped", "took home", "recharged", "banked"})
 
@@ -101,19 +83,19 @@ class Judging:
         cautions = self._cautions(self._first[position])
         without: Verdict | None = None
         if ruling is not None:
-            without = _verdict(item, self._with_date(position, found), cautions, begins)
+            without = verdict_of(item, self._with_date(position, found), cautions, begins)
         outcome = self.settled(position)
         assert outcome is not None
         if item.line.facts.returned is not None:
-            without = without or _verdict(item, outcome, cautions, begins)
-            outcome = _copy(outcome)
-            _returned(outcome, str(item.line.facts.returned))
+            without = without or verdict_of(item, outcome, cautions, begins)
+            outcome = copied(outcome)
+            returned(outcome, str(item.line.facts.returned))
         own = ""
         if ruling is not None:
             other = besides(outcome.apart, ruling.verdict)
             at = "" if ruling is item.line.facts.ruling else f" (ruled on at {ruling.place.short})"
             own = f"{ruling.verdict}, because {ruling.because}{at}{'.' * bool(other)}{other}"
-        return _verdict(item, outcome, cautions, begins, own, without)
+        return verdict_of(item, outcome, cautions, begins, own, without)
 
     def case(self, position: int) -> Case:
         """The case of an item in its first house, once its answer has been asked for."""
@@ -185,7 +167,7 @@ class Judging:
             return None
         outcome = self._with_date(position, found)
         if self.history.ruling(position) is not None:
-            outcome = _copy(outcome)
+            outcome = copied(outcome)
             outcome.cautious, outcome.third, outcome.ask, outcome.follows = (), (), (), ()  # what is ruled is not open
         return outcome
 
@@ -196,9 +178,9 @@ class Judging:
         """
         outcome, case, first = found, self._first[position], 0
         while (changed := self._changed(case, outcome, first)) is not None:
-            outcome = _copy(outcome)
+            outcome = copied(outcome)
             number, rule, change = changed
-            _take(rule, change, outcome)
+            take(rule, change, outcome)
             first = number + 1
         return outcome
 
@@ -380,112 +362,3 @@ def _closed(
     outcome.ask, outcome.follows = (*said.ask, *ask), said.follows
     outcome.apart += said.apart
     return outcome
-
-
-# ── how an answer grows ──────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _take(rule: Rule, change: Change, outcome: Outcome) -> None:
-    """Alter an answer as a later rule says."""
-    if change.instead:
-        outcome.path[:] = [replace(fired, decided=False) for fired in outcome.path]
-        outcome.would_change.clear()
-        outcome.keep.clear()
-    hear(outcome, rule, change)
-    if change.instead:
-        outcome.path.insert(0, outcome.path.pop())
-        outcome.confidence = outcome.path[0].confidence
-    if change.parts is not None and change.parts != outcome.parts:
-        outcome.parts, outcome.third = change.parts, change.third
-    if change.cautious is not None and change.cautious != outcome.cautious:
-        outcome.cautious, outcome.third = change.cautious, change.third
-    outcome.when = change.when or outcome.when
-    outcome.ask = (*outcome.ask, *change.ask)
-
-
-def _copy(outcome: Outcome) -> Outcome:
-    """A copy that can be changed without touching the answer other lines follow."""
-    copied = Outcome(*_values(outcome))
-    copied.path, copied.would_change, copied.keep = outcome.path[:], outcome.would_change[:], outcome.keep[:]
-    return copied
-
-
-_values = attrgetter(*(field.name for field in fields(Outcome)))
-
-
-RETURNED = own_rule(
-    "H",
-    "one-ledger-line-one-home",
-    "TCGA 1992 s.39(1), s.41; CG15155",
-    Confidence.CLEAR,
-    "read",
-    "A cost that came off a return already counts nowhere else, nor in a gain.",
-    flips=("you amend that return",),
-    keep=("a copy of that return",),
-)
-
-
-def _returned(outcome: Outcome, year: str) -> None:
-    """Already on a return: it moves nothing now, and is never part of a gain."""
-    total = sum(part.amount for part in outcome.parts)
-    outcome.parts, outcome.cautious, outcome.third, outcome.ask = (Part(total, Kind.IGNORED),), (), (), ()
-    hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
-    outcome.confidence = Confidence.CLEAR
-
-
-def _verdict(
-    item: Item,
-    o: Outcome,
-    cautions: tuple[str, ...],
-    begins: date | None,
-    ruled: str = "",
-    without: Verdict | None = None,
-) -> Verdict:
-    parts = o.parts
-    answers: tuple[str, ...] = ()
-    other: tuple[Part, ...] = ()
-    cautious: tuple[Part, ...] = ()
-    ask: tuple[str, ...] = ()
-    shown = opened(o.parts, o.cautious, o.third) if o.cautious else o.parts
-    open_ = any(part.kind is Kind.ARGUABLE for part in shown)
-    if open_:
-        parts, other, cautious = shown, o.parts, o.cautious
-        answers = tuple(map(in_words, (o.parts, o.cautious, *((o.third,) if o.third else ()))))
-        offered = o.ask or (() if o.follows else treat_as(o.parts, o.cautious))
-        ask = tuple(dict.fromkeys(offered))
-    return Verdict(
-        item,
-        parts,
-        tuple(o.path),
-        Confidence.ARGUABLE if open_ else o.confidence,
-        o.when,
-        tuple(dict.fromkeys(o.would_change)),
-        tuple(dict.fromkeys(o.keep)),
-        other,
-        answers,
-        ask,
-        cautions,
-        ruled,
-        without,
-        begins,
-        cautious,
-        o.follows if open_ else (),
-    )
-
-
-def in_words(parts: tuple[Part, ...]) -> str:
-    """An answer in words: "a repair: it comes off the rents; an improvement: …"."""
-    if len(parts) > 1:
-        return "; ".join(f"{pounds(part.amount)} {_words(part)}" for part in parts)
-    return "; ".join(_words(part) for part in parts)
-
-
-def _words(part: Part) -> str:
-    if part.kind is Kind.NETS and not part.category:
-        capital = part.cgt is not Cgt.NONE
-        return "it comes off what counts when the house is sold" if capital else "it comes off a cost without relief"
-    if part.kind is Kind.ACQUISITION and part.cgt is Cgt.DISPOSAL:
-        return "a cost of selling: it counts when the house is sold"
-    if part.kind is Kind.RUNNING and part.category == "finance_residential":
-        return "a finance cost: it lowers the tax bill at the basic rate"
-    return WORDS[part.kind]

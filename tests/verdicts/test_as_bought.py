@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from ledger_tools.explain.houses import HOUSES, LET, fresh
-from ledger_tools.verdicts.engine import in_words
+from ledger_tools.verdicts.closing import in_words
 from ledger_tools.verdicts.verdict import ALLOWED, Confidence, Kind, Part, Verdict, deciding
 
 from .books import last, short

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.verdicts.catalogue import catalogue
-from ledger_tools.verdicts.engine import WORDS
+from ledger_tools.verdicts.closing import WORDS
 from ledger_tools.verdicts.offers import RULINGS
 from ledger_tools.verdicts.verdict import Kind
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from ledger_tools.explain.houses import HOUSES
+from ledger_tools.verdicts.closing import in_words
 from ledger_tools.verdicts.conflicts import conflicts
-from ledger_tools.verdicts.engine import in_words, judge
+from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Confidence, Verdict
 
 from .books import LET, book, fresh, last, short

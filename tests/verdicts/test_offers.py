@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from ledger_tools.verdicts.checks import doubts
-from ledger_tools.verdicts.engine import in_words
+from ledger_tools.verdicts.closing import in_words
 from ledger_tools.verdicts.verdict import Cgt, Confidence, Kind, Verdict, deciding
 
 from .books import LET, book, verdicts
