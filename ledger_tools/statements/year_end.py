@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from .. import law
-from ..days import TaxYear, day_words
+from ..days import Period, TaxYear, day_words
 from ..ledger.rows import Row
 from ..money import pounds, share
 from ..record import record
@@ -111,7 +111,7 @@ class YearEnd:
     late: str
     no_landlord: bool = False  # the book names none, so nobody has pages
     blank: tuple[tuple[str, str], ...] = ()  # boxes that are never filled here, each with the reason
-    later: tuple[str, ...] = ()  # of owners without pages, as their letting counts with the next year
+    later: tuple[str, ...] = ()  # of owners without pages: their letting counts with the next year, or is not written
 
 
 def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearEnd:
@@ -119,6 +119,8 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
     owners = tuple(
         found for name in accounts.book.landlords if (found := _owner_year(accounts, name, year, on)) is not None
     )
+    later = [_begins_later(accounts, n, year) for n in accounts.book.landlords if begins_later(accounts, n, year)]
+    later += _unwritten(accounts, year, on) if not owners and not later else []
     numbers = {t.verdict for o in owners for b in o.boxes for t in b.figure.trail}
     numbers |= {i.trace.verdict for o in owners for i in o.open}
     numbers |= {i.trace.verdict for o in owners for i in o.left_out}
@@ -128,8 +130,7 @@ def year_end(accounts: Accounts, year: TaxYear, on: date | None = None) -> YearE
             cautions.setdefault(caution)
     return YearEnd(
         year, owners, tuple(cautions), checked(year), _due(accounts, year), late(year), not accounts.book.landlords,
-        blank_boxes(year),
-        tuple(_begins_later(accounts, n, year) for n in accounts.book.landlords if begins_later(accounts, n, year)),
+        blank_boxes(year), tuple(later),
     )  # fmt: skip
 
 
@@ -147,6 +148,22 @@ def _begins_later(accounts: Accounts, owner: str, year: TaxYear) -> str:
         f"last days of a tax year counts with the next one (ITTOIA 2005 s. 275C; PIM1015): there are no pages for "
         f"{year}, and those of {year.next} hold all of it. `base-cost` keeps what buying the house cost."
     )
+
+
+def _unwritten(accounts: Accounts, year: TaxYear, on: date | None) -> list[str]:
+    """The lets that ran in a year, up to a day, of which the book holds no line."""
+    book, each = accounts.book, []
+    for let in book.tenancies.values():
+        first, last = book.let_from(let), min(book.let_until(let) or date.max, on or date.max)
+        spell = Period(first, last).overlap(year.period) if first and first <= last else None
+        if spell and let.rents:
+            each.append(f"{let.name} ({day_words(spell.first)} to {day_words(spell.last)}, at {let.house})")
+    if not each:
+        return []
+    return [
+        f"Nothing in this book falls in the tax year {year}, and yet {' and '.join(each)} ran in it. Write down the "
+        "rent that came and what was paid, and the pages follow."
+    ]
 
 
 def _due(accounts: Accounts, year: TaxYear) -> tuple[DueDays, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from ledger_tools.book.build import build
 from ledger_tools.days import TaxYear
 from ledger_tools.problems import Level
@@ -109,3 +111,16 @@ def test_receipts_of_the_allowance_exactly_are_free_and_a_penny_more_is_not() ->
 
     assert {n: pounds(of(made, 2024)).get(n) for n in ("20.1", "24", "40")} == {"20.1": 1_000, "24": None, "40": 0}
     assert {n: pounds(of(made, 2025)).get(n) for n in ("20.1", "24", "40")} == {"20.1": None, "24": 300, "40": 700}
+
+
+def test_a_year_without_a_line_says_which_let_ran_in_it() -> None:
+    made = book("1 Jun 2025 received rent £500.00 from t\n", 'landlord x "X"\n')
+    (said,) = year_end(made, TaxYear(2023), date(2025, 7, 1)).later
+    running = year_end(made, TaxYear(2027), date(2027, 5, 1)).later
+    assert "t (6 Apr 2023 to 5 Apr 2024, at a) ran in it" in said
+    assert ["6 Apr 2027 to 1 May 2027" in words for words in running] == [True]  # no further than the day asked
+    assert year_end(made, TaxYear(2027), date(2026, 5, 1)).later == ()
+    assert year_end(made, TaxYear(2025), date(2025, 7, 1)).later == ()
+    fee = "1 Jun 2025 paid fee £5.00 for accountant\n"
+    sold = book(fee, 'landlord x "X"\n', sold="    sold 1 May 2021 for £9,000\n")
+    assert year_end(sold, TaxYear(2023), date(2025, 7, 1)).later == ()
