@@ -146,7 +146,7 @@ def _open(a: Audit, place: Place) -> list[str]:
     """Every open item with the tax that rides on it; then all of them together, for each owner and year."""
     if not a.open:
         return []
-    rows = [(item.words, pounds(item.pence), tax, place(item.verdict.item.source)) for item, tax in _riding(a)]
+    rows = [(item.words, pounds(item.open_pence), tax, place(item.verdict.item.source)) for item, tax in _riding(a)]
     out = [OPEN, "", *columns(rows, right=(1, 2), margin="  ")]
     if a.together:
         out += ["", f"  {_together(a)}"]
@@ -283,7 +283,7 @@ def _total_table(title: str, totals: Sequence[Total]) -> Table:
 
 
 def _open_said(a: Audit) -> Section:
-    rows = tuple(Row((item.words, Sum(item.pence), tax, item.verdict.item.source)) for item, tax in _riding(a))
+    rows = tuple(Row((item.words, Sum(item.open_pence), tax, item.verdict.item.source)) for item, tax in _riding(a))
     blocks: list[Block] = [Table("open", OPEN, RIDES, rows)]
     if a.together:
         blocks.append(Section(_together(a), (Notes(stakes_words(a.together)),)))

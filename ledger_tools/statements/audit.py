@@ -74,6 +74,11 @@ class AuditItem:
         return sum(part.amount for part in self.verdict.parts)
 
     @property
+    def open_pence(self) -> int:
+        """What of it is open."""
+        return sum(part.amount for part in self.verdict.parts if part.kind is Kind.ARGUABLE)
+
+    @property
     def routine(self) -> bool:
         """Whether it needs few words: nothing of it is open or capital, ruled by hand or on a return already."""
         kinds = {part.kind for part in self.verdict.parts}

@@ -347,6 +347,17 @@ def test_the_list_of_what_is_open_counts_no_pound_of_tax_twice() -> None:
     assert listed.count("£40.00") == 2  # of the worktop, and of all together
 
 
+def test_the_list_of_what_is_open_shows_the_open_part_of_each() -> None:
+    """Of £400, of which a private part of £90 is decided, £310 is open: the list adds up to its total."""
+    told = audited("4 Mar 2025 replaced worktop in kitchen £400.00, of which private £90.00\n", people=MERE + RICH)
+    [item] = told.open
+    listed = said(render.text(told)).partition("What is open, and the tax that rides on it")[2]
+
+    assert (item.pence, item.open_pence) == (400_00, 310_00)
+    assert sum(total.pence for total in told.totals if total.kind is Kind.ARGUABLE) == 310_00
+    assert "replaced worktop in kitchen £310.00" in listed
+
+
 def test_money_back_for_two_open_costs_is_in_the_sum_of_neither() -> None:
     """Only the two together settle it, so each cost shows its own sum."""
     bill = '9 Jun 2025 invoiced £900.00 by "Cobb", number 7\n    replaced worktop £400.00\n    replaced sink £500.00\n'

@@ -603,6 +603,9 @@ MORE: dict[str, C] = {
         "900.00 open repairs [enhancement]",
         other="900.00 repair",
     ),
+    "a part of the house bought as the first one": C(
+        "4 Mar 2025 bought gutters £90.00, none before", "90.00 improvement"
+    ),
     # A4 or E1: whose use
     "a mower bought": C(
         "4 Mar 2025 bought lawnmower £150.00",

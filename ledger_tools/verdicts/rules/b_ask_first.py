@@ -112,7 +112,10 @@ def ordinary_cycle(case: Case) -> Said:
         return after_work_throughout(case, opened_up)
     if jobs and case.facts.improvement is not None:
         what = f' ("{case.facts.improvement.note}")' if case.facts.improvement.note else ""
-        says += f" What you tell as an improvement{what} is what made good after other work; this is the rest."
+        says += (
+            f" What you tell as an improvement{what} is not in it; whether any of the rest made good after other work, "
+            "your book does not say."
+        )
     elif jobs:
         says += f" What of it made good after other work goes with that work: did it ({names})?"
     return Answer(case.repair, says, sure)

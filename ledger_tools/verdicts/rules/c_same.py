@@ -322,6 +322,9 @@ def bought_for_what(case: Case) -> Said:
         if parts:
             says = f"Bought for that work, it is judged with it ({case.line.purpose})."
             return Answer(parts, says, None if cautious else USUAL, cautious)
+    if case.facts.was_there == "none before":
+        says = f"You tell that there was none before ({case.what}): it adds to the house."
+        return Answer(case.improvement, says, USUAL)
     return either(
         case.repair,
         case.improvement,

@@ -136,7 +136,7 @@ def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
         return Change(says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, third))
     if not any(part.kind is Kind.REPAIR for part in outcome.parts):
         return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
-    says += " One tribunal let such work count for the gain, as an improvement (Day); it stands alone."
+    says += " One tribunal let decorating for a sale count for the gain, as an improvement (Day); it stands alone."
     third = () if outcome.cautious else tuple(map(enhances, outcome.parts))
     return Change(
         says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, *((third,) if third else ()))
