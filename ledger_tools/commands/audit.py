@@ -129,6 +129,5 @@ def _print(
         out.page(render.listing_page(statement, asked), opened, lambda: render.listing(statement, asked))
     else:
         told_elsewhere = _conflicts(accounts, wanted)
-        held = held_against.text(told_elsewhere)
         page = render.page(statement, held_against.sections(told_elsewhere))
-        out.page(page, opened, lambda: render.text(statement, [[held]] if held else ()))
+        out.page(page, opened, lambda: render.text(statement, told_elsewhere))

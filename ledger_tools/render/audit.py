@@ -10,8 +10,9 @@ from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.asked_once import HouseQuestion
+from ..verdicts.conflicts import Conflict
 from ..verdicts.registry import Rule
-from . import asked_once
+from . import asked_once, conflicts
 from .columns import columns
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
 from .places import Place, places
@@ -26,13 +27,14 @@ RESTS = "What the reasons rest on"
 NONE = "Nothing of that kind is in your book."
 
 
-def text(a: Audit, sections: Sequence[Sequence[str]] = ()) -> str:
-    """The same for a terminal. `sections` are put after the items: what others have to say of them, as lines."""
+def text(a: Audit, against: Sequence[Conflict] = ()) -> str:
+    """The same for a terminal. against: what was told elsewhere of the houses; it stands after the items."""
     told = [fact.source for house in a.houses for fact in house.facts if fact.source]
     folder, place = places([*(item.verdict.item.source for item in a.items), *told])
     parts: list[Sequence[str]] = [_opening(a, folder)]
     parts += [_house(house, place) for house in a.houses]
-    parts += sections
+    held = conflicts.text(against, place)
+    parts += [[held]] if held else []
     if len(a.houses) > 1:
         parts.append(["Altogether", "", *_totals(a.totals)])
     parts += [_open(a, place), _rules(a.rules)]

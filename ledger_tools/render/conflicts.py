@@ -5,21 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from ..book.entries import Entry
 from ..days import day_words
 from ..money import plain, pounds
+from ..statements.audit import words
 from ..verdicts.conflicts import Conflict, headline, problem
 from ..verdicts.verdict import Fired
 from .columns import columns
 from .page import Block, Column, Notes, Row, Section, Sum, Table
+from .places import Place
 from .text import paragraph
 
 HEADING = "What was said elsewhere, held against these answers"
 
 
-def text(conflicts: Iterable[Conflict]) -> str:
-    """A heading and one paragraph a conflict; "" for none."""
-    told = ["\n".join(_conflict(conflict)) for conflict in conflicts]
+def text(conflicts: Iterable[Conflict], place: Place = str) -> str:
+    """A heading and one paragraph a conflict; "" for none. place: how the page around it writes the place of a line."""
+    told = ["\n".join(_conflict(conflict, place)) for conflict in conflicts]
     return "\n\n".join([HEADING, *told]) if told else ""
 
 
@@ -37,7 +38,7 @@ def sections(conflicts: Iterable[Conflict]) -> list[Section]:
 def _part(c: Conflict) -> Section:
     says = tuple(Row((t["source"], t["day"], t["words"])) for t in _said(c))
     against = tuple(
-        Row((item.source, day_words(item.line.day.first), _words(item.line), Sum(stake.pence), _open(stake.open)))
+        Row((item.source, day_words(item.line.day.first), words(item.line), Sum(stake.pence), _open(stake.open)))
         for stake, item in ((stake, stake.verdict.item) for stake in c.items)
     )
     blocks: list[Block] = [Section(SAID, (Table("said", SAID, SAYS, says),))]
@@ -67,24 +68,20 @@ def _open(open_: bool) -> str:
     return "open" if open_ else ""
 
 
-def _words(line: Entry) -> str:
-    return f"{line.verb} {' and '.join(thing.name for thing in line.things)}".strip()
-
-
-def _conflict(c: Conflict) -> Iterator[str]:
+def _conflict(c: Conflict, place: Place) -> Iterator[str]:
     yield from paragraph(_headline(c), "", "  ")
     yield f"    {SAID}"
-    yield from columns([(t["source"], t["day"], t["words"]) for t in _said(c)], right=(), margin="      ")
+    yield from columns([(place(t["source"]), t["day"], t["words"]) for t in _said(c)], right=(), margin="      ")
     yield f"    {HELD}"
     rows = [
-        (item.source, day_words(item.line.day.first), _words(item.line), pounds(stake.pence), _open(stake.open))
+        (place(item.source), day_words(item.line.day.first), words(item.line), pounds(stake.pence), _open(stake.open))
         for stake, item in ((stake, stake.verdict.item) for stake in c.items)
     ]
     yield from columns(rows, right=(3,), margin="      ")
     for fired in c.path:
         yield from paragraph(_reason(fired), "    - ", "      ")
-    for words in c.do:
-        yield from paragraph(_do(words), "    ", "      ")
+    for mend in c.do:
+        yield from paragraph(_do(mend), "    ", "      ")
     yield from paragraph(_keep(c), "    ", "      ")
 
 

@@ -9,7 +9,7 @@ Place = Callable[[str], str]
 
 
 def places(sources: Sequence[str]) -> tuple[str, Place]:
-    """The folder that all places lie in, and how a place is written without it."""
+    """The folder that all places lie in, and how a place, or a sentence that names some, is written without it."""
     folders = [source.rpartition("/")[0].split("/") for source in sources]
     common: list[str] = []
     for names in zip(*folders, strict=False):
@@ -17,7 +17,8 @@ def places(sources: Sequence[str]) -> tuple[str, Place]:
             break
         common.append(names[0])
     folder = "/".join(common)
-    return folder, lambda source: source[len(folder) + 1 :] if folder else source
+    inside = re.compile(rf"(?<![\w/]){re.escape(folder)}/" if folder else r"(?!)")
+    return folder, lambda words: inside.sub("", words)
 
 
 class Places:

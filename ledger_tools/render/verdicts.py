@@ -57,7 +57,7 @@ def item_lines(
     """
     out = [*_head(item)]
     if item.routine and not whole:
-        reasons = " ".join(f"{fired.says} {_brackets(fired)}" for fired in item.reasons)
+        reasons = place(" ".join(f"{fired.says} {_brackets(fired)}" for fired in item.reasons))
         return out + paragraph(f"{reasons} {_book(item, place, here, False)}", BODY, BODY)
     for label, said in _told(item, whole, place):
         out += paragraph(said, f"{label:>{MARGIN}}  ", BODY)
@@ -102,11 +102,11 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
     else:
         also = _also(item.also)
         for fired in item.reasons:
-            yield "why", fired.says
+            yield "why", place(fired.says)
             yield "", f"{fired.slug}, {fired.confidence}: {fired.authority}{also}"
             also = ""
     if v.without:
-        yield "without it", _thought(v.without, item.overruled)
+        yield "without it", place(_thought(v.without, item.overruled))
     for number, answer in enumerate(v.answers):
         yield "or" if number else "either", answer
     leads, back = (", ".join(map(place, places)) for places in (item.follows, item.came_back))

@@ -132,6 +132,8 @@ def _worth(house: Property, cut: str) -> Iterator[HouseFact]:
     """The same of a house that came free: it has no price, but its value may have been cut for its state."""
     for fact in _told(house, "value", house.price, house.price_told, cut):
         words = fact.words if fact.source else "whether it was cut for the state of the house, your book does not say"
+        if not fact.source and house.got is not None and house.got.says:
+            words += f"; beside the value stands {' and '.join(_quoted(house.got.says))}"
         yield HouseFact("value", words, fact.source)
 
 
@@ -199,8 +201,12 @@ def _named(things: Iterable[Thing]) -> str:
 
 
 def _says(papers: Iterable[str]) -> str:
-    quoted = [f'"{said}"' for said in dict.fromkeys(papers)]
+    quoted = _quoted(papers)
     return f", says {' and '.join(quoted)}" if quoted else ""
+
+
+def _quoted(papers: Iterable[str]) -> list[str]:
+    return [f'"{said}"' for said in dict.fromkeys(papers)]
 
 
 def _place(house: Property, field: str) -> str:

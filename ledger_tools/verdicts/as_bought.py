@@ -6,6 +6,7 @@ from datetime import timedelta
 from functools import cache
 
 from ..book.entries import Thing
+from ..days import day_words
 from .answer import Answer, Remark, Said
 from .case import Case, either
 from .declared import parts_of, systems
@@ -57,12 +58,16 @@ def days_let(case: Case) -> int:
 def let_for(case: Case) -> str:
     """How long it had been let before this work, in words: "36 days", "7 months", "9 years".
 
-    Where tenants came with the house: "36 days as yours and from 2001 under earlier owners".
+    Where tenants came with the house: "36 days as yours and from 2001 under earlier owners". What no tenancy told
+    covers is said to be so.
     """
     days = days_let(case)
     years = int(days / YEAR)
     said = f"{years} years" if years >= YEARS else f"{int(days * 12 / YEAR)} months"
     said = f"{days} day{'s' * (days != 1)}" if days < 61 else said
+    told = case.history.lets.first_told(case.house)
+    if told is not None:
+        said += f" (what lies before {day_words(told)} by no tenancy that your book tells)"
     first, got = case.history.lets.let_under_others(case.house), case.place.got if case.place else None
     if first is None or got is None or first.year >= got.day.year:
         return said

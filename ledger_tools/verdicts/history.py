@@ -184,7 +184,7 @@ class History:
         return jobs
 
     def built(self, house: str, place: str, day: date, only_more: bool) -> list[tuple[int, int, str]]:
-        """(days apart, position, thing) of the last job on each thing of the building up to a day; of decorating none.
+        """(days apart, position, thing) of the jobs of the last day on each thing of the building; of decorating none.
 
         place: a room or a thing, "" for the whole house; only_more: only jobs that give more than there was.
         """
@@ -192,8 +192,9 @@ class History:
         for thing, jobs in self._building.get((house, place, only_more), {}).items():
             until = bisect_right(jobs, (day, len(self.items)))
             if until:
-                last, position = jobs[bisect_left(jobs, (jobs[until - 1][0], 0))]  # the first of that day
-                found.append(((day - last).days, position, thing))
+                last = jobs[until - 1][0]
+                of_that_day = jobs[bisect_left(jobs, (last, 0)) : until]
+                found += [((day - last).days, position, thing) for _, position in of_that_day]
         return found
 
     @cached_property

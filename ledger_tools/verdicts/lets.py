@@ -21,6 +21,7 @@ from .selling import Selling
 # Whole years of letting that begin to speak for a repair. No page holds a limit; "about two years" are the facts of
 # Odeon v Jones (1971) 48 TC 257. Alone it settles nothing in a house that was told to be in a poor state.
 YEARS = 2
+UNTOLD = 62  # days of letting before the first tenancy told that a reason speaks of: ours, no source
 LETS = frozenset({"rent", "premium"})  # what comes in only where a house is let
 
 
@@ -188,6 +189,13 @@ class Lets:
         told = sorted(self._runs_of(house))
         spells = [(first, told[0][0] - timedelta(1) if told else date.max), *told]  # rent, or a tenant, came before
         return [(max(begins, got), ends) for begins, ends in spells]
+
+    def first_told(self, house: str) -> date | None:
+        """The first day of the first tenancy told, where letting counts from long before it: a tenant came with the
+        house, or rent came in, of whom no tenancy is told. None where it does not, or no tenancy is told."""
+        told, first = sorted(self._runs_of(house)), self._first_let.get(house)
+        late = bool(told) and first is not None and (told[0][0] - first).days > UNTOLD
+        return told[0][0] if late else None
 
     def let_after(self, house: str, day: date) -> bool:
         """Whether a tenancy of the house ran on a day or began after it."""

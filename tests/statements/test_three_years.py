@@ -87,8 +87,9 @@ SECOND = {
         + HALF * d("84")  # gutters, 17 September
         + QUARTER * d("900", "118")  # outhouse walls, boiler: October and January
     ),
-    # Chapel Street: the inventory, then 12 % of the rents collected.
-    "27": HALF * (d("95") + 3 * d("86.40")) + QUARTER * (5 * d("86.40") + d("66")),
+    # The lawyer's fee with VAT, told to be for the new tenancy. Chapel Street: the inventory, then 12 % of the rents
+    # collected.
+    "27": d("95", "19") + HALF * (d("95") + 3 * d("86.40")) + QUARTER * (5 * d("86.40") + d("66")),
     "29": (
         d("70")
         + HALF * (d("70", "75", "45") + 212 * d("0.45"))  # gas, energy, registration, the miles before the let
@@ -165,7 +166,7 @@ for _year in BY_HAND:
 
 
 def test_the_hand_found_one_year_that_leaves_interest() -> None:
-    assert LEFT == {2022: 0, 2023: 0, 2024: 2129, 2025: 0}
+    assert LEFT == {2022: 0, 2023: 0, 2024: 2243, 2025: 0}
 
 
 @pytest.mark.parametrize("year", BY_HAND)
@@ -180,7 +181,7 @@ def test_what_a_year_leaves_is_what_the_next_brings_in(year: int) -> None:
 
 # The reduction is 20 % of the lowest of the interest with what was brought in, the profit, and income above the
 # allowance; it comes off tax at 20 %, as all of her income lies in the basic band.
-@pytest.mark.parametrize(("year", "adds"), [(2023, "517.60"), (2024, "0.00"), (2025, "585.40")])
+@pytest.mark.parametrize(("year", "adds"), [(2023, "517.60"), (2024, "0.00"), (2025, "562.60")])
 def test_what_the_letting_adds_to_her_tax(year: int, adds: str) -> None:
     by_hand = (profit_typed(year) - (whole(year, "44") + LEFT[year - 1] - LEFT[year])) * Decimal("0.2")
     estimate = isolde(year).in_tax.estimate

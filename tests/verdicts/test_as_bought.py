@@ -336,7 +336,8 @@ def test_an_owner_who_let_nothing_yet_is_named_with_the_day_their_part_counts() 
     both = last(line, MORE["a second house of two who both let already"].house, case.people)
 
     assert reasons(mixed) == [("same-again", Confidence.CLEAR), ("later-property", Confidence.USUAL)]
-    assert "Remy Merrick let nothing before 1 Sep 2025" in deciding(mixed)[0][1].says
+    says = deciding(mixed)[0][1].says
+    assert "Remy Merrick had not begun to let" in says and "that part counts on 1 Sep 2025" in says
     assert reasons(both) == [("same-again", Confidence.CLEAR)]
 
 
@@ -475,3 +476,18 @@ def test_where_tenants_used_an_old_fault_the_reason_tells_how_to_count_their_wea
 def reason(verdict: Verdict) -> str:
     """What the rule said that decided."""
     return deciding(verdict)[0][0].says
+
+
+@pytest.mark.parametrize(
+    ("got", "since", "says"),
+    [
+        ("bought 3 Jun 2017 for £120,000, with tenant in", "15 Jan 2022", "6 years (what lies before 15 Jan 2022 by no"),
+        ("bought 3 Jun 2017 for £120,000, with tenant in", "1 Jul 2017", "6 years."),
+        ("bought 3 Jun 2017 for £120,000", "1 Jul 2017", "6 years."),
+    ],
+)
+def test_years_of_letting_that_no_tenancy_tells_of_are_said_to_be_so(got: str, since: str, says: str) -> None:
+    house = fresh("lettable", got=got).replace("1 Oct 2025", since)
+    found = last("21 Sep 2023 replaced immersion heater £210.00, like for like, broken", house)
+
+    assert any(f"it had served tenants for {says}" in fired.says for fired in found.path)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from ledger_tools.explain.houses import HOUSES
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.audit import items
 from ledger_tools.statements.chosen import Wanted, choose
@@ -85,3 +86,32 @@ def test_labour_for_a_work_that_finished_the_purchase_stands_there_too() -> None
     assert [item.words for item in choose(told, list(items(Accounts(told))), Wanted())] == [
         "replaced wiring", "paid labour for wiring",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("line", "comes"),
+    [
+        ("9 Jul 2025 paid carriage £55.00 for sofa at dock-9", "55.00 open other"),
+        ("9 Jul 2025 hired van £55.00, goes with sofa at dock-9", "55.00 open other"),
+        ("9 Jul 2025 paid carriage £55.00 for sofa", "55.00 replaced"),
+        ("9 Jul 2025 paid carriage £55.00 for bed", "55.00 open other"),
+        ("9 Jul 2025 paid carriage £55.00 for bath", "55.00 open repairs [enhancement]"),
+    ],
+)
+def test_carriage_of_a_loose_item_is_no_work_on_the_house(line: str, comes: str) -> None:
+    """ITTOIA 2005 s.311A(10) for what a swap brings with it; for what is only moved no authority was found."""
+    moved = "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9\n"
+    found = last(moved + line, HOUSES["another's house"].book)
+
+    assert short(found.parts) == comes
+    assert ("it came from another house" in found.path[0].says) == ("dock-9" in line)
+
+
+def test_a_survey_of_a_house_not_fit_to_let_may_be_part_of_what_it_cost_and_says_what_the_line_lacks() -> None:
+    """C20 of the rules in words: it follows the works, which there may finish the purchase."""
+    line = "20 Jun 2025 paid survey £390.00"
+    poor, sound = last(line, fresh("not lettable", "normal")), last(line)
+
+    assert len(poor.answers) == 3 and "part of what the house cost" in poor.answers[2]
+    assert len(sound.answers) == 2
+    assert "and the line names none" in poor.path[0].says

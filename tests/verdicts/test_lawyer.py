@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from ledger_tools.verdicts.verdict import Confidence
+
 from .books import last, short
 
 
@@ -83,3 +85,18 @@ def test_what_a_fee_was_for_makes_another_thing_of_it(line: str, comes: str) -> 
 def test_a_valuation_of_a_house_with_a_loan_is_the_lenders() -> None:
     head = BOUGHT.format("bought 1 May 2020 for £90,000") + 'loan l-1 on mill-3 from "Castle"\n' + LET
     assert not last('4 May 2023 paid valuation £700.00 to "Kerr"', head).arguable
+
+
+@pytest.mark.parametrize(("line", "comes"), [
+    ('4 May 2023 paid solicitor £700.00, because "the new tenancy papers"', "700.00 running professional"),
+    ('4 May 2023 paid solicitor £700.00, because "tenants\' deposit"', "700.00 running professional"),
+    ('4 May 2023 paid solicitor £700.00, because "selling with the tenant in"', "700.00 open professional [acquisition]"),
+    ('4 May 2023 paid solicitor £700.00, because "papers"', "700.00 open professional [acquisition]"),
+    ('4 May 2020 paid solicitor £700.00, because "the tenancy papers"', "700.00 open professional [acquisition]"),
+])  # fmt: skip
+def test_a_reason_that_speaks_of_a_tenant_is_read_but_not_about_the_day_of_the_purchase(line: str, comes: str) -> None:
+    """BIM46405: looking after what is let. A tenant who comes with a house may be part of the deal."""
+    found = last(line, BOUGHT.format("bought 1 May 2020 for £90,000") + LET)
+
+    assert short(found.parts) == comes
+    assert found.arguable or found.confidence is Confidence.USUAL

@@ -50,7 +50,7 @@ class Comes:
 COMES: dict[str, Comes] = {
     "there-was-one": Comes("4000.00 repair", "4000.00 open repairs [enhancement]", unlike_other="4000.00 repair"),
     "private-share": Comes("200.00 running premises + 100.00 private", "300.00 running premises"),
-    "making-good-after": Comes("80.00 improvement", "80.00 repair"),
+    "making-good-after": Comes("80.00 improvement", "80.00 open repairs [enhancement]", unlike_other="80.00 repair"),
     "incidentals": Comes("25.00 replaced", "25.00 repair"),
     "goes-with": Comes("260.00 repair", "260.00 open repairs [enhancement]", unlike_other="260.00 repair"),
     "making-way-for": Comes("200.00 improvement", "200.00 running repairs"),

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 from ..answer import Answer, Remark, Said
 from ..as_bought import FREE
 from ..case import Case, either
+from ..legal_fees import law_for, likely_law, words_of_a_tenant
 from ..offers import SOON, rule_as
 from ..registry import rule
 from ..told import TENANT
@@ -16,6 +15,7 @@ CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MONEY_OUT = "paid, billed, charged, invoiced"
 UPKEEP = "cleaned, cleared, serviced, inspected, certified, tested"
 LOOKED = frozenset({"inspected", "tested", "certified"})
+VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
 
 
 @rule(
@@ -205,31 +205,6 @@ def for_its_sale(case: Case) -> bool:
     return case.day >= contract or last_let_over and not case.history.lets.let_on(case.house, case.day)
 
 
-LAW_FOR = {  # purposes that the catalogue does not know, or not as what a lawyer is for
-    "sale": "selling",
-    "remortgage": "loan",
-    "renewal": "tenant",
-    "tenancy": "tenant",
-    "tenant": "tenant",
-    "lease renewal": "tenant",
-    "tenancy agreement": "tenant",
-}
-AGAINST_TENANTS = ("possession", "evict", "bailiff", "arrears", "section 21", "section 8")  # in a purpose
-EVICTS = (*AGAINST_TENANTS, "court", "notice")  # in other words, which only hint; common practice, no source
-ABOUT = timedelta(days=62)  # of the day a house was got: a lawyer paid then hardly spoke of a tenant
-KINDS_FOR = {"purchase": "buying", "capital": "selling", "finance": "loan"}
-VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
-
-
-def law_for(case: Case) -> str:
-    """What a lawyer, or a fee, was for, by the purpose told: buying, selling, a loan, a tenant; "" where not plain."""
-    purpose = case.line.purpose.lower()
-    known = case.history.known(purpose, "paid") if purpose else None
-    if any(word in purpose for word in AGAINST_TENANTS):
-        return "tenant"
-    return LAW_FOR.get(purpose) or (KINDS_FOR.get(known.kind, "") if known else "")
-
-
 @rule(
     "A",
     "lawyer",
@@ -256,6 +231,10 @@ def lawyer(case: Case) -> Said:
         return Answer(parts, f"Legal fees of buying or selling ({case.line.purpose}) count when the house is sold.")
     if purpose == "loan":
         return Answer(case.all(Kind.RUNNING, "finance_residential"), "Legal fees of a loan are a cost of the loan.")
+    about = words_of_a_tenant(case)
+    if about:
+        says = f'You tell of a tenant ("{about}"): legal fees about a tenant of a running let are a running cost.'
+        return Answer(case.all(Kind.RUNNING, "professional"), says, USUAL)
     says = "What was the lawyer for? About a tenant it is a running cost, about the purchase it is capital."
     ask: tuple[str, ...] = likely_law(case)
     third: tuple[Part, ...] = ()
@@ -270,20 +249,6 @@ def lawyer(case: Case) -> Said:
         )
         ask = rule_as("running cost", "purchase cost")
     return either(case.all(Kind.RUNNING, "professional"), case.purchase, says, ask, third)
-
-
-def likely_law(case: Case) -> tuple[str, ...]:
-    """What a lawyer may have been for, the likeliest first: by the landlord's own words, else by the day."""
-    said = " ".join((case.name, case.line.note, *case.facts.because)).lower()
-    bought = " for probate" if case.got_how == "inherited" else " for purchase"
-    got = case.place.got if case.place else None
-    about = got is not None and abs(case.day - got.day) <= ABOUT
-    ways = [" for tenancy", " for eviction", bought if about else " for purchase"]
-    if any(word in said for word in EVICTS):
-        ways.insert(0, ways.pop(1))
-    elif about:
-        ways.insert(0, ways.pop())
-    return tuple(ways)
 
 
 @rule(

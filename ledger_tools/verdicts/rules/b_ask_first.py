@@ -78,7 +78,11 @@ def missing_at_purchase(case: Case) -> Said:
     if case.facts.was_there != "missing when bought":
         return None
     if case.got_how in FREE:
-        free = f"Not there when the house came to you, and no price was paid ({case.what}), so it adds to it."
+        free = (
+            f"Not there when the house came to you ({case.what}), so nothing that you had was mended or renewed, and "
+            "putting it in is capital. As no price was paid that it could be part of, it stands as what it adds to the "
+            "house; at a sale it counts either way."
+        )
         return Answer(case.improvement, free, USUAL)
     sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
     said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
@@ -92,7 +96,7 @@ def missing_at_purchase(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="decorated",
-    flips=("it made good after building work (then add `making good after …`)",),
+    flips=("all of it made good after building work (then add `making good after …`)", "none of it did"),
     keep=(
         "photographs",
         "a note of when it was last decorated",
@@ -106,10 +110,9 @@ def ordinary_cycle(case: Case) -> Said:
         return Answer(case.repair, says)
     jobs = building_before(case)
     sure = USUAL if jobs or poor(case) and not days_let(case) else None
-    names = ", ".join(tuple(dict.fromkeys(thing for _, thing in jobs))[:3])
-    opened_up = throughout(case, not_told_of(case, jobs))
+    opened_up = opened_up_by(case, not_told_of(case, jobs))
     if opened_up:
-        return after_work_throughout(case, opened_up)
+        return after_capital_work(case, opened_up)
     if jobs and case.facts.improvement is not None:
         what = f' ("{case.facts.improvement.note}")' if case.facts.improvement.note else ""
         says += (
@@ -117,16 +120,26 @@ def ordinary_cycle(case: Case) -> Said:
             "your book does not say."
         )
     elif jobs:
+        names = ", ".join(tuple(dict.fromkeys(thing for _, thing in jobs))[:3])
         says += f" What of it made good after other work goes with that work: did it ({names})?"
     return Answer(case.repair, says, sure)
 
 
 def building_before(case: Case) -> tuple[tuple[int, str], ...]:
-    """Building work of the weeks before, in these rooms, that is an improvement or may finish the purchase: position
-    and thing, the nearest first."""
-    places = {""} if case.dwelling else {case.line.thing, *(room.text for room in case.line.rooms)} - {""}
-    found = {job for place in places for job in case.history.built(case.house, place, case.day, not poor(case))}
-    return tuple((position, thing) for apart, position, thing in sorted(found) if apart <= NEAR)
+    """Building work of the weeks before, in these rooms or all of them, that is an improvement or may finish the
+    purchase: position and thing, the nearest first."""
+    rooms = {case.line.thing, *(room.text for room in case.line.rooms)}
+    found = sorted(case.history.built(case.house, "", case.day, not poor(case)))
+    jobs = [(position, thing) for apart, position, thing in found if apart <= NEAR]
+    return tuple(job for job in jobs if case.dwelling or _in_these(case, rooms, *job))
+
+
+def _in_these(case: Case, rooms: set[str], position: int, thing: str) -> bool:
+    """Whether a job was done in, or to, one of these rooms, or in every room of the house."""
+    line = case.history.items[position].line
+    there = {thing, *(room.text for room in line.rooms)}
+    wide = not line.rooms and case.history.known(thing, line.verb).name in IN_EVERY_ROOM
+    return wide or not rooms.isdisjoint(there)
 
 
 PLAIN_WORDS = frozenset({"and", "back", "front", "house", "new", "old", "rear", "room", "the", "whole"})
@@ -156,33 +169,45 @@ def _words(text: str) -> set[str]:
 
 
 REMADE = frozenset({"converted", "extended", "altered"})
-IN_EVERY_ROOM = frozenset({"wiring", "central heating", "pipework", "plaster"})  # common practice, no source
+# What goes through every room, and what several of them without a room may be spread over: common practice, no source.
+IN_EVERY_ROOM = frozenset({"wiring", "central heating", "pipework", "plaster", "fire alarm"})
+IN_MANY_ROOMS = frozenset({"internal door", "fire door", "window", "radiator", "basin"})
 
 
-def throughout(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Outcome]:
-    """The answers of those jobs that remade the house, or went through all its rooms, and are or may be capital; only
-    where the whole house was decorated after them."""
+def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Outcome]:
+    """The answers of those jobs that are or may be capital and left walls to make good where this was decorated."""
     found: dict[str, Outcome] = {}
-    for position, thing in jobs if case.dwelling else ():
-        line = case.history.items[position].line
-        wide = not line.rooms and case.history.known(thing, line.verb).name in IN_EVERY_ROOM
-        answer = case.outcome_of(position) if wide or line.verb in REMADE else None
-        if answer and any(part.kind in CAPITAL for part in (*answer.parts, *answer.cautious)):
+    for position, thing in jobs:
+        answer = case.outcome_of(position)
+        kinds = {part.kind for part in (*answer.parts, *answer.cautious)} if answer else set()
+        bought = case.as_bought == "not lettable" and Kind.ACQUISITION in kinds
+        if answer and (bought or not CAPITAL.isdisjoint(kinds) and _leaves_walls(case, position, thing)):
             found.setdefault(thing, answer)
     return found
 
 
-def after_work_throughout(case: Case, jobs: dict[str, Outcome]) -> Said:
-    """Both answers for decorating a whole house after such work: no part of it is told apart."""
+def _leaves_walls(case: Case, position: int, thing: str) -> bool:
+    """Whether a job remade these rooms, or went through all of them, or through many of a house that was decorated."""
+    line = case.history.items[position].line
+    known = case.history.known(thing, line.verb).name
+    if line.verb in REMADE or known in IN_EVERY_ROOM and not (case.dwelling and line.rooms):
+        return True
+    several = any(told.count and told.count > 1 for told in line.things)
+    return case.dwelling and not line.rooms and several and known in IN_MANY_ROOMS
+
+
+def after_capital_work(case: Case, jobs: dict[str, Outcome]) -> Said:
+    """Both answers for decorating after such work: no part of it is told apart."""
     kinds = {part.kind for answer in jobs.values() for part in (*answer.parts, *answer.cautious)}
-    bought = Kind.IMPROVEMENT not in kinds
+    bought, sure = Kind.IMPROVEMENT not in kinds, not any(answer.cautious for answer in jobs.values())
     told, names = case.facts.improvement, ", ".join(jobs)
     part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
     return either(
         case.repair,
         case.purchase if bought else case.improvement,
-        "Decorating that was due comes off whoever owned the house; what of it made good after work that is capital "
-        f"is capital with it, and your book does not tell how much of this did ({names}).",
+        "Decorating that was due comes off whoever owned the house; what of it made good after work that is "
+        f"{'' if sure else 'or may be '}capital goes with that work, and your book does not tell how much of this did "
+        f"({names}).",
         (part, *rule_as("repair", "purchase cost" if bought else "improvement")),
     )
 

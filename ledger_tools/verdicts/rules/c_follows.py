@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from functools import reduce
 
 from ..answer import Answer, Carved, Said
@@ -259,13 +260,30 @@ def survey_design_overheads(case: Case) -> Said:
             offers += (" for upkeep", " for improvement")
         if case.line.purpose:
             named = case.line.purpose, targets(case, case.line.purpose)
-            served = f"It served the {named[0]}, so it is judged with that work."
+            served = f"It served the {named[0]}, so it is judged with that."
             said = said or goes_like(case, named[1], served, USUAL)
-    why = f"your book has no priced line about {named[0]}" if named else "your book does not say which"
+    if not said and named and any(case.history.known(name).nature == "domestic" for name in named[0].split(" and ")):
+        return carried(case, named[0])
+    why = f"your book has no priced line about {named[0]}" if named else "the line names none"
     unfit = case.as_bought == "not lettable" and not case.let_before
     return said or either(
         case.repair,
         case.improvement,
         f"What it was for decides ({case.what}): it follows the work it served, and {why}.",
         (*offers, *rule_as("repair", "improvement", *(("purchase cost",) if unfit else ()))),
+        case.purchase if unfit else (),
     )
+
+
+def carried(case: Case, what: str) -> Said:
+    """Carriage, or the like, of a loose item that the book tells no price of."""
+    moved = case.history.inventory.moved_in(case.house, case.history.key(what), case.day + timedelta(1))
+    says = f"It was for a loose item ({what}), and your book has no priced line about that here"
+    says += ": it came from another house. " if moved else ". "
+    says += (
+        "To move what you have is an ordinary cost of letting; to bring in the first of its kind is part of "
+        "furnishing the house, which has no relief."
+    )
+    if not moved:
+        says += " What takes the place of an old one takes this with it: tell what it cost on a line of its own."
+    return either(case.all(Kind.RUNNING, "other"), case.no_relief, says, rule_as("running cost", "no relief"))

@@ -338,26 +338,26 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     later = case.history.lets.not_yet_letting(case.house, case.day)
     if not later:
         return Change("You let already, so what readies this house counts on its own day.")
-    says = "One of you let already, so what readies this house counts on its own day."
+    says = "One of you let already, whose part of what readies this house counts on its own day."
     for owner in later:
-        says += f" As far as your book tells, {owner.full} let nothing {_until(case, owner.begins)}."
+        says += f" {owner.full} had not begun to let, as far as your book tells: {_until(case, owner.begins)}."
     says += " The figures here count all of it on its own day."
     part = sum((owner.part for owner in later), Fraction(0))
     if not any(p.kind is Kind.DOMESTIC for p in outcome.parts):
         return Change(says, confidence=USUAL)
-    says += " Whether the relief for replaced items reaches back for that part is open."
+    says += " Whether the relief for replaced items reaches back for what was spent before a letting is open."
     cautious = outcome.cautious or tidy(piece for p in outcome.parts for piece in in_part(p, part))
     return Change(says, cautious=cautious, confidence=ARGUABLE)
 
 
 def _until(case: Case, begins: date | None) -> str:
-    """Up to when an owner let nothing, and when that owner's part counts, to follow "let nothing"."""
+    """When the part of an owner counts whose own letting begins later."""
     if begins is None:
-        return "so far, so that part waits"
+        return "that part waits"
     returned = case.history.lets.by_return(begins)
     if returned:
-        return f"before {returned}, the year of a return that it tells of, when that part counts"
-    return f"before {day_words(begins)}, when that part counts"
+        return f"that part counts once that letting began, in {returned} by a return of that year"
+    return f"that part counts on {day_words(begins)}, when that letting began"
 
 
 def in_part(part: Part, of: Fraction) -> tuple[Part, ...]:
