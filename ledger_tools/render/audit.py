@@ -6,10 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ..money import plain, pounds
-from ..statements.audit import Audit, AuditItem, HouseAudit, RuleNote, Total
+from ..statements.audit import Asked, Audit, AuditItem, HouseAudit, RuleNote, Total
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
-from ..verdicts.asked_once import HouseQuestion
 from ..verdicts.conflicts import Conflict
 from ..verdicts.registry import Rule
 from . import asked_once, conflicts
@@ -117,7 +116,7 @@ def _house(h: HouseAudit, place: Place) -> list[str]:
     under = "─" * max(map(len, name))
     asked: list[str] = []
     for each in h.asked:
-        asked += asked_once.text(each.question, _behind(h, each.question))
+        asked += asked_once.text(each.question, _behind(each))
         for words in stakes_words(each.stakes):
             asked += paragraph(f"All of them together: {words}.", "", "")
     return [*name, under, *held, *asked, "", *drawn, "", *title(f"{_name(h)}: totals"), "", *_totals(h.totals)]
@@ -129,10 +128,12 @@ def _facts(h: HouseAudit, place: Place) -> Iterator[tuple[str, str]]:
         yield fact.about, f"{fact.words} ({place(fact.source)})" if fact.source else fact.words
 
 
-def _behind(h: HouseAudit, q: HouseQuestion) -> str:
-    """How many of the items shown hang on a question, and what they come to."""
-    hang = [pence for item, pence in h.items if item.question is q]
-    return f"{_number(len(hang))}, {pounds(sum(hang))}{' together' if len(hang) > 1 else ''}"
+def _behind(asked: Asked) -> str:
+    """How many of the items shown hang on a question, and what they come to; those that go with them as well."""
+    hang, follow = ([pence for _, pence in items] for items in (asked.hang, asked.follow))
+    said = f"{_number(len(hang))}, {pounds(sum(hang))}{' together' if len(hang) > 1 else ''}"
+    goes = "goes" if len(follow) == 1 else "go"
+    return said + (f", and {_number(len(follow))} that {goes} with them, {pounds(sum(follow))}" if follow else "")
 
 
 def _totals(totals: Sequence[Total]) -> list[str]:
@@ -273,7 +274,7 @@ def _house_said(h: HouseAudit) -> Section:
     rows = tuple(Row((fact.about, fact.words, fact.source)) for fact in h.facts)
     blocks: list[Block] = [Table("house", f"{_name(h)}: what the answers rest on", FACTS, rows)] if rows else []
     for each in h.asked:
-        blocks += asked_once.blocks(each.question, _behind(h, each.question))
+        blocks += asked_once.blocks(each.question, _behind(each))
         blocks += [Words(f"All of them together: {words}.") for words in stakes_words(each.stakes)]
     blocks.append(Items(tuple(entry(item, pence) for item, pence in h.items)))
     totals = f"{_name(h)}: totals"

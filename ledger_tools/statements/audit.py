@@ -128,10 +128,13 @@ class Total:
 
 @record
 class Asked:
-    """A question of a house, and what rides on all its open items that are shown and hang on it."""
+    """A question of a house, the open items shown that hang on it, those that only follow them, each with the house's
+    part in pence, and what rides on all of these."""
 
     question: HouseQuestion
     stakes: tuple[Stake, ...]
+    hang: tuple[tuple[AuditItem, int], ...]
+    follow: tuple[tuple[AuditItem, int], ...]
 
 
 @record
@@ -349,8 +352,11 @@ def _houses(accounts: Accounts, shown: Sequence[AuditItem], houses: Iterable[str
 
 def _asked(house: HouseAudit, stakes: Stakes) -> Iterator[Asked]:
     for question in dict.fromkeys(item.question for item, _ in house.items if item.question):
-        hang = [item.number for item, _ in house.items if item.question is question]
-        yield Asked(question, stakes.of(hang))
+        hang = tuple((item, pence) for item, pence in house.items if item.question is question)
+        asked = {item.number for item, _ in hang}
+        costs = ((item, pence) for item, pence in house.items if item.follows and not item.comes_in)
+        follow = tuple((item, pence) for item, pence in costs if asked.issuperset(item.verdict.follows))
+        yield Asked(question, stakes.of([item.number for item, _ in (*hang, *follow)]), hang, follow)
 
 
 def _over(item: AuditItem, pence: int) -> list[int]:

@@ -68,6 +68,7 @@ class Change:
     confidence: Confidence | None = None
     ask: tuple[str, ...] = ()
     instead: bool = False  # it alone decides: what was said before only tells what it would have been
+    authority: str = ""  # where it is not the rule's own
 
 
 @record

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import date, timedelta
 from functools import cache
 
 from ..book.entries import Thing
@@ -51,8 +51,18 @@ def let_when_got(case: Case) -> bool:
 
 
 def days_let(case: Case) -> int:
-    """On how many days before this one the house had been let since its owners got it."""
-    return case.history.lets.days_let(case.house, case.day)
+    """On how many days before the work the house had been let since its owners got it.
+
+    The work was done on the day of its line, unless the book tells a day on which it was started, or the job was that
+    it goes with: a bill comes later.
+    """
+    return case.history.lets.days_let(case.house, _began(case))
+
+
+def _began(case: Case) -> date:
+    linked = (thing.name for link in case.facts.links for thing in link.things)
+    keys = (case.key, *(case.history.key(name) for name in linked))
+    return min(case.history.began(case.house, key, case.day, NEAR) for key in keys)
 
 
 def let_for(case: Case) -> str:

@@ -21,7 +21,7 @@ from .history import History
 from .near_purchase import WALLS, near_purchase, put_right, says_otherwise, touches
 from .registry import rules_for
 from .verdict import ALLOWED, Cgt, Fired, Kind, Part, Verdict
-from .were_it_so import were_it_so
+from .were_it_so import line_of_it, were_it_so
 
 COMES_OFF = ALLOWED | {Kind.PENDING}
 POOR = "not lettable"
@@ -213,7 +213,7 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
         )
     elif not m.evidence:
         do.append(
-            f"{shown} under the house; if it could not, write `as bought not lettable`{instead}: then {asked.then(m)}."
+            f"{shown} under the house; if it could not, write `{line_of_it(m.told)}`{instead}: then {asked.then(m)}."
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")

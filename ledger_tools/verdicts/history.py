@@ -10,6 +10,7 @@ from collections import defaultdict
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import cache, cached_property
+from itertools import product
 from typing import TYPE_CHECKING
 
 from ..book.entries import Entry, Ruling
@@ -161,6 +162,23 @@ class History:
             for line in (item.line for item in self.items)
             if line.things and self.known(line.thing, line.verb).name == "advertising"
         )
+
+    def began(self, house: str, key: str, day: date, days: int) -> date:
+        """The day on which work on a thing was started that a line of this day tells of: told by a line of its own, not
+        more than so many days before; else the day itself."""
+        started = self._started.get((house, key), [])
+        at = bisect_right(started, day)
+        return started[at - 1] if at and (day - started[at - 1]).days <= days else day
+
+    @cached_property
+    def _started(self) -> dict[tuple[str, str], list[date]]:
+        """The days on which work on each thing of each house was started, in order."""
+        found: dict[tuple[str, str], list[date]] = defaultdict(list)
+        for entry in self.book.entries:
+            if entry.verb == "started":
+                for share, thing in product(entry.homes, entry.things):
+                    found[share.house, self.key(thing.name)].append(entry.day.first)
+        return {where: sorted(days) for where, days in found.items()}
 
     def jobs_near(self, house: str, position: int, days: int) -> list[tuple[int, str, int]]:
         """(days apart, thing, position) of priced works of a house near an item in time that are jobs in themselves."""

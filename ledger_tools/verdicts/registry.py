@@ -68,6 +68,8 @@ class Rule:
         if isinstance(said, (Answer, Carved)):
             if said.cautious and said.cautious != said.parts:
                 sure = Confidence.ARGUABLE
+        elif isinstance(said, Change):
+            authority = said.authority or authority
         elif isinstance(said, Finding):
             authority, decided = said.authority or authority, said.level is not None
         elif isinstance(said, Remark):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from ..book.entries import Thing
 from ..book.world import OwingTo, Property
 from ..money import pounds
 from .declared import Stake, Told
@@ -15,7 +16,7 @@ from .engine import Judging
 from .history import History
 from .verdict import Kind, Part
 
-POOR = "not lettable"
+POOR, FOR_A_WHILE = "not lettable", "lettable for a while"
 
 
 def were_it_so(history: History, t: Told, stakes: Iterable[tuple[int, Stake]]) -> str:
@@ -46,11 +47,34 @@ def _as_claimed(t: Told, stakes: Iterable[Stake]) -> Property:
     """The house as the claim has it: could not be let; where that is told already, for what was named too, or for all
     of these works where nothing was."""
     if t.house.as_bought != POOR:
-        return replace(t.house, as_bought=POOR, as_bought_told=())
-    called = t.entry.facts.called
-    named = called.things if called and called.things else ()
+        return replace(t.house, as_bought=POOR, as_bought_told=(_told_so(t),))
+    named = _called(t)
     worked_on = tuple(thing for stake in stakes for thing in stake.verdict.item.line.things)
     return replace(t.house, as_bought_told=(*t.house.as_bought_told, OwingTo(named or worked_on)))
+
+
+def line_of_it(t: Told) -> str:
+    """The line of the house's block that says what was claimed; what it names already, with its papers, stays."""
+    told = _told_so(t)
+    owing = f" owing to {' and '.join(dict.fromkeys(thing.name for thing in told.faults))}" if told.faults else ""
+    return f"as bought {POOR}{owing}{''.join(f', says {QUOTE}{said}{QUOTE}' for said in told.says)}"
+
+
+QUOTE = '"'
+
+
+def _told_so(t: Told) -> OwingTo:
+    """What such a line tells: what was claimed, beside the faults told already where letting was to stop for them."""
+    before = t.house.as_bought_told if t.house.as_bought == FOR_A_WHILE else ()
+    faults = tuple(fault for line in before for fault in line.faults)
+    says = tuple(dict.fromkeys(said for line in before for said in line.says))
+    return OwingTo((*faults, *_called(t)), says)
+
+
+def _called(t: Told) -> tuple[Thing, ...]:
+    """The things named as what made it unfit."""
+    called = t.entry.facts.called
+    return called.things if called else ()
 
 
 def _sum(parts: Iterable[Part], kind: Kind) -> int:

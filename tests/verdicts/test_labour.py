@@ -92,7 +92,6 @@ def test_labour_for_a_work_that_finished_the_purchase_stands_there_too() -> None
     ("line", "comes"),
     [
         ("9 Jul 2025 paid carriage £55.00 for sofa at dock-9", "55.00 open other"),
-        ("9 Jul 2025 hired van £55.00, goes with sofa at dock-9", "55.00 open other"),
         ("9 Jul 2025 paid carriage £55.00 for sofa", "55.00 replaced"),
         ("9 Jul 2025 paid carriage £55.00 for bed", "55.00 open other"),
         ("9 Jul 2025 paid carriage £55.00 for bath", "55.00 open repairs [enhancement]"),

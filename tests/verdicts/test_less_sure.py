@@ -140,18 +140,36 @@ def test_a_certificate_before_a_sale_may_be_a_cost_of_selling() -> None:
 
 
 def test_where_one_tribunal_differs_its_answer_stands_beside_the_others_with_its_words() -> None:
-    """Day v HMRC [2015] UKFTT 142 let decorating for a sale count as an improvement; no tribunal said so of furniture
-    or of a certificate."""
+    """Day v HMRC [2015] UKFTT 142 let decorating for a sale count as an improvement; no tribunal said so of furniture,
+    of a worktop or of a certificate. Of a whole kitchen some advisers do (W119 of the published cases)."""
     sold = HOUSES["sold"].book
-    for line in ("decorated house £900.00", "replaced worktop in kitchen £190.00, like for like"):
+    for line in ("decorated house £900.00", "replaced kitchen £6,190.00, like for like"):
         found = last(f"4 Jul 2025 {line}, before sale", sold)
         ruled = last(f'4 Jul 2025 {line}, before sale, treat as improvement because "as in Day"', sold)
         assert found.answers[2] == in_words(ruled.parts) == "an improvement: it counts when the house is sold"
         assert ', treat as improvement because "…"' in found.ask
         assert len(found.ask) == len(found.answers) == 3
-    for line in ("replaced carpet £600.00, like for like, used by tenant", "certified gas safety £70.00"):
+    for line in (
+        "replaced carpet £600.00, like for like, used by tenant",
+        "certified gas safety £70.00",
+        "replaced worktop in kitchen £190.00, like for like",
+    ):
         found = last(f"4 Jul 2025 {line}, before sale", sold)
         assert "tribunal" not in says(found) and len(found.answers) == 2
+        assert not any("Day v HMRC" in fired.authority for fired in found.path if fired.slug == "after-the-last-let")
+
+
+def test_what_tells_of_the_sale_is_named_and_an_offer_to_let_leaves_nothing_to_ask() -> None:
+    """F6 of the rules in words: what the agents were told, to sell or to let, decides."""
+    sold, line = HOUSES["sold"].book, "4 Jul 2025 repaired gutters £90.00"
+    for_sale, to_let = (
+        last(line, sold.replace("    sold ", f"    marketed {how} from 1 Jul 2025 to 9 Jul 2025\n    sold ", 1))
+        for how in ("for sale", "to let")
+    )
+
+    assert last(line, sold).arguable and "The last let had ended" in says(last(line, sold))
+    assert for_sale.arguable and "marketed for sale from 1 Jul 2025 says" in says(for_sale)
+    assert short(to_let.parts) == "90.00 repair" and not to_let.arguable
 
 
 @pytest.mark.parametrize("thing", ["contribution ", ""])
@@ -199,7 +217,7 @@ def test_a_house_that_the_book_calls_unfit_is_not_asked_to_be_called_so() -> Non
         (found,) = conflicts(made, judge(made))
         asks[state] = " ".join(found.do)
 
-    assert "write `as bought not lettable`" in asks["lettable"]
+    assert "write `as bought not lettable owing to roof`" in asks["lettable"]
     assert "write `as bought not lettable`" not in asks["not lettable owing to boiler"]
     assert "name it there too" in asks["not lettable owing to boiler"]
 

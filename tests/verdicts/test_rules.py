@@ -481,7 +481,7 @@ MORE: dict[str, C] = {
     ),
     "harm by the tenant, mended to sell": C(
         "5 Jun 2025 repaired door in hall £90.00, tenant damage, before sale",
-        "90.00 open repairs [enhancement]",
+        "90.00 open repairs",
         SOLD,
         other="90.00 repair",
     ),

@@ -23,6 +23,7 @@ from ..as_bought import (
     why_not_bought,
 )
 from ..case import Case, either
+from ..declared import Told
 from ..near_purchase import put_right, says_otherwise, touches, unfit_near
 from ..offers import NEAR, rule_as
 from ..papers import spoken_of
@@ -47,19 +48,33 @@ def called_unfit_elsewhere(case: Case) -> Said:
     said = unfit_near(case.history)
     if not said or case.as_bought == "not lettable" or case.verb == "decorated" or was_lived_in(case):
         return None
-    if put_in_since(case) or trifle(case):
+    if put_in_since(case) or trifle(case) or not may_be_older(case):
         return None
     history, line = case.history, case.history.items[case.position].line
     for told in said:
         later = bool(days_let(case)) and (not told.things or put_right(history, line, told))
-        speaks = touches(history, line, told) or told.won and not days_let(case) and says_otherwise(history, told)
+        named = touches(history, line, told)
+        speaks = named or told.won and not days_let(case) and says_otherwise(history, told)
         if told.house.name == case.house and speaks and not later and not capital_by_itself(case):
-            return Remark(
-                f'On {told.day} you told {told.who} that the house was unfit ("{told.words}"), which speaks against a '
-                "repair; `audit` shows it under what was said elsewhere.",
-                USUAL,
-            )
+            return Remark(_against_it(case, told, named), USUAL)
     return None
+
+
+def _against_it(case: Case, told: Told, named: bool) -> str:
+    """What was told elsewhere, and how it bears on this work: what it named, all works, or only the house itself."""
+    things = told.entry.facts.called.things if told.entry.facts.called else ()
+    owing = f" owing to {' and '.join(dict.fromkeys(thing.name for thing in things))}" if things else ""
+    says = f'On {told.day} you told {told.who} that the house was unfit{owing} ("{told.words}")'
+    if not named:
+        says += (
+            f", and that was granted. It did not name this ({case.what}), but it speaks against a house that could be "
+            "let as bought"
+        )
+    elif things:
+        says += f", which speaks against a repair ({case.what})"
+    else:
+        says += f". If that meant this too ({case.what}), it speaks against a repair"
+    return f"{says}; `audit` shows it under what was said elsewhere."
 
 
 @rule(
@@ -180,7 +195,7 @@ def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Out
     for position, thing in jobs:
         answer = case.outcome_of(position)
         kinds = {part.kind for part in (*answer.parts, *answer.cautious)} if answer else set()
-        bought = case.as_bought == "not lettable" and Kind.ACQUISITION in kinds
+        bought = not case.dwelling and case.as_bought == "not lettable" and Kind.ACQUISITION in kinds
         if answer and (bought or not CAPITAL.isdisjoint(kinds) and _leaves_walls(case, position, thing)):
             found.setdefault(thing, answer)
     return found
@@ -197,18 +212,22 @@ def _leaves_walls(case: Case, position: int, thing: str) -> bool:
 
 
 def after_capital_work(case: Case, jobs: dict[str, Outcome]) -> Said:
-    """Both answers for decorating after such work: no part of it is told apart."""
+    """Every answer for decorating after such work: no part of it is told apart."""
     kinds = {part.kind for answer in jobs.values() for part in (*answer.parts, *answer.cautious)}
-    bought, sure = Kind.IMPROVEMENT not in kinds, not any(answer.cautious for answer in jobs.values())
+    ways = {"purchase cost": case.purchase} if Kind.ACQUISITION in kinds else {}
+    ways |= {"improvement": case.improvement} if Kind.IMPROVEMENT in kinds else {}
+    cautious, *third = ways.values()
+    sure = not any(answer.cautious for answer in jobs.values())
     told, names = case.facts.improvement, ", ".join(jobs)
     part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
     return either(
         case.repair,
-        case.purchase if bought else case.improvement,
+        cautious,
         "Decorating that was due comes off whoever owned the house; what of it made good after work that is "
         f"{'' if sure else 'or may be '}capital goes with that work, and your book does not tell how much of this did "
         f"({names}).",
-        (part, *rule_as("repair", "purchase cost" if bought else "improvement")),
+        (part, *rule_as("repair", *ways)),
+        *third,
     )
 
 

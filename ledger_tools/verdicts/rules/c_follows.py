@@ -5,13 +5,14 @@ from __future__ import annotations
 from datetime import timedelta
 from functools import reduce
 
+from ...money import share
 from ..answer import Answer, Carved, Said
 from ..case import Case, either
 from ..following import like, open_ones, open_places, other_jobs, outcomes, targets
 from ..offers import could_serve, rule_as
 from ..registry import rule
-from ..told import UPKEEP
-from ..verdict import Confidence, Kind, Part, less_sure
+from ..told import BLOCK, UPKEEP
+from ..verdict import Cgt, Confidence, Kind, Part, less_sure
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 FIRST = ("installed", "added")
@@ -76,6 +77,36 @@ def private_share(case: Case) -> Said:
         return None
     private = (Part(min(told, case.amount), Kind.PRIVATE),)
     return Carved(private, "The private part that you tell does not come off.", apart=private)
+
+
+@rule(
+    "C",
+    "mixed-but-separable",
+    "BIM46915; Conn v Robins (1966) 43 TC 266; BIM35480",
+    CLEAR,
+    "read",
+    told="improvement",
+    step="follow",
+    flips=("the two parts cannot honestly be told apart",),
+    keep=(
+        "an itemised bill",
+        "a second quote for the repair alone",
+        "a count of what there was before",
+    ),
+)
+def mixed_but_separable(case: Case) -> Said:
+    """An improvement part told inside the price of a repair."""
+    told = case.facts.improvement
+    if told is None or case.domestic or case.thing.name in BLOCK:
+        return None
+    own = max(0, case.line.total - private_told(case)) if case.line.total else case.amount
+    part = min(told.amount, own)
+    if not own:
+        return None
+    part = share(case.amount, [part, own - part])[0]
+    better = (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),)
+    says = "The part you call an improvement counts when the house is sold; the rest is judged by itself."
+    return Carved(better, says, apart=better)
 
 
 @rule(

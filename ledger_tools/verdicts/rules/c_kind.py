@@ -37,6 +37,9 @@ def repairs_inside_a_conversion(case: Case) -> Said:
     )
 
 
+NAMED = "BIM46911"  # the source of things that the manual itself names as wholes; of others it gives pointers only
+
+
 @rule(
     "C",
     "whole-thing-rebuilt",
@@ -44,7 +47,10 @@ def repairs_inside_a_conversion(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="rebuilt, replaced",
-    flips=("some of the old structure was kept (then write `part of …`)",),
+    flips=(
+        "some of the old structure was kept (then write `part of …`)",
+        "it is built on to the house and used as a part of it",
+    ),
     keep=("photographs before and after", "the builder's estimate"),
 )
 def whole_thing_rebuilt(case: Case) -> Said:
@@ -52,11 +58,15 @@ def whole_thing_rebuilt(case: Case) -> Said:
     if case.partly or case.changed and case.became and case.became.nature not in ("outbuilding", "plant"):
         return None
     if case.dwelling or (case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable"):
-        return Answer(
-            case.improvement,
+        says = (
             f"It stands by itself and is no part of the house ({case.what}), so a new one is an improvement, even "
-            "where it was forced, cheapest or no better.",
+            "where it was forced, cheapest or no better."
         )
+        if case.dwelling or case.thing.source == NAMED:
+            return Answer(case.improvement, says)
+        says = says.replace("It stands by itself and is", "Such a thing mostly stands by itself and is")
+        says += " Is this one built on to the house, or was some of the old kept?"
+        return Answer(case.improvement, says, USUAL)
     outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
     anew = case.nature == "garden" and (case.verb == "rebuilt" or case.thing.again == "arguable")
     if case.thing.whole or anew or (case.extent == "whole" and outside):

@@ -13,43 +13,11 @@ from ..case import Case
 from ..catalogue import Thing
 from ..offers import rule_as
 from ..registry import rule
-from ..told import BLOCK
 from ..verdict import Cgt, Confidence, Kind, Part
 from .c_ask_first import ENERGY
-from .c_follows import private_told
 
 CLEAR = Confidence.CLEAR
 FIRST = ("installed", "added")
-
-
-@rule(
-    "C",
-    "mixed-but-separable",
-    "BIM46915; Conn v Robins (1966) 43 TC 266; BIM35480",
-    CLEAR,
-    "read",
-    told="improvement",
-    step="split",
-    flips=("the two parts cannot honestly be told apart",),
-    keep=(
-        "an itemised bill",
-        "a second quote for the repair alone",
-        "a count of what there was before",
-    ),
-)
-def mixed_but_separable(case: Case) -> Said:
-    """An improvement part told inside the price of a repair."""
-    told = case.facts.improvement
-    if told is None or case.domestic or case.thing.name in BLOCK:
-        return None
-    own = max(0, case.line.total - private_told(case)) if case.line.total else case.amount
-    part = min(told.amount, own)
-    if not own:
-        return None
-    part = share(case.amount, [part, own - part])[0]
-    better = (Part(part, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT),)
-    says = "The part you call an improvement counts when the house is sold; the rest is judged by itself."
-    return Carved(better, says, apart=better)
 
 
 @rule(

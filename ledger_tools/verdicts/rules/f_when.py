@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
 from fractions import Fraction
 from functools import cache
@@ -12,48 +11,14 @@ from ...days import day_words
 from ...money import share
 from ..answer import Change, Outcome, tidy
 from ..case import Case
+from ..ended_let import keeps_the_house, of_the_ended_let, tells_its_purpose
 from ..lets import Gap
 from ..offers import treat_as
 from ..registry import adjustment
-from ..verdict import ALLOWED, CAPITAL, Cgt, Confidence, Kind, Part
+from ..turned import borne_by_another, nothing, private, turned, unless_replaced, waiting
+from ..verdict import ALLOWED, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
-
-
-
-def turned(parts: tuple[Part, ...], into: Callable[[Part], Part]) -> tuple[Part, ...]:
-    """The parts that come off, each turned into something else."""
-    return tidy(into(part) if part.kind in ALLOWED else part for part in parts)
-
-
-def borne_by_another(parts: tuple[Part, ...]) -> tuple[Part, ...]:
-    """The parts of a cost that somebody else bore: nothing of it comes off, or counts for the owners' gain."""
-    return tidy(nothing(part) if part.kind in ALLOWED | CAPITAL else part for part in parts)
-
-
-def private(part: Part) -> Part:
-    """The same sum, private."""
-    return Part(part.amount, Kind.PRIVATE)
-
-
-def nothing(part: Part) -> Part:
-    """The same sum without relief."""
-    return Part(part.amount, Kind.NO_RELIEF)
-
-
-def unless_replaced(part: Part) -> Part:
-    """The same sum; no relief where it replaced a domestic item."""
-    return nothing(part) if part.kind is Kind.DOMESTIC else part
-
-
-def enhances(part: Part) -> Part:
-    """The same sum as an improvement, where it was a repair."""
-    return Part(part.amount, Kind.IMPROVEMENT, cgt=Cgt.ENHANCEMENT) if part.kind is Kind.REPAIR else part
-
-
-def waiting(part: Part) -> Part:
-    """The same sum, waiting for the first letting."""
-    return Part(part.amount, Kind.PENDING, part.category)
 
 
 @cache
@@ -74,93 +39,6 @@ def years_before(day: date, years: int) -> date:
 def years_on(day: date, years: int) -> date:
     """The same day so many years later, as far as the calendar goes."""
     return years_before(day, -years) if day.year + years <= date.max.year else date.max
-
-
-@adjustment(
-    "F",
-    "owner-moves-in",
-    "ITTOIA 2005 s.34; PIM2510",
-    USUAL,
-    "read",
-    unlet=True,
-    of=ALLOWED,
-    flips=("it was done after you moved out, for the letting",),
-    keep=("papers that show when you moved in and out",),
-)
-def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
-    """Costs while the house is the owner's home."""
-    if not case.history.lets.home_on(case.house, case.day) or case.history.lets.let_on(case.house, case.day):
-        return None
-    return Change(
-        "It was your home on that day, so the cost is private.",
-        turned(outcome.parts, private),
-        turned(outcome.cautious, private),
-        instead=True,
-    )
-
-
-@adjustment(
-    "F",
-    "after-the-last-let",
-    "TCGA 1992 s.39(2), s.38(2)(b); Day v HMRC [2015] UKFTT 142",
-    ARGUABLE,
-    "read",
-    unlet=True,
-    of=ALLOWED,
-    flips=("it was let again first",),
-    keep=("what you told the agents: to sell or to let",),
-)
-def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
-    """Done to sell, after the last letting; not what the ended let itself left to pay or to put right."""
-    if case.history.lets.let_after(case.house, case.day):
-        return None
-    sold = case.place.sold if case.place else None
-    sells = case.thing.name in ("epc", "advertising")  # wanted for a let and for a sale alike
-    if case.because("before sale"):
-        says = "Done to sell and not let again: most say it comes off neither the rents nor the gain."
-    elif (
-        sold and case.let_before and case.day <= sold.day
-        and (sells or keeps_the_house(case, outcome)) and not of_the_ended_let(case)
-    ):  # fmt: skip
-        says = (
-            f"The last let had ended and the house was sold on {day_words(sold.day)} without another. Meant for "
-            "letting when it was done, it comes off; done to sell, most say it comes off neither the rents nor the "
-            "gain."
-        )
-    else:
-        return None
-    cautious = turned(outcome.cautious or outcome.parts, nothing)
-    if sells and not outcome.cautious:
-        says += " Spent to find a buyer, it is a cost of the sale (TCGA 1992 s.38(2)(b))."
-        third = case.selling
-        return Change(says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, third))
-    if not any(part.kind is Kind.REPAIR for part in outcome.parts):
-        return Change(says, cautious=cautious, ask=treat_as(outcome.parts, cautious))
-    says += " One tribunal let decorating for a sale count for the gain, as an improvement (Day); it stands alone."
-    third = () if outcome.cautious else tuple(map(enhances, outcome.parts))
-    return Change(
-        says, cautious=cautious, third=third, ask=treat_as(outcome.parts, cautious, *((third,) if third else ()))
-    )
-
-
-def keeps_the_house(case: Case, outcome: Outcome) -> bool:
-    """Whether a cost is for the house as it stands: works on it, or what is paid for having it."""
-    return case.line.kind == "works" or any(part.category == "premises" for part in outcome.parts)
-
-
-def tells_its_purpose(outcome: Outcome) -> bool:
-    """Whether a cost says by itself that it was for the letting: an agent, an accountant, a lawyer of a let."""
-    return all(part.category == "professional" for part in outcome.parts if part.kind in ALLOWED)
-
-
-def of_the_ended_let(case: Case) -> bool:
-    """Whether a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept for,
-    its rent given up as lost."""
-    period = case.line.period
-    if case.verb == "wrote off" or period and case.history.lets.let_on(case.house, period.last):
-        return True
-    words = {case.key, "cleaning"} if case.verb == "cleaned" else {case.key}
-    return case.because("tenant damage") or not words.isdisjoint(case.history.kept_for(case.house))
 
 
 @adjustment(

@@ -1,0 +1,115 @@
+"""Stage F, first: costs of a house that was its owner's home on the day, or was to be sold. They change an answer."""
+
+from __future__ import annotations
+
+from ...days import day_words
+from ..answer import Change, Outcome
+from ..case import Case
+from ..ended_let import keeps_the_house, of_the_ended_let
+from ..offers import treat_as
+from ..registry import adjustment
+from ..turned import enhances, nothing, private, turned
+from ..verdict import ALLOWED, Confidence, Part
+
+USUAL, ARGUABLE = Confidence.USUAL, Confidence.ARGUABLE
+
+
+@adjustment(
+    "F",
+    "owner-moves-in",
+    "ITTOIA 2005 s.34; PIM2510",
+    USUAL,
+    "read",
+    unlet=True,
+    of=ALLOWED,
+    flips=("it was done after you moved out, for the letting",),
+    keep=("papers that show when you moved in and out",),
+)
+def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
+    """Costs while the house is the owner's home."""
+    if not case.history.lets.home_on(case.house, case.day) or case.history.lets.let_on(case.house, case.day):
+        return None
+    return Change(
+        "It was your home on that day, so the cost is private.",
+        turned(outcome.parts, private),
+        turned(outcome.cautious, private),
+        instead=True,
+    )
+
+
+WHOLE_ROOMS = frozenset({"kitchen", "bathroom"})
+TO_SELL = "ITTOIA 2005 s.34; TCGA 1992 s.39(2)"
+
+
+@adjustment(
+    "F",
+    "after-the-last-let",
+    f"{TO_SELL}, s.38(2)(b); Day v HMRC [2015] UKFTT 142; practitioners' answers",
+    ARGUABLE,
+    "read",
+    unlet=True,
+    of=ALLOWED,
+    flips=("it was let again first",),
+    keep=("what you told the agents: to sell or to let",),
+)
+def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
+    """Done to sell, after the last letting; not what the ended let itself left to pay or to put right."""
+    lead = _done_to_sell(case, outcome)
+    if not lead:
+        return None
+    cautious = turned(outcome.cautious or outcome.parts, nothing)
+    more, authority, third = ("", TO_SELL, ()) if outcome.cautious else _for_the_gain(case)
+    if third and not wanted_by_a_buyer(case):
+        third = tuple(map(enhances, outcome.parts))
+    return Change(
+        f"{lead}{more}",
+        cautious=cautious,
+        third=third,
+        ask=treat_as(outcome.parts, cautious, *((third,) if third else ())),
+        authority=authority,
+    )
+
+
+def _done_to_sell(case: Case, outcome: Outcome) -> str:
+    """What tells that a cost was, or may have been, for a sale, and what people make of it; else nothing."""
+    lets, sold = case.history.lets, case.place.sold if case.place else None
+    if lets.let_after(case.house, case.day):
+        return ""
+    split = "some take it as a last cost of the letting, most say that it comes off neither the rents nor the gain."
+    if case.because("before sale"):
+        return f"Done to sell and not let again: {split}"
+    if not (sold and case.let_before and case.day <= sold.day) or of_the_ended_let(case) or _on_offer_to_let(case):
+        return ""
+    if not wanted_by_a_buyer(case) and not keeps_the_house(case, outcome):
+        return ""
+    told = lets.to_be_sold(case.house, case.day)
+    ended = f"{told} that the house was to be sold, and it was" if told else "The last let had ended, and it was sold"
+    return (
+        f"{ended}, on {day_words(sold.day)}, without another. Meant for letting when it was done, it comes off; done "
+        f"to sell, {split}"
+    )
+
+
+def _on_offer_to_let(case: Case) -> bool:
+    """Whether the house was told to be on the market to let on the day; an offer of no told end may have ended."""
+    spells = case.place.spells if case.place else ()
+    return any(s.state == "marketed to let" and s.until and s.since <= case.day <= s.until for s in spells)
+
+
+def wanted_by_a_buyer(case: Case) -> bool:
+    """Whether it is wanted for a let and for a sale alike."""
+    return case.thing.name in ("epc", "advertising")
+
+
+def _for_the_gain(case: Case) -> tuple[str, str, tuple[Part, ...]]:
+    """What some count for the gain all the same: who says so, on what it rests, and as what."""
+    if wanted_by_a_buyer(case):
+        says = " Spent to find a buyer, it is a cost of the sale (TCGA 1992 s.38(2)(b))."
+        return says, f"{TO_SELL}, s.38(2)(b)", case.selling
+    if case.verb == "decorated":
+        says = " One tribunal let decorating for a sale count for the gain, as an improvement (Day); it stands alone."
+        return says, f"{TO_SELL}; Day v HMRC [2015] UKFTT 142", case.improvement
+    if case.name in WHOLE_ROOMS and case.verb == "replaced":
+        says = f" Of a whole new {case.name} some advisers think that it counts for the gain."
+        return says, f"{TO_SELL}; practitioners' answers", case.improvement
+    return "", TO_SELL, ()
