@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..days import day_words
 from .answer import Outcome
 from .case import Case
 from .verdict import ALLOWED
@@ -17,11 +18,15 @@ def tells_its_purpose(outcome: Outcome) -> bool:
     return all(part.category == "professional" for part in outcome.parts if part.kind in ALLOWED)
 
 
-def of_the_ended_let(case: Case) -> bool:
-    """Whether a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept for,
-    its rent given up as lost."""
+def of_the_ended_let(case: Case) -> str:
+    """What tells that a cost after a let is that let's: a period inside it, harm by the tenant, what a deposit was kept
+    for, its rent given up as lost. Nothing where nothing does."""
     period = case.line.period
-    if case.verb == "wrote off" or period and case.history.lets.let_on(case.house, period.last):
-        return True
+    if case.verb == "wrote off":
+        return "its rent"
+    if period and case.history.lets.let_on(case.house, period.last):
+        return f"it is for days up to {day_words(period.last)}"
+    if case.because("tenant damage"):
+        return "you tell that the tenant did it"
     words = {case.key, "cleaning"} if case.verb == "cleaned" else {case.key}
-    return case.because("tenant damage") or not words.isdisjoint(case.history.kept_for(case.house))
+    return "part of the deposit was kept for it" if not words.isdisjoint(case.history.kept_for(case.house)) else ""

@@ -40,7 +40,11 @@ def ruled_apart(history: History) -> Iterator[Problem]:
 
 
 def _apart(judging: Judging, position: int) -> Iterator[Problem]:
-    """The doubt about one ruled item; none where its answer is that of the job, or it goes with none."""
+    """The doubt about one ruled item; none where its answer is that of the job, or it goes with none, or is private:
+    what was spent on a job may be the owner's own affair, and the job none."""
+    ruling = judging.history.ruling(position)
+    if ruling is not None and ruling.verdict == "private":
+        return
     rules, answered = judging.outcome(position), judging.answered(position)
     assert rules is not None and answered is not None
     led_by = leaders(judging.case(position)) if _follows(rules) else []

@@ -123,7 +123,8 @@ def test_a_house_that_came_free_has_a_value_and_no_price(price: str, words: str)
 
 def test_what_stands_beside_a_value_is_said_where_the_book_does_not_tell_whether_it_was_cut() -> None:
     """B7 of the rules in words: for a house without a price the valuation's own wording is the evidence."""
-    bare = 'landlord wren "Wren Ode"\nproperty quay-2 "2 Quay"\n    inherited 1 May 2024 at £98,000, says "poor order"\n'
+    bare = 'landlord wren "Wren Ode"\nproperty quay-2 "2 Quay"\n    inherited 1 May 2024 at £98,000'
+    bare += ', says "poor order"\n'
     cut, uncut = ({about: words for about, words, _ in told(bare + told_of)} for told_of in ("", "    price normal\n"))
 
     assert cut["value"].endswith('your book does not say; beside the value stands "poor order"')

@@ -24,7 +24,7 @@ from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.registry import STATUSES, all_rules
 from ledger_tools.verdicts.verdict import Confidence, Kind, Verdict
 
-from .books import LET, PEOPLE, book, fresh
+from .books import LET, PEOPLE, book, fresh, last, short
 
 PAGES = tomllib.loads((files("ledger_tools.explain") / "rules" / "declared.toml").read_text(encoding="utf-8"))["rule"]
 FAIR = fresh("lettable", "normal")
@@ -479,3 +479,48 @@ def test_wholes_and_parts_are_things_of_the_catalogue() -> None:
     known = {thing.name for thing in catalogue().things}
 
     assert {*systems(), *(part for parts in systems().values() for part in parts)} - known == set()
+
+
+def test_the_line_offered_keeps_what_is_named_already_and_does_what_is_said_of_it() -> None:
+    lines = (
+        "24 Jun 2025 claimed works discount from wold, called it unfit owing to walls\n"
+        "1 Jul 2025 granted works discount by wold\n"
+        "9 Jul 2025 repaired walls £310.00, worn out\n"
+        "9 Mar 2026 replaced roof £9,000.00, like for like, worn out\n"
+    )
+    paper = 'says "survey: roof near its end"'
+    house = fresh(f"lettable for a while owing to roof, {paper}", "normal")
+    made = book(lines, house)
+    [found] = conflicts(made, judge(made))
+    offered = f"as bought not lettable owing to roof and walls, {paper}"
+    then = judge(book(lines, fresh(offered.removeprefix("as bought "), "normal")))
+
+    assert f"write `{offered}` in place" in found.do[0]
+    assert found.do[0].endswith("then these sums count when it is sold.")
+    assert [short(v.parts) for v in then[-2:]] == ["310.00 purchase", "9000.00 purchase"]
+
+
+@pytest.mark.parametrize(
+    ("called", "work", "says"),
+    [
+        ("called it unfit owing to boiler", "boiler", '("cold"), which speaks against a repair (boiler)'),
+        ("called it unfit", "window", "If that meant this too (window), it speaks against a repair"),
+    ],
+)
+def test_a_remark_goes_no_further_than_what_was_told(called: str, work: str, says: str) -> None:
+    """I1 of the rules in words: a claim about the same defects speaks against a repair, one about others does not."""
+    told = f'24 Jun 2025 claimed works discount from wold, {called}, because "cold"\n'
+    found = last(f"{told}9 Jul 2025 replaced {work} £900.00, like for like", fresh("lettable", "normal"))
+
+    assert any(says in fired.says for fired in found.path)
+
+
+def test_a_granted_claim_about_another_fault_is_said_to_be_about_that() -> None:
+    told = '24 Jun 2025 claimed works discount from wold, called it unfit owing to walls, because "all out"\n'
+    told += "1 Jul 2025 granted works discount by wold\n"
+    house = fresh("lettable for a while owing to roof", "normal")
+    basin = last(f"{told}9 Jul 2025 replaced basin £90.00, like for like", house)
+    moved = last(f"{told}9 Jul 2025 moved basin £90.00, chosen", house)
+
+    assert any("It did not name this (basin)" in fired.says for fired in basin.path)
+    assert not any(fired.slug == "called-unfit-elsewhere" for fired in moved.path)

@@ -189,3 +189,27 @@ def test_it_is_what_a_look_at_every_line_finds(told: list[tuple[int, str, str, s
         said = judging.verdict(position).path[0].says
         names = list(dict.fromkeys(thing for _, _, thing in found))[:3]
         assert (ASKED + ", ".join(names) + ")" in said) if names else (ASKED not in said)
+
+
+def test_after_work_that_may_be_bought_with_the_house_and_work_that_betters_it_there_are_three_answers() -> None:
+    works = "1 Jun 2025 replaced wiring £900.00, like for like\n"
+    works += "2 Jun 2025 installed central heating £900.00, none before\n"
+    found = last(works + "9 Jun 2025 decorated house £300.00", POOR)
+
+    assert [answer.partition(":")[0] for answer in found.answers] == [
+        "a repair", "part of what the house cost", "an improvement",
+    ]  # fmt: skip
+    assert ', treat as purchase cost because "…"' in found.ask and ', treat as improvement because "…"' in found.ask
+
+
+@pytest.mark.parametrize("link", ["making good after wiring", "goes with wiring"])
+@pytest.mark.parametrize(
+    ("how", "comes"),
+    [("like for like", "250.00 repair + 50.00 improvement"), ("better", "300.00 improvement")],
+)
+def test_what_is_told_as_an_improvement_goes_with_no_repair(link: str, how: str, comes: str) -> None:
+    """C10 of the rules in words: the split is between jobs, and only the rest follows the job it makes good."""
+    wiring = f"1 Mar 2024 replaced wiring £900.00, {how}\n"
+    found = last(f'{wiring}9 Mar 2024 decorated house £300.00, improvement £50.00 "the porch", {link}')
+
+    assert short(found.parts) == comes

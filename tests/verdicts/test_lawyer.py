@@ -90,7 +90,7 @@ def test_a_valuation_of_a_house_with_a_loan_is_the_lenders() -> None:
 @pytest.mark.parametrize(("line", "comes"), [
     ('4 May 2023 paid solicitor £700.00, because "the new tenancy papers"', "700.00 running professional"),
     ('4 May 2023 paid solicitor £700.00, because "tenants\' deposit"', "700.00 running professional"),
-    ('4 May 2023 paid solicitor £700.00, because "selling with the tenant in"', "700.00 open professional [acquisition]"),
+    ('4 May 2023 paid solicitor £700.00, because "sale with tenant in"', "700.00 open professional [acquisition]"),
     ('4 May 2023 paid solicitor £700.00, because "papers"', "700.00 open professional [acquisition]"),
     ('4 May 2020 paid solicitor £700.00, because "the tenancy papers"', "700.00 open professional [acquisition]"),
 ])  # fmt: skip

@@ -227,3 +227,20 @@ def test_what_leaned_and_was_taken_down_can_be_told_as_broken() -> None:
 
     assert found.arguable and ", broken" in found.ask
     assert short(last("4 Mar 2025 removed chimney £900.00, broken").parts) == "900.00 repair"
+
+
+@pytest.mark.parametrize(
+    ("lines", "why"),
+    [
+        ("4 Jun 2025 kept deposit £180.00 from okoye for cleaning\n5 Jun 2025 cleaned whole house £130.00",
+         "part of the deposit was kept for it"),
+        ("5 Jun 2025 repaired door in hall £90.00, tenant damage", "you tell that the tenant did it"),
+        ("5 Jun 2025 paid electricity £60.00 for 1 May 2025 to 31 May 2025", "it is for days up to 31 May 2025"),
+    ],
+)  # fmt: skip
+def test_what_comes_off_in_a_house_then_sold_says_what_it_hangs_on(lines: str, why: str) -> None:
+    """F5 and F6 of the rules in words: after the last let only what that let left comes off without asking."""
+    found = last(lines, HOUSES["sold"].book)
+
+    assert not found.arguable and found.confidence is Confidence.USUAL
+    assert f"({why}), so it comes off though the house was then sold." in says(found)

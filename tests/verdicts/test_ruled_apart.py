@@ -45,6 +45,11 @@ def test_both_ways_out_of_it_leave_no_doubt() -> None:
     assert short(last(there, CHEAP).parts) == short(last(alone, CHEAP).parts) == "90.00 repair"
 
 
+def test_what_is_private_goes_with_no_job() -> None:
+    assert told(f"{WIRING}\n{PLASTER}{RULED.format('private')}") == []
+    assert len(told(f"{WIRING}\n{PLASTER}{RULED.format('no relief')}")) == 1
+
+
 def test_a_ruling_that_says_what_the_job_says_is_no_doubt() -> None:
     ruled = f"{WIRING}{RULED.format('purchase cost')}\n{PLASTER}"
 

@@ -279,7 +279,7 @@ COMES: dict[str, Comes] = {
         "180.00 replaced + 300.00 open domestic",
         "450.00 replaced + 30.00 ignored",
         other="480.00 replaced",
-        ask="4 Jul 2025 took home sofa £…",
+        ask="old one sold £…",
     ),
     "building-lost": Comes("9000.00 improvement", "900.00 repair"),
 }

@@ -186,7 +186,6 @@ def better_by_choice(case: Case) -> Said:
         return Answer(
             case.improvement,
             "You chose a higher class than the old one was when new, so the whole of it is an improvement.",
-            USUAL,
         )
     return None
 

@@ -53,7 +53,7 @@ def trivial_gain(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="replaced, rebuilt",
-    flips=("it bears more or does more than before",),
+    flips=("it bears more or does more than before", "it is a thing of a different kind"),
     keep=("the specification",),
 )
 def different_material_or_cheaper(case: Case) -> Said:
@@ -63,7 +63,7 @@ def different_material_or_cheaper(case: Case) -> Said:
         return None
     if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
-    return Answer(case.repair, "It does no more than the old one did, so another material, make or kind is a repair.")
+    return Answer(case.repair, "It does no more than the old one did, so another material or make is a repair.")
 
 
 @rule(

@@ -49,14 +49,14 @@ TO_SELL = "ITTOIA 2005 s.34; TCGA 1992 s.39(2)"
     "read",
     unlet=True,
     of=ALLOWED,
-    flips=("it was let again first",),
+    flips=("it was let again first", "a paper shows whether it was done for the letting or for the sale"),
     keep=("what you told the agents: to sell or to let",),
 )
 def after_the_last_let(case: Case, outcome: Outcome) -> Change | None:
     """Done to sell, after the last letting; not what the ended let itself left to pay or to put right."""
     lead = _done_to_sell(case, outcome)
     if not lead:
-        return None
+        return _left_by_the_let(case, outcome)
     cautious = turned(outcome.cautious or outcome.parts, nothing)
     more, authority, third = ("", TO_SELL, ()) if outcome.cautious else _for_the_gain(case)
     if third and not wanted_by_a_buyer(case):
@@ -78,9 +78,7 @@ def _done_to_sell(case: Case, outcome: Outcome) -> str:
     split = "some take it as a last cost of the letting, most say that it comes off neither the rents nor the gain."
     if case.because("before sale"):
         return f"Done to sell and not let again: {split}"
-    if not (sold and case.let_before and case.day <= sold.day) or of_the_ended_let(case) or _on_offer_to_let(case):
-        return ""
-    if not wanted_by_a_buyer(case) and not keeps_the_house(case, outcome):
+    if not sold or not _then_sold(case, outcome) or of_the_ended_let(case) or _on_offer_to_let(case):
         return ""
     told = lets.to_be_sold(case.house, case.day)
     ended = f"{told} that the house was to be sold, and it was" if told else "The last let had ended, and it was sold"
@@ -88,6 +86,23 @@ def _done_to_sell(case: Case, outcome: Outcome) -> str:
         f"{ended}, on {day_words(sold.day)}, without another. Meant for letting when it was done, it comes off; done "
         f"to sell, {split}"
     )
+
+
+def _then_sold(case: Case, outcome: Outcome) -> bool:
+    """Whether it is for the house or for a buyer, after its last let and before the house was sold."""
+    sold = case.place.sold if case.place else None
+    after = sold is not None and case.let_before and case.day <= sold.day
+    over = not case.history.lets.let_after(case.house, case.day)
+    return after and over and (wanted_by_a_buyer(case) or keeps_the_house(case, outcome))
+
+
+def _left_by_the_let(case: Case, outcome: Outcome) -> Change | None:
+    """What the ended let left to put right comes off, though the house was then sold; said, for it hangs on that."""
+    why = of_the_ended_let(case)
+    if not why or not _then_sold(case, outcome):
+        return None
+    says = f"The let that ended left this to be done or paid ({why}), so it comes off though the house was then sold."
+    return Change(says, confidence=USUAL, authority=TO_SELL)
 
 
 def _on_offer_to_let(case: Case) -> bool:

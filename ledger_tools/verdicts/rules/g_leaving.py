@@ -359,12 +359,12 @@ def came_back(case: Case, outcome: Outcome) -> Change | None:
 @adjustment(
     "G",
     "to-another-owner",
-    "ITTOIA 2005 s.307E(2)-(13), s.307F(2)-(3); s.311A(12)-(13)",
+    "ITTOIA 2005 s.311A(12)-(13), s.307E-307F; s.106C-106E (not read)",
     ARGUABLE,
     "read",
     told="old_one",
     step="H",
-    flips=("its price never came off the rents", "the owners of the other house paid what it was worth"),
+    flips=("its price never came off the rents", "the owners of the other house paid for it"),
     keep=("a note of what the old one was worth on the day", "a list of the items whose price came off"),
 )
 def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
@@ -383,12 +383,12 @@ def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
         return Change(f"{out} What it was worth is told on a line of its own, and counts there.", confidence=USUAL)
     most = min(had, case.amount) if had else case.amount
     return Change(
-        f"{out} Where its price had come off the rents, what it was worth on the day counts as income, whether "
-        "anything was paid for it or not; your book does not say what that was, nor whether anything was paid. If "
-        "nothing was, tell it on a line of its own, with what such a one fetches second hand. Nothing hangs on it but "
-        f"what the old one was worth; as that is not told, {pounds(most)} stands here, the most that it may come to.",
+        f"{out} Was anything paid for it? Then that comes off what the new one cost. Given away, it brought nothing; "
+        "but where its own price had come off the rents, the rules on dealings at no market price may put its worth on "
+        "it. Nothing hangs on it but what the old one was worth; as that is not told, "
+        f"{pounds(most)} stands here, the most that it may come to.",
         cautious=less(outcome.cautious or outcome.parts, most),
-        ask=(f"{case.line.day} took home {case.line.thing} £…", "old one sold £…", *rule_as("item replaced")),
+        ask=("old one sold £…", *rule_as("item replaced")),
     )
 
 
