@@ -188,5 +188,5 @@ def test_a_cost_on_a_return_tells_that_letting_had_begun() -> None:
     shared = judge(build({"a.book": RETURNED.format(other=OTHER, returned=ON_A_RETURN)}))[0]
 
     assert gutters.when == date(2020, 4, 5) and "came off the return of 2019-20" in gutters.path[-1].says
-    assert "once that letting began, in 2019-20 by a return of that year" in shared.path[-1].says
+    assert "which by a return that it tells of lay in 2019-20" in shared.path[-1].says
     assert cooker.arguable and "2021" not in shared.path[-1].says

@@ -286,7 +286,7 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
     "B",
     "own-wear-share",
     "Law Shipping v IRC (1923) 12 TC 621",
-    USUAL,
+    CLEAR,
     "head",
     told="of_which",
     verbs=PUTS_RIGHT,
@@ -321,7 +321,7 @@ def own_wear_share(case: Case) -> Said:
         bought = tidy((*own, *rest.purchase))
         return Answer(tidy((*own, *rest.repair)), says, cautious=bought, ask=offers, apart=own)
     if case.facts.says or case.facts.proofs:
-        return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.", apart=own)
+        return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.", USUAL, apart=own)
     says += ' The measure is your own and can be argued: keep how you came to it, or name who measured it (`says "…"`).'
     return Answer(tidy((*own, *rest.purchase)), says, ARGUABLE, apart=own)
 

@@ -216,9 +216,9 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     later = case.history.lets.not_yet_letting(case.house, case.day)
     if not later:
         return Change("You let already, so what readies this house counts on its own day.")
-    says = "One of you let already, whose part of what readies this house counts on its own day."
+    says = "One of you let already, and that part of what readies this house counts on its own day."
     for owner in later:
-        says += f" {owner.full} had not begun to let, as far as your book tells: {_until(case, owner.begins)}."
+        says += f" {owner.full} had let nothing yet, as far as your book tells: {_until(case, owner.begins)}."
     says += " The figures here count all of it on its own day."
     part = sum((owner.part for owner in later), Fraction(0))
     if not any(p.kind is Kind.DOMESTIC for p in outcome.parts):
@@ -231,11 +231,11 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
 def _until(case: Case, begins: date | None) -> str:
     """When the part of an owner counts whose own letting begins later."""
     if begins is None:
-        return "that part waits"
+        return "that part waits for the first letting"
     returned = case.history.lets.by_return(begins)
     if returned:
-        return f"that part counts once that letting began, in {returned} by a return of that year"
-    return f"that part counts on {day_words(begins)}, when that letting began"
+        return f"that part counts on the first day of letting, which by a return that it tells of lay in {returned}"
+    return f"that part counts on {day_words(begins)}, the first day of letting"
 
 
 def in_part(part: Part, of: Fraction) -> tuple[Part, ...]:
