@@ -47,6 +47,8 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "refurbished kitchen £900.00", "unknown-verb", "refurbished", None, "a line for each"),
     (D + "fixed tap in kitchen £90.00", "unknown-verb", "fixed", D + "repaired tap in kitchen £90.00", "repaired"),
     (D + "got rent 650", "unknown-verb", "got rent", D + "received rent £650", "pound sign"),
+    (D + "got 650 from tenant", "unknown-verb", "got", None, "received rent £650 from tenant"),
+    (D + "got £650.00 off bell", "unknown-verb", "got", None, "received deposit £650.00 from bell"),
     (D + "collected rent 650", "unknown-verb", "collected rent", D + "received rent £650", "pound sign"),
     (D + "spent 40 on keys", "unknown-verb", "spent", D + "paid keys £40", "sum after it"),
     (D + "received rent £650 off osei", "other-word", "off", D + "received rent £650 from osei", "from"),

@@ -100,7 +100,7 @@ def test_who_is_to_be_booked_and_what_is_ordered() -> None:
 
     assert {words for words, n in found.items() if n.to_book} == {
         "certify electrical installation", "replace gutters", "replace 2 radiators with 3", "replace shower",
-        "install outside tap",
+        "install chimney cowl",
     }  # fmt: skip
     ordered = found["replace worktop"].state.ordered
     assert ordered and not found["replace worktop"].to_book

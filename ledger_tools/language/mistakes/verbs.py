@@ -21,6 +21,7 @@ BY = re.compile(r"[^,\"\n#]*?[ \t](by)(?=[ \t]+[\"\w])", re.I)
 _PRONOUNS = frozenset("i we had have and then was he she they also just".split() + ["i have", "we have", "i had"])
 _HAD = ("had", "got", "have")
 _SUM_BEHIND = re.compile(r"(?P<what>[^,£\"\n#\d]*)(?P<sum>\d(?:[\d,]*\d)?(?:\.\d\d)?(?=[ \t]|[,#\n]|$))")
+_CAME = re.compile(r"[ \t]+(?P<sum>£?[ \t]*\d[\d,.]*)[ \t]+(?:from|off)[ \t]+(?P<who>\"[^\"\n]+\"|[\w-]+)", re.I)
 # Money verbs: the word before the other party, and the words beside which they would turn round who paid whom.
 _GOES = {"paid": ("to", "from|by"), "repaid": ("to", "from|by"), "received": ("from", "to|by")}
 
@@ -66,7 +67,13 @@ def other_verb(spot: Spot) -> Problem | None:
     if typed.lower().startswith("double") and re.match(r"(?:units?|windows?|doors?|panes?)\b", thing, re.I):
         return None  # what kind of window, and not what was done
     help, fix = turn.say, None
-    if turn.typed == ("refunded",):
+    if came := _CAME.match(spot.text, end) if typed.lower() == "got" else None:
+        sum_, who = came["sum"].lstrip("£ \t"), came["who"]
+        help = (
+            "Money that came to you was received, and what it was for stands before the sum: "
+            f"`{spot.day} received rent £{sum_} from {who}`, or `{spot.day} received deposit £{sum_} from {who}`."
+        )
+    elif turn.typed == ("refunded",):
         fix = _refund(spot, end, thing)
     elif "spent" in turn.typed and (on := re.compile(r"[ \t]+£?(\d\S*)[ \t]+on[ \t]+([^,\n#]+)").match(spot.text, end)):
         fix = spot.mend(spot.start, on.end(), f"paid {on[2].strip()} £{on[1]}")
