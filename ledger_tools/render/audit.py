@@ -82,7 +82,7 @@ def _which(a: Audit) -> str:
     if a.left_out:
         lines = "1 other money line" if a.left_out == 1 else f"{a.left_out} other money lines"
         it = "it" if a.left_out == 1 else "them"
-        said += f" Not here: {lines}, such as rent, insurance, fees or interest; `--all` shows {it}."
+        said += f" Not here: {lines}, such as rent, insurance, fees, services or interest; `--all` shows {it}."
     return said
 
 

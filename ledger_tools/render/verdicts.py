@@ -7,6 +7,7 @@ under it what each line of a fuller item tells: why, either, or, keep.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import Any
 
 from ..days import day_words
@@ -157,9 +158,11 @@ def _book(item: AuditItem, place: Callable[[str], str], here: int | None, whole:
 
 def _beside(item: AuditItem, here: int | None, whole: bool, place: Callable[[str], str] = str) -> str:
     """Who was paid, why in the book's own words, when it counts, and the proof the book names."""
-    proofs = [proof for proof in item.proofs if whole or proof.where != "house"]  # those stand under the house's name
+    proofs = [proof for proof in item.proofs if proof.where != "house"]
+    ofs = [proof for proof in item.proofs if whole and proof.where == "house"]  # else they stand under the house's name
     lacks = "no proof named" if item.routine else "the book names no proof"
     named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
+    named += f"; of the house it has {', '.join(_proof(replace(proof, where='')) for proof in ofs)}" if ofs else ""
     why = " and ".join(f'because "{reason}"' for reason in item.verdict.item.line.facts.because)
     told = (item.party, why, _shared(item, here), _counts(item, place), named)
     return "; ".join(word for word in told if word)

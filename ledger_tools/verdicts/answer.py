@@ -34,6 +34,7 @@ class Answer:
     follows: tuple[int, ...] = ()
     third: tuple[Part, ...] = ()
     apart: tuple[Part, ...] = ()
+    flips: tuple[str, ...] = ()  # what would change it, where that is not the rule's own
 
 
 @record

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ..book.entries import Entry
 from ..money import share
 from .answer import Outcome, tidy
 from .case import Case
@@ -15,8 +16,18 @@ OPEN = " What it cost is open, so this is open with it."
 
 
 def targets(case: Case, words: str) -> list[int]:
-    """The positions of the items that these words mean: on the same bill, else the nearest line of the house."""
-    return case.history.meant(case.house, case.position, words)
+    """The positions of the items that these words mean: on the same bill, else the nearest line of the house; of
+    several those in the rooms of this line, where any are."""
+    found, items = case.history.meant(case.house, case.position, words), case.history.items
+    if len(found) < 2:
+        return found
+    rooms = _rooms(case.line)
+    return [p for p in found if not rooms.isdisjoint(_rooms(items[p].line))] or found
+
+
+def _rooms(line: Entry) -> set[str]:
+    """The rooms a line tells, and what it is about, as that may be a room itself."""
+    return {line.thing, *(room.text for room in line.rooms)}
 
 
 def other_jobs(case: Case) -> list[int]:

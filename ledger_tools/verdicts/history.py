@@ -222,7 +222,8 @@ class History:
         for house, (when, jobs) in self._jobs.items():
             for day, (thing, position) in zip(when, jobs, strict=True):
                 line = self.items[position].line
-                if line.verb == "decorated" or self.known(thing, line.verb).nature not in ("fabric", "fixture"):
+                walls = line.verb == "treated" or self.known(thing, line.verb).nature in ("fabric", "fixture")
+                if line.verb == "decorated" or not walls:
                     continue
                 for place in {"", thing, *(room.text for room in line.rooms)}:
                     for only_more in {False, line.verb in BUILDS or line.facts.compared in MORE}:

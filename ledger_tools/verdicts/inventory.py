@@ -112,6 +112,15 @@ class Inventory:
         """Whether such a thing was moved into a house from another one before a day."""
         return self._moved_in.get((house, key), before) < before
 
+    def came_from(self, house: str, key: str, until: date) -> str:
+        """The house from which such a thing was moved in up to a day, the last of several; "" where none was."""
+        moved = [
+            (lot.since.first, lot.earlier.house)
+            for lot in self.lots
+            if lot.house == house and lot.key == key and lot.earlier and lot.since and lot.since.first <= until
+        ]
+        return max(moved)[1] if moved else ""
+
     def put(self, house: str, order: int) -> tuple[Lot, ...]:
         """What a line of works, by its order in the book, brought into a house."""
         return self._put.get((house, order), ())

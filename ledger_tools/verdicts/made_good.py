@@ -66,11 +66,21 @@ def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Out
     found: dict[str, Outcome] = {}
     for position, thing in jobs:
         answer = case.outcome_of(position)
-        kinds = {part.kind for part in (*answer.parts, *answer.cautious)} if answer else set()
+        kinds = _kinds(answer)
         bought = not case.dwelling and case.as_bought == "not lettable" and Kind.ACQUISITION in kinds
         if answer and (bought or not CAPITAL.isdisjoint(kinds) and _leaves_walls(case, position, thing)):
             found.setdefault(thing, answer)
     return found
+
+
+def capital_jobs(case: Case, jobs: tuple[tuple[int, str], ...]) -> tuple[str, ...]:
+    """The things of those jobs that are or may be capital, the nearest first."""
+    capital = (thing for position, thing in jobs if not CAPITAL.isdisjoint(_kinds(case.outcome_of(position))))
+    return tuple(dict.fromkeys(capital))
+
+
+def _kinds(answer: Outcome | None) -> set[Kind]:
+    return {part.kind for part in (*answer.parts, *answer.cautious)} if answer else set()
 
 
 def _leaves_walls(case: Case, position: int, thing: str) -> bool:

@@ -32,7 +32,8 @@ def were_it_so(history: History, t: Told, stakes: Iterable[tuple[int, Stake]]) -
         parts = then.verdict(position).parts
         moved = min(stake.pence, _sum(parts, Kind.ACQUISITION))
         total, sold = total + stake.pence, sold + moved
-        open_ += min(stake.pence - moved, _sum(parts, Kind.ARGUABLE))
+        if not stake.open:  # what is open already stays so, on its own grounds
+            open_ += min(stake.pence - moved, _sum(parts, Kind.ARGUABLE))
     stays = total - sold - open_
     if sold == total:
         return "these sums count when it is sold"
@@ -47,28 +48,20 @@ def _as_claimed(t: Told, stakes: Iterable[Stake]) -> Property:
     """The house as the claim has it: could not be let; where that is told already, for what was named too, or for all
     of these works where nothing was."""
     if t.house.as_bought != POOR:
-        return replace(t.house, as_bought=POOR, as_bought_told=(_told_so(t),))
+        before = t.house.as_bought_told if t.house.as_bought == FOR_A_WHILE else ()
+        return replace(t.house, as_bought=POOR, as_bought_told=(*before, OwingTo(_called(t))))
     named = _called(t)
     worked_on = tuple(thing for stake in stakes for thing in stake.verdict.item.line.things)
     return replace(t.house, as_bought_told=(*t.house.as_bought_told, OwingTo(named or worked_on)))
 
 
 def line_of_it(t: Told) -> str:
-    """The line of the house's block that says what was claimed; what it names already, with its papers, stays."""
-    told = _told_so(t)
-    owing = f" owing to {' and '.join(dict.fromkeys(thing.name for thing in told.faults))}" if told.faults else ""
-    return f"as bought {POOR}{owing}{''.join(f', says {QUOTE}{said}{QUOTE}' for said in told.says)}"
-
-
-QUOTE = '"'
-
-
-def _told_so(t: Told) -> OwingTo:
-    """What such a line tells: what was claimed, beside the faults told already where letting was to stop for them."""
-    before = t.house.as_bought_told if t.house.as_bought == FOR_A_WHILE else ()
-    faults = tuple(fault for line in before for fault in line.faults)
-    says = tuple(dict.fromkeys(said for line in before for said in line.says))
-    return OwingTo((*faults, *_called(t)), says)
+    """The line of the house's block that says what was claimed; "" where that would lose what the block says of a
+    house that could be let for a while: of one state it has one word."""
+    if t.house.as_bought == FOR_A_WHILE:
+        return ""
+    owing = " and ".join(dict.fromkeys(thing.name for thing in _called(t)))
+    return f"as bought {POOR}{f' owing to {owing}' if owing else ''}"
 
 
 def _called(t: Told) -> tuple[Thing, ...]:

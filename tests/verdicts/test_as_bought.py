@@ -269,11 +269,12 @@ def test_a_tenant_who_was_there_when_it_was_bought_says_nothing_of_the_price() -
     assert short(last(work, house.replace("tenancy", "    price normal\ntenancy", 1)).parts) == REPAIR
 
 
-def test_missing_things_add_to_what_was_inherited_and_finish_what_was_bought() -> None:
+def test_missing_things_are_part_of_what_the_house_cost_however_it_came() -> None:
+    """B9 of the rules in words; H2: so they may count at a sale though they have gone by then."""
     work = "replaced kitchen £3,000.00, missing when bought"
 
     assert comes_to(BEFORE, work, "unfit") == PURCHASE
-    assert comes_to(BEFORE, work, "inherited") == IMPROVED
+    assert comes_to(BEFORE, work, "inherited") == PURCHASE
 
 
 def test_own_wear_is_shared_off_only_where_the_work_finishes_a_purchase() -> None:
@@ -421,8 +422,9 @@ def test_what_was_missing_in_a_house_without_a_price_rests_on_more_than_purchase
     verdict = last(f"{BEFORE} replaced kitchen £3,000.00, missing when bought", STATES["inherited"])
     reason = deciding(verdict)[0][0]
 
-    assert (short(verdict.parts), reason.slug) == (IMPROVED, "missing-at-purchase")
-    assert "Tax Bulletin 59" in reason.authority and "no price was paid" in reason.says
+    assert (short(verdict.parts), reason.slug) == (PURCHASE, "missing-at-purchase")
+    assert "no price was paid for this one, and it is taken alike" in reason.says
+    assert reason.confidence is Confidence.USUAL
 
 
 def test_a_third_answer_is_told_where_nothing_is_compared() -> None:

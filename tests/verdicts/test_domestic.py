@@ -148,7 +148,7 @@ CASES: dict[str, D] = {
         "400.00 open domestic",
         BACK,
         other="400.00 pending domestic",
-        says="was your own and no tenant used it",
+        says="was your own, and your book tells of no tenant who used it",
     ),
     "the owner lived here, and it was let again since": D(
         "4 Mar 2025 replaced cooker £400.00, like for like", "400.00 replaced", AGAIN

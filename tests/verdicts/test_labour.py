@@ -9,7 +9,7 @@ from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.audit import items
 from ledger_tools.statements.chosen import Wanted, choose
 
-from .books import book, fresh, last, short, verdicts
+from .books import LET, book, fresh, last, short, verdicts
 
 WIRING = "4 Mar 2025 replaced wiring £640.00, like for like\n"
 
@@ -89,21 +89,23 @@ def test_labour_for_a_work_that_finished_the_purchase_stands_there_too() -> None
 
 
 @pytest.mark.parametrize(
-    ("line", "comes"),
+    ("line", "comes", "rule", "says"),
     [
-        ("9 Jul 2025 paid carriage £55.00 for sofa at dock-9", "55.00 open other"),
-        ("9 Jul 2025 paid carriage £55.00 for sofa", "55.00 replaced"),
-        ("9 Jul 2025 paid carriage £55.00 for bed", "55.00 open other"),
-        ("9 Jul 2025 paid carriage £55.00 for bath", "55.00 open repairs [enhancement]"),
+        ("for sofa at dock-9", "55.00 open domestic", "survey-design-overheads", "from mill-3, which has other owners"),
+        ("for sofa", "55.00 replaced", "incidentals", ""),
+        ("for bed", "55.00 open domestic", "survey-design-overheads", "no priced line about that here."),
+        ("for bath", "55.00 open repairs [enhancement]", "survey-design-overheads", "it follows the work it served"),
     ],
 )
-def test_carriage_of_a_loose_item_is_no_work_on_the_house(line: str, comes: str) -> None:
+def test_carriage_of_a_loose_item_is_no_work_on_the_house(line: str, comes: str, rule: str, says: str) -> None:
     """ITTOIA 2005 s.311A(10) for what a swap brings with it; for what is only moved no authority was found."""
     moved = "4 Jul 2025 replaced sofa £480.00, like for like, used by tenant, old one moved to dock-9\n"
-    found = last(moved + line, HOUSES["another's house"].book)
+    found = last(f"{moved}9 Jul 2025 paid carriage £55.00 {line}", HOUSES["another's house"].book)
+    mine = LET + 'property dock-9 "9 Dock Road"\n    bought 1 May 2018 for £90,000\n'
+    own = last(f"{moved}9 Jul 2025 paid carriage £55.00 {line}", mine)
 
-    assert short(found.parts) == comes
-    assert ("it came from another house" in found.path[0].says) == ("dock-9" in line)
+    assert (short(found.parts), found.path[0].slug) == (comes, rule) and says in found.path[0].says
+    assert ("which is yours too" in own.path[0].says) == ("dock-9" in line)
 
 
 def test_a_survey_of_a_house_not_fit_to_let_may_be_part_of_what_it_cost_and_says_what_the_line_lacks() -> None:

@@ -188,6 +188,7 @@ COMES: dict[str, Comes] = {
     "small-thing-worn": Comes("20.00 repair", "20.00 improvement"),
     "bigger-or-different-use": Comes("3500.00 improvement", "3500.00 repair"),
     "altered": Comes("560.00 improvement", "560.00 repair"),
+    "new-though-ordered": Comes("900.00 improvement", "900.00 improvement"),
     "something-new": Comes("84.50 improvement", "84.50 repair"),
     "better-because-ordered": Comes("900.00 improvement", "900.00 repair"),
     "better-by-choice": Comes("14500.00 improvement", "14500.00 repair"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..answer import Answer, Remark, Said
 from ..as_bought import FREE
 from ..case import Case, either
@@ -270,16 +272,16 @@ def hire_not_buy(case: Case) -> Said:
     )
 
 
+FIRST_STEP = "it was the first step of an improvement (then add `making way for …`)"
+
+
 @rule(
     "A",
     "running-service",
     "PIM2076",
     CLEAR,
     "head",
-    flips=(
-        "it was the first step of an improvement (then add `making way for …`)",
-        "the house could not be let as bought until it was done",
-    ),
+    flips=(FIRST_STEP, "the house could not be let as bought until it was done"),
     keep=("a bill that says what was done",),
 )
 def running_service(case: Case) -> Said:
@@ -293,7 +295,7 @@ def running_service(case: Case) -> Said:
     clears = case.verb in ("cleared", "cleaned") or case.thing.name in ("rubbish", "cleaning", "gardening")
     if clears and case.as_bought == "not lettable" and not case.let_before and case.nature != "garden":
         if case.got_how in FREE:
-            return either(
+            asked = either(
                 parts,
                 case.no_relief,
                 "Clearing and cleaning are upkeep, but this house could not be let as it came to you. No price was "
@@ -301,6 +303,7 @@ def running_service(case: Case) -> Said:
                 "make it fit to let, or for the estate, it counts nowhere.",
                 rule_as("running cost", "no relief"),
             )
+            return replace(asked, flips=(FIRST_STEP,))
         return either(
             parts,
             case.purchase,

@@ -22,7 +22,7 @@ from ..as_bought import (
 )
 from ..case import Case, either
 from ..declared import Told
-from ..made_good import building_before, not_told_of, opened_up_by
+from ..made_good import building_before, capital_jobs, not_told_of, opened_up_by
 from ..near_purchase import put_right, says_otherwise, touches, unfit_near
 from ..offers import rule_as
 from ..registry import rule
@@ -92,11 +92,11 @@ def missing_at_purchase(case: Case) -> Said:
         return None
     if case.got_how in FREE:
         free = (
-            f"Not there when the house came to you ({case.what}), so nothing that you had was mended or renewed, and "
-            "putting it in is capital. As no price was paid that it could be part of, it stands as what it adds to the "
-            "house; at a sale it counts either way."
+            f"Not there when the house came to you ({case.what}), so nothing that you had was mended or renewed: "
+            "putting it in is part of what the house cost you. That is said of houses that were bought; no price was "
+            "paid for this one, and it is taken alike."
         )
-        return Answer(case.improvement, free, USUAL)
+        return Answer(case.purchase, free, USUAL)
     sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
     said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
     return Answer(case.purchase, said, sure)
@@ -147,15 +147,22 @@ def after_capital_work(case: Case, jobs: dict[str, Outcome]) -> Said:
     sure = not any(answer.cautious for answer in jobs.values())
     told, names = case.facts.improvement, ", ".join(jobs)
     part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
+    parts = (part,) if list(ways) == ["improvement"] else ()  # of what may finish the purchase it would say too much
     return either(
         case.repair,
         cautious,
         "Decorating that was due comes off whoever owned the house; what of it made good after work that is "
         f"{'' if sure else 'or may be '}capital goes with that work, and your book does not tell how much of this did "
-        f"({names}).",
-        (part, *rule_as("repair", *ways)),
+        f"({names}{_in_single_rooms(case, jobs)}).",
+        (*parts, *rule_as("repair", *ways)),
         *third,
     )
+
+
+def _in_single_rooms(case: Case, wide: dict[str, Outcome]) -> str:
+    """The other jobs before it that are or may be capital, in single rooms."""
+    found = [name for name in capital_jobs(case, not_told_of(case, building_before(case))) if name not in wide]
+    return f"; in single rooms {', '.join(found)}" if found else ""
 
 
 @rule(

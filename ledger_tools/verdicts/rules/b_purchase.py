@@ -55,8 +55,8 @@ def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
     "memory",
     verbs=PUTS_RIGHT,
     flips=(
-        "it was let or lived in shortly before",
-        "its value was cut for its state",
+        "a paper shows that it was let or lived in shortly before as it stood, which speaks for a repair",
+        "its value was cut for its state, which speaks against one",
     ),
     keep=(
         "the valuation and its wording",
@@ -287,7 +287,7 @@ def usable_and_fairly_priced(case: Case) -> Said:
     if not fairly_bought(case):
         return None
     if case.as_bought == "lettable":
-        return None if days_let(case) else Remark("It could be let as bought and the price was not cut.")
+        return Remark("It could be let as bought and the price was not cut.")
     return Remark("It was let as it stood and the price was not cut.", USUAL)
 
 

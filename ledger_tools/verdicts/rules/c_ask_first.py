@@ -93,6 +93,7 @@ ABOVE_A_HOME = {
     "fire door": "A fire door does more than an ordinary door",
     "fire alarm": "A fire alarm system does more than alarms that stand alone",
     "mains alarm": "Wired or linked alarms do more than alarms that stand alone",
+    "linked alarm": "Wired or linked alarms do more than alarms that stand alone",
 }
 
 

@@ -67,6 +67,29 @@ THOUGH_ORDERED = (
 
 @rule(
     "C",
+    "new-though-ordered",
+    f"{BULLETIN}; BIM46920; practitioners' articles on licensed houses",
+    USUAL,
+    "quotation",
+    verbs="installed, added, replaced",
+    flips=(
+        "there was one of that kind before, even a broken one (then write `replaced`)",
+        "there was one of an older kind, and any home must have this one today",
+    ),
+    keep=("the licence conditions or the notice", "older photographs"),
+)
+def new_though_ordered(case: Case) -> Said:
+    """The first one here, or one more, because licence or law asked for it."""
+    new = case.verb != "replaced" or case.facts.was_there == "none before"
+    if not case.because("required") or not new or case.facts.was_there in THERE_BEFORE:
+        return None
+    if case.thing.first == "arguable":  # a trifle: see `something-new`
+        return None
+    return Answer(case.improvement, f"{_adds(case)} {THOUGH_ORDERED}")
+
+
+@rule(
+    "C",
     "something-new",
     BULLETIN,
     CLEAR,
@@ -87,11 +110,7 @@ def something_new(case: Case) -> Said:
             "There was one before, so this may be a replacement rather than something new.",
             as_replaced(case),
         )
-    if (
-        case.thing.first in ("arguable", "rev", "run")
-        and not case.because("required")
-        or case.thing.first == "arguable"
-    ):
+    if case.thing.first in ("arguable", "rev", "run"):
         small = f"The first here ({case.what}): strictly an addition, though many list it with the ordinary costs "
         small += "of letting."
         return either(
@@ -102,11 +121,12 @@ def something_new(case: Case) -> Said:
             else f"The first here ({case.what}): an addition to the house, or the cure of something that was wrong "
             "with it? Honest people differ.",
         )
-    ordered = case.because("required")
-    sure = CLEAR if case.thing.first == "cap" and not ordered else USUAL
+    return Answer(case.improvement, _adds(case), CLEAR if case.thing.first == "cap" else USUAL)
+
+
+def _adds(case: Case) -> str:
     lead = "More than there were" if there_are_others(case) else "The first here"
-    says = f"{lead} ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
-    return Answer(case.improvement, says + (f" {THOUGH_ORDERED}" if ordered else ""), sure)
+    return f"{lead} ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
 
 
 def there_are_others(case: Case) -> bool:
@@ -230,8 +250,8 @@ def forced_to_move(case: Case) -> bool:
     "read",
     verbs="replaced, rebuilt, repaired",
     flips=(
-        "it had to be laid out anew",
-        "the layout hardly changed",
+        "the new layout was not forced, but wanted for more room or use",
+        "the standard is above the old one's",
     ),
     keep=(
         "a plan of the room before and after",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
 from functools import reduce
 
 from ...money import share
@@ -140,7 +139,6 @@ def making_good_after(case: Case) -> Said:
     "ITTOIA 2005 s.311A(10)",
     CLEAR,
     "read",
-    told="links",
     step="follow",
     flips=("the charge was for mending, or for something else",),
     keep=("a bill that shows it on a line of its own",),
@@ -148,6 +146,8 @@ def making_good_after(case: Case) -> Said:
 def incidentals(case: Case) -> Said:
     """Delivery, fitting or taking away, told on a line of its own, of a domestic item replaced."""
     named = linked(case, "goes with")
+    if named is None and case.thing.again == "job" and case.line.purpose:  # a money line has a purpose for a link
+        named = case.line.purpose, targets(case, case.line.purpose)
     if named is None or (case.domestic and case.verb in ("replaced", "installed", "bought", "added")):
         return None
     found = outcomes(case, named[1])
@@ -308,13 +308,13 @@ def survey_design_overheads(case: Case) -> Said:
 
 def carried(case: Case, what: str) -> Said:
     """Carriage, or the like, of a loose item that the book tells no price of."""
-    moved = case.history.inventory.moved_in(case.house, case.history.key(what), case.day + timedelta(1))
+    came = case.history.inventory.came_from(case.house, case.history.key(what), case.day)
     says = f"It was for a loose item ({what}), and your book has no priced line about that here"
-    says += ": it came from another house. " if moved else ". "
-    says += (
-        "To move what you have is an ordinary cost of letting; to bring in the first of its kind is part of "
-        "furnishing the house, which has no relief."
-    )
-    if not moved:
-        says += " What takes the place of an old one takes this with it: tell what it cost on a line of its own."
-    return either(case.all(Kind.RUNNING, "other"), case.no_relief, says, rule_as("running cost", "no relief"))
+    first = "to bring in the first of its kind is part of furnishing the house, which has no relief"
+    if came and not case.history.lets.leaves_an_owner(came, case.house, case.day):
+        says += f": it came from {came}, which is yours too. To move what you have is an ordinary cost of letting; "
+        says += f"{first}."
+        return either(case.all(Kind.RUNNING, "other"), case.no_relief, says, rule_as("running cost", "no relief"))
+    says += f": it came from {came}, which has other owners. " if came else ". "
+    says += f"What brings in the new one for an old comes off with it (ITTOIA 2005 s.311A(10)); {first}."
+    return either(case.replacement, case.no_relief, says, rule_as("item replaced", "no relief"))

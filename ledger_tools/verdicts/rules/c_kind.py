@@ -65,7 +65,8 @@ def whole_thing_rebuilt(case: Case) -> Said:
         if case.dwelling or case.thing.source == NAMED:
             return Answer(case.improvement, says)
         says = says.replace("It stands by itself and is", "Such a thing mostly stands by itself and is")
-        says += " Is this one built on to the house, or was some of the old kept?"
+        kept = "" if case.extent == "whole" else ", or was some of the old kept"
+        says += f" Is this one built on to the house{kept}?"
         return Answer(case.improvement, says, USUAL)
     outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
     anew = case.nature == "garden" and (case.verb == "rebuilt" or case.thing.again == "arguable")

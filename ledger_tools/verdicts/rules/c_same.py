@@ -63,6 +63,13 @@ def different_material_or_cheaper(case: Case) -> Said:
         return None
     if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
+    if case.changed and case.nature == "fixture":
+        return Answer(
+            case.repair,
+            "It does no more than the old one did, so another make or form of it is a repair. Is it a thing of another "
+            "kind? That would be an improvement.",
+            USUAL,
+        )
     return Answer(case.repair, "It does no more than the old one did, so another material or make is a repair.")
 
 

@@ -240,8 +240,8 @@ def whose_was_the_old_item(case: Case) -> Said:
         came = "was left by the seller" if case.got_how in ("", "bought") else "came with the house"
         whose = came if seller else "was your own"
         why = (
-            f"The old one ({case.what}) {whose} and no tenant used it. The Act asks only that it was provided in the "
-            "house; "
+            f"The old one ({case.what}) {whose}, and your book tells of no tenant who used it. The Act asks only that "
+            "it was provided in the house; "
         )
         return either(amount(case), case.no_relief, why + "the manual reads it as provided for tenants.")
     if told == "taken out earlier" and case.let_before:

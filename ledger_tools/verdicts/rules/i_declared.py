@@ -31,10 +31,17 @@ def said_it_was_unfit(m: Matter) -> Finding | None:
     if m.told.word != "unfit" or not m.repairs:
         return None
     return Finding(
-        f"You called the home unfit, and {_comes_off(m)} of work on it off the rents. What you said is your own dated "
-        "evidence on the very thing that decides: whether it could be let as you bought it.",
+        f"You called the home unfit{_owing(m)}, and {_comes_off(m)} of work on {'that' if _owing(m) else 'it'} off the "
+        "rents. What you said is your own dated evidence on the very thing that decides: whether it could be let as "
+        "you bought it.",
         Level.NOTE if m.evidence else Level.DOUBT,
     )
+
+
+def _owing(m: Matter) -> str:
+    """What was named as what made it unfit."""
+    named = m.told.entry.facts.called
+    return f" owing to {' and '.join(thing.name for thing in named.things)}" if named and named.things else ""
 
 
 def _comes_off(m: Matter) -> str:
@@ -83,13 +90,13 @@ def record_says_otherwise(m: Matter) -> Finding | None:
     named_too = {id(stake.verdict) for stake in m.repairs}
     if all(id(stake.verdict) in named_too for stake in m.resting):
         return None  # of what was named the rules above speak
-    home, named = m.told.house, m.told.entry.facts.called
+    home = m.told.house
     faults = f" owing to {' and '.join(thing.name for thing in home.as_bought_faults)}" if home.as_bought_faults else ""
-    owing = f" owing to {' and '.join(thing.name for thing in named.things)}" if named and named.things else ""
     pence = pounds(sum(stake.pence for stake in m.resting))
     return Finding(
-        f"Your book says `as bought {home.as_bought}{faults}`, and you said that it was unfit{owing}, which was "
-        f"granted. On the first rests what {pence} of work before the first let comes to; both can hardly be so.",
+        f"Your book says `as bought {home.as_bought}{faults}`, and you said that it was unfit{_owing(m)}, which was "
+        f"granted. On the first rests, or may rest, what {pence} of work before the first let comes to; both can "
+        "hardly be so.",
         Level.NOTE if m.evidence else Level.DOUBT,
     )
 
