@@ -162,7 +162,8 @@ def _beside(item: AuditItem, here: int | None, whole: bool, place: Callable[[str
     ofs = [proof for proof in item.proofs if whole and proof.where == "house"]  # else they stand under the house's name
     lacks = "no proof named" if item.routine else "the book names no proof"
     named = f"the book has {', '.join(map(_proof, proofs))}" if proofs else lacks
-    named += f"; of the house it has {', '.join(_proof(replace(proof, where='')) for proof in ofs)}" if ofs else ""
+    if ofs:
+        named += f"; of the house the book has {', '.join(_proof(replace(proof, where='')) for proof in ofs)}"
     why = " and ".join(f'because "{reason}"' for reason in item.verdict.item.line.facts.because)
     told = (item.party, why, _shared(item, here), _counts(item, place), named)
     return "; ".join(word for word in told if word)

@@ -203,9 +203,9 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
     """What the landlord can write or ask, in words of the book where there are any."""
     name, line = m.told.house.name, line_of_it(m.told)
     shown = f'If a paper shows that {name} could be let as bought, write `as bought lettable, says "…"`'
-    instead = " in place of what stands there" if m.told.house.as_bought else ""
+    shown += " in place of what stands under the house" if m.told.house.as_bought else " under the house"
     if m.told.word == "fit":
-        return (f"{shown} under the house{instead}.",)
+        return (f"{shown}.",)
     do = []
     if m.told.house.as_bought == "not lettable":
         do.append(
@@ -213,12 +213,12 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
             f"name it there too, as in `as bought not lettable owing to boiler and wiring`: then {asked.then(m)}."
         )
     elif not m.evidence and line:
-        do.append(f"{shown} under the house{instead}; if it could not, write `{line}`{instead}: then {asked.then(m)}.")
+        do.append(f"{shown}; if it could not, `{line}`: then {asked.then(m)}.")
     elif not m.evidence:
         do.append(
-            f"If a paper shows that {name} could be let as bought, name it behind what stands there, as in `, says "
-            f'"…"`. If it could not, {asked.then(m)}; rule so on the lines it is so for, with `, treat as purchase '
-            'cost because "…"`.'
+            f"If a paper shows that {name} could be let as bought, name it behind what stands under the house, as "
+            f'in `, says "…"`. If it could not, {asked.then(m)}; rule so on the lines it is so for, with `, treat as '
+            'purchase cost because "…"`.'
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")

@@ -33,6 +33,7 @@ PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
+LEAVES_WALLS_ALONE = frozenset({"decorated", "cleaned", "cleared", "serviced", "inspected", "tested", "certified"})
 BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
 NO_JOBS = LEAVES | {"hired", "inspected", "tested", "certified"}
 TAKEN = frozenset({"replaced", "removed", "sold", "scrapped", "took home", "rebuilt"})
@@ -223,7 +224,7 @@ class History:
             for day, (thing, position) in zip(when, jobs, strict=True):
                 line = self.items[position].line
                 walls = line.verb == "treated" or self.known(thing, line.verb).nature in ("fabric", "fixture")
-                if line.verb == "decorated" or not walls:
+                if line.verb in LEAVES_WALLS_ALONE or not walls:
                     continue
                 for place in {"", thing, *(room.text for room in line.rooms)}:
                     for only_more in {False, line.verb in BUILDS or line.facts.compared in MORE}:

@@ -74,8 +74,10 @@ def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Out
 
 
 def capital_jobs(case: Case, jobs: tuple[tuple[int, str], ...]) -> tuple[str, ...]:
-    """The things of those jobs that are or may be capital, the nearest first."""
-    capital = (thing for position, thing in jobs if not CAPITAL.isdisjoint(_kinds(case.outcome_of(position))))
+    """The things of those jobs in themselves that are or may be capital, the nearest first."""
+    items = case.history.items
+    alone = ((position, thing) for position, thing in jobs if not items[position].line.facts.links)
+    capital = (thing for position, thing in alone if not CAPITAL.isdisjoint(_kinds(case.outcome_of(position))))
     return tuple(dict.fromkeys(capital))
 
 

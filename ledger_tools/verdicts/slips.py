@@ -16,13 +16,13 @@ LEFT = {"replaced": "replaced here", "moved": "moved away here"}
 
 def slips(history: History) -> list[Problem]:
     """Doubts "gone-already", "more-than-there-were", "replaced-after-gone", "replaced-twice", "there-already",
-    "moved-nowhere" and "worth-missing"."""
+    "moved-nowhere", "worth-missing" and "sold-with-the-house"."""
     tell = {"gone": _gone, "more": _more, "claimed": _claimed, "twice": _twice, "there": _there}
     found = [
         _nowhere(history.book, slip) if slip.what == "no-house" else tell[slip.what](slip)
         for slip in history.inventory.slips
     ]
-    return [*found, *_without_worth(history)]
+    return [*found, *_without_worth(history), *_sold_with_the_house(history)]
 
 
 def _gone(slip: Slip) -> Problem:
@@ -131,6 +131,36 @@ def _without_worth(history: History) -> list[Problem]:
                 )
             )
     return found
+
+
+def _sold_with_the_house(history: History) -> list[Problem]:
+    """Loose items that came in place of others, so that their cost may have had relief, and were there at a sale."""
+    left: dict[str, list[Lot]] = {}
+    for lot in history.inventory.lots:
+        bought = lot.bought
+        if lot.how != "sold with the house" or bought is None or bought.position is None:
+            continue
+        if bought.verb == "replaced" and history.known(lot.name, "sold").nature == "domestic":
+            left.setdefault(lot.house, []).append(lot)
+    return [_went_with_it(history.book, house, lots) for house, lots in left.items()]
+
+
+def _went_with_it(book: Book, house: str, lots: list[Lot]) -> Problem:
+    sold = book.properties[house].sold
+    assert sold is not None
+    names = list(dict.fromkeys(bare(lot.name) for lot in lots))
+    what = " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return Problem(
+        "sold-with-the-house",
+        Level.DOUBT,
+        f"By your book {house} was sold with what came there in place of older ones: {what}.",
+        (sold.place.mark("sold here"),),
+        "What became of each? Its cost may have come off the rents; then what it fetched, or was worth when the "
+        "letting ended, is income. Write a line for each, such as "
+        f"`{sold.day.day} {sold.day:%b %Y} sold {names[0]} £40.00`, `took home {names[0]} £40.00` or `scrapped "
+        f"{names[0]}`.",
+        "ITTOIA 2005 s.307E-307F",
+    )
 
 
 # ── words ────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -493,7 +493,7 @@ def test_of_a_house_that_could_be_let_for_a_while_no_line_is_offered_that_would_
     [kept], [put] = (conflicts(made, judge(made)) for made in (for_a_while, lettable))
 
     assert "`as bought" not in kept.do[0] and "If it could not, these sums count when it is sold; rule" in kept.do[0]
-    assert "`as bought not lettable owing to walls` in place of what stands there: then these sums" in put.do[0]
+    assert "stands under the house; if it could not, `as bought not lettable owing to walls`: then" in put.do[0]
 
 
 @pytest.mark.parametrize(

@@ -15,6 +15,7 @@ from ledger_tools.verdicts.engine import Judging
 from ledger_tools.verdicts.history import BUILDS, History
 from ledger_tools.verdicts.offers import NEAR
 from ledger_tools.verdicts.told import MORE
+from ledger_tools.verdicts.verdict import Confidence
 
 from .books import book, last, short
 
@@ -213,3 +214,26 @@ def test_what_is_told_as_an_improvement_goes_with_no_repair(link: str, how: str,
     found = last(f'{wiring}9 Mar 2024 decorated house £300.00, improvement £50.00 "the porch", {link}')
 
     assert short(found.parts) == comes
+
+
+BILL = """\
+4 Mar 2024 invoiced £295.00 by cobb, number 118
+    altered    lounge £60.00
+    repaired   plaster in lounge £180.00, making good after lounge
+    repaired   plaster in front bedroom £55.00, worn out
+"""
+
+
+@pytest.mark.parametrize(
+    ("room", "comes", "sure"),
+    [
+        ("front bedroom", "54.20 repair", Confidence.CLEAR),
+        ("lounge", "54.20 improvement", Confidence.USUAL),
+        ("hall", "12.69 repair + 41.51 improvement", Confidence.USUAL),  # that room had no plaster: all of it is meant
+    ],
+)
+def test_what_makes_good_follows_the_job_in_its_own_room(room: str, comes: str, sure: Confidence) -> None:
+    """C13 of the rules in words flips where the other job did not touch the room."""
+    found = last(f"{BILL}5 Mar 2024 decorated {room} £54.20, making good after plaster")
+
+    assert (short(found.parts), found.confidence) == (comes, sure)

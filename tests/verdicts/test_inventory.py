@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from ledger_tools.book.build import build
 from ledger_tools.verdicts.catalogue import catalogue
 from ledger_tools.verdicts.checks import doubts
 from ledger_tools.verdicts.history import History
@@ -408,3 +409,24 @@ def test_doubts_where_the_book_contradicts_itself(asked: str) -> None:
     assert [problem.code for problem in found] == ([code] if code else []), [p.headline for p in found]
     for problem in found:
         assert problem.marks[0].line == len((PEOPLE + TWO + lines).splitlines()) + 1
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        ("4 Mar 2024 replaced sofa £99.00, like for like, used by tenant", True),
+        ("4 Mar 2024 replaced sofa £99.00, like for like, used by tenant\n4 Mar 2026 sold sofa £9.00", False),
+        ("4 Mar 2024 replaced sofa £99.00, like for like, used by tenant\n4 Mar 2026 scrapped sofa", False),
+        ("4 Mar 2024 bought sofa £99.00, none before", False),
+        ("4 Mar 2024 replaced shed £99.00, like for like", False),
+        ("4 Mar 2027 replaced sofa £99.00, like for like, used by tenant", False),
+    ],
+)
+def test_what_came_in_place_of_another_is_asked_about_where_the_house_is_sold_with_it(lines: str, told: bool) -> None:
+    """ITTOIA 2005 s.307E: what a relieved item brings is income, also when it goes with the house."""
+    house = LET.replace("    as bought", "    sold 1 Sep 2026 for £200,000\n    as bought")
+    made = build({"mill.book": f"{house}at mill-3\n{lines}\n"})
+    found = [problem for problem in doubts(made) if problem.code == "sold-with-the-house"]
+
+    assert len(found) == told
+    assert not told or "sofa" in found[0].headline and "`1 Sep 2026 sold sofa £40.00`" in found[0].help

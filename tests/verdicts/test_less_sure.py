@@ -217,7 +217,7 @@ def test_a_house_that_the_book_calls_unfit_is_not_asked_to_be_called_so() -> Non
         (found,) = conflicts(made, judge(made))
         asks[state] = " ".join(found.do)
 
-    assert "write `as bought not lettable owing to roof`" in asks["lettable"]
+    assert "if it could not, `as bought not lettable owing to roof`: then" in asks["lettable"]
     assert "write `as bought not lettable`" not in asks["not lettable owing to boiler"]
     assert "name it there too" in asks["not lettable owing to boiler"]
 
@@ -244,3 +244,18 @@ def test_what_comes_off_in_a_house_then_sold_says_what_it_hangs_on(lines: str, w
 
     assert not found.arguable and found.confidence is Confidence.USUAL
     assert f"({why}), so it comes off though the house was then sold." in says(found)
+
+
+@pytest.mark.parametrize(
+    ("line", "sure"),
+    [
+        ("replaced bath with shower £890.00, plainer", Confidence.USUAL),
+        ("replaced slates with tiles £890.00, plainer", Confidence.CLEAR),
+        ("replaced bath £890.00, plainer", Confidence.CLEAR),
+    ],
+)
+def test_another_fixture_in_its_place_is_less_clearly_a_repair_than_another_material(line: str, sure: str) -> None:
+    """C17 of the rules in words: Conn speaks of materials; a thing of another kind is no repair (BIM35460)."""
+    found = last(f"4 Mar 2025 {line}")
+
+    assert short(found.parts) == "890.00 repair" and found.confidence is sure
