@@ -38,6 +38,8 @@ def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
     left_out = "of what you leave out your book is then asked what the price was cut for"
     if q.settles:
         left_out = "what you leave out is judged by what was done, as your book says that nothing else counts"
+        if q.named:
+            left_out += f" (but for {' and '.join(q.named)}, which another line of the block names)"
     after = (
         f"What this line names is then part of what the house cost; {left_out}. To answer for one of them alone, "
         f"{own.removeprefix('to settle it ')} on its own line."

@@ -12,6 +12,7 @@ from ..record import record
 from ..verdicts.history import History
 from ..verdicts.inventory import HERS
 from ..verdicts.trades import safe_to_let
+from .house_facts import paid_for
 
 LOOKED_AT = frozenset("tested inspected serviced certified".split())
 # What a line or a job of the schedule makes of it: keep, mend, sell, skip, or put another in its place.
@@ -41,11 +42,12 @@ class Left:
     questions: tuple[str, ...]
     looked: date | None
     caution: str
+    sellers: bool = True  # it may be a seller's; nobody sold what was left or given
 
     @property
     def settled(self) -> bool:
-        """Whether the book tells that it was to stay, or that the seller was told to fetch it."""
-        return bool(self.papers) or self.letter is not None
+        """Whether the book tells that it was to stay, or that the seller was told to fetch it; or nobody sold it."""
+        return bool(self.papers) or self.letter is not None or not self.sellers
 
 
 def leftovers(history: History, house: str) -> tuple[Left, ...]:
@@ -70,7 +72,7 @@ def _left(history: History, house: str, thing: Thing) -> Left:
         thing.name, history.book.properties[house].left_says.get(thing.name, ()), _letter(history, house, key),
         decision, day, lot.brought if lot and day else 0, lot.to if lot and day else "",
         tuple(s.ask for s in safe_to_let(known)) if stays and looked is None else (), looked if stays else None,
-        known.caution if stays else "",
+        known.caution if stays else "", paid_for(history.book.properties[house]),
     )  # fmt: skip
 
 

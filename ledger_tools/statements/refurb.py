@@ -354,7 +354,8 @@ class _Sums:
         found: dict[str, list[Row]] = {slug: [] for slug in TAX}
         for rows in self.by_job.values():
             for row in rows:
-                if row.owed is not None and row.account != "paid ahead" and not _is_resale(row):
+                off_a_cost = row.kind is Kind.NETS or not _is_resale(row)  # scrap comes off the work it came from
+                if row.owed is not None and row.account != "paid ahead" and off_a_cost:
                     found[_seen(row)].append(row)
         return tuple(_listed(slug, label, found[slug]) for slug, label in TAX.items())
 

@@ -10,8 +10,9 @@ from datetime import date
 from fractions import Fraction
 
 from ..days import Period, TaxYear, day_words
-from ..money import pounds
+from ..money import pounds, share
 from ..record import record
+from ..verdicts.verdict import Kind
 from . import earnings, returns
 from .accounts import Accounts
 from .cost_in import CostIn, cost_in, first_rent, letting_began, owed_at_first
@@ -160,14 +161,14 @@ def _notes(
 def _open_sums(accounts: Accounts, columns: tuple[Year, ...]) -> Iterator[str]:
     """What of the first column is open: costs that may be part of what the house cost, and money that may be none of
     the letting. They are told apart, for one is no answer to the other."""
-    open_ = [t.pence for year in columns[:1] for t in year.sums.costs.trail if _open(accounts, t)]
+    open_ = [_open(accounts, t) for year in columns[:1] for t in year.sums.costs.trail]
     went, came = sum(p for p in open_ if p > 0), -sum(p for p in open_ if p < 0)
     left = columns[0].sums.left.pence if columns else 0
     if went:
         yield (
             f"{pounds(went)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
-            f"left over if it is a repair, {pounds(left + went)} if it is an improvement, which then is part of what "
-            "the house cost."
+            f"left over if all of it comes off the rents, {pounds(left + went)} if none of it does, as it then is part "
+            "of what the house cost, or counts nowhere."
         )
     if came:
         yield (
@@ -187,5 +188,10 @@ def _short(accounts: Accounts, house: str, day: date, rates: tuple[Rate, ...]) -
         )
 
 
-def _open(accounts: Accounts, t: Trace) -> bool:
-    return t.verdict >= 0 and accounts.verdicts[t.verdict].arguable
+def _open(accounts: Accounts, t: Trace) -> int:
+    """How many of its pence are open: as much of them as of the whole item."""
+    parts = accounts.verdicts[t.verdict].parts if t.verdict >= 0 else ()
+    open_, rest = (
+        sum(part.amount for part in parts if (part.kind is Kind.ARGUABLE) is doubted) for doubted in (True, False)
+    )
+    return share(t.pence, [open_, rest])[0] if open_ else 0

@@ -376,5 +376,8 @@ def _why(accounts: Accounts, number: int, kind: Kind) -> str:
     gone = [fired for fired in accounts.verdicts[number].path if fired.decided and fired.stage == "H"]
     if gone and kind is Kind.NO_RELIEF:
         return gone[-1].says  # why nothing is left of it for the gain
-    reasons, _ = deciding(accounts.verdicts[number])
+    verdict = accounts.verdicts[number]
+    reasons, others = deciding(verdict)
+    if verdict.arguable and kind is not Kind.ARGUABLE:  # a piece carved off what is open has a reason of its own
+        reasons = tuple(fired for fired in others if fired.stage not in ("F", "H")) or reasons
     return reasons[0].says if reasons else ""

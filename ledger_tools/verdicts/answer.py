@@ -70,6 +70,7 @@ class Change:
     ask: tuple[str, ...] = ()
     instead: bool = False  # it alone decides: what was said before only tells what it would have been
     authority: str = ""  # where it is not the rule's own
+    flips: tuple[str, ...] = ()  # the same
 
 
 @record

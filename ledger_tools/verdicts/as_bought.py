@@ -136,7 +136,7 @@ def why_not_bought(case: Case) -> Remark | None:
     if case.because("broken") and days_let(case) >= SERVED:
         says = (
             f"You tell that it broke ({case.what}), and it had served tenants for {let_for(case)}. Had it been failing "
-            "when you got the house, it could still be part of what that cost."
+            f"when you got the house, {still_part_of_it(case)}."
         )
         return Remark(says, Confidence.USUAL)
     others = other_faults(case)
@@ -145,11 +145,19 @@ def why_not_bought(case: Case) -> Remark | None:
     if others:
         says = f"Let for {let_for(case)} before this, and what your book names is another fault ({', '.join(others)})."
         return Remark(says, Confidence.USUAL)
+    cut = "value" if case.got_how in FREE else "price"
     return Remark(
-        f"Let for {let_for(case)} before this, and nothing in your book tells of a poor state or a cut price; had "
-        "there been either, this could still be part of what the house cost.",
+        f"Let for {let_for(case)} before this, and nothing in your book tells of a poor state or a cut {cut}; had "
+        f"there been either, {still_part_of_it(case)}.",
         Confidence.USUAL,
     )
+
+
+def still_part_of_it(case: Case) -> str:
+    """What an old fault could make of the work, in words."""
+    if case.got_how in FREE:
+        return "this could be part of what the house cost, though where no price was paid that is only argued"
+    return "this could still be part of what the house cost"
 
 
 def trifle(case: Case) -> bool:

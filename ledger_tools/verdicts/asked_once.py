@@ -28,7 +28,8 @@ class HouseQuestion:
     lines: what to write under its heading, each another answer; leave_out: whether the first, beside what stands
     there, names everything in doubt, so that what it does not hold for is to be left out of it. settles: whether what
     is left out is then judged by itself; else the price is asked of next. answers: those of most
-    of them, in words; ask: what may be added to any of their lines.
+    of them, in words; ask: what may be added to any of their lines. named: what another line of the block names as
+    wrong, which is part of what the house cost whatever the first of these lines says.
     """
 
     house: str
@@ -41,6 +42,7 @@ class HouseQuestion:
     answers: tuple[str, ...]
     ask: tuple[str, ...]
     settles: bool = True
+    named: tuple[str, ...] = ()
 
 
 def house_questions(history: History, verdicts: Sequence[Verdict]) -> tuple[HouseQuestion, ...]:
@@ -89,8 +91,9 @@ def _question(
     [(answers, _)] = Counter(verdict.answers for verdict in hang).most_common(1)
     ask = tuple(words for words in hang[0].ask if all(words in verdict.ask for verdict in hang))
     settles = slug in FOR_WHAT or house.price != "reduced"
+    named = state if slug in FOR_WHAT else price if slug in WHAT_KEPT_IT else ()
     return HouseQuestion(
-        house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask, settles
+        house.name, house.full, slug, asks, lines, tuple(numbers), slug not in NOT_TOLD, answers, ask, settles, named
     )
 
 

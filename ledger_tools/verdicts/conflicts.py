@@ -216,9 +216,8 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
         do.append(f"{shown}; if it could not, `{line}`: then {asked.then(m)}.")
     elif not m.evidence:
         do.append(
-            f"If a paper shows that {name} could be let as bought, name it behind what stands under the house, as "
-            f'in `, says "…"`. If it could not, {asked.then(m)}; rule so on the lines it is so for, with `, treat as '
-            'purchase cost because "…"`.'
+            f"If a paper shows that {name} could be let as bought, keep it: it is what answers this. If it could not, "
+            f'{asked.then(m)}; rule so on the lines it is so for, with `, treat as purchase cost because "…"`.'
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")

@@ -73,12 +73,16 @@ def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Out
     return found
 
 
-def capital_jobs(case: Case, jobs: tuple[tuple[int, str], ...]) -> tuple[str, ...]:
-    """The things of those jobs in themselves that are or may be capital, the nearest first."""
+def capital_jobs(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Outcome]:
+    """The answers of those jobs in themselves that are or may be capital, by their things, the nearest first."""
     items = case.history.items
     alone = ((position, thing) for position, thing in jobs if not items[position].line.facts.links)
-    capital = (thing for position, thing in alone if not CAPITAL.isdisjoint(_kinds(case.outcome_of(position))))
-    return tuple(dict.fromkeys(capital))
+    found: dict[str, Outcome] = {}
+    for position, thing in alone:
+        answer = case.outcome_of(position)
+        if answer and not CAPITAL.isdisjoint(_kinds(answer)):
+            found.setdefault(thing, answer)
+    return found
 
 
 def _kinds(answer: Outcome | None) -> set[Kind]:

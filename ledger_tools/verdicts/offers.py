@@ -165,6 +165,6 @@ def with_the_room(case: Case) -> tuple[str, ...]:
     return tuple(f", goes with {thing}" for thing in dict.fromkeys(found))
 
 
-def goes_with(case: Case) -> tuple[str, ...]:
-    """`goes with` each of the jobs near; nothing where there are none."""
-    return tuple(f", goes with {thing}" for thing in jobs_near(case))
+def goes_with(case: Case, of: str = "") -> tuple[str, ...]:
+    """`goes with` each of the jobs near, of those that stand where this thing stands; nothing where there are none."""
+    return tuple(f", goes with {thing}" for thing in jobs_near(case, of=of))

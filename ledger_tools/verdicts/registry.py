@@ -216,5 +216,5 @@ def hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) 
         outcome.confidence = less_sure(before, fired.confidence)
     outcome.path.append(fired if outcome.confidence is before else replace(fired, lowered=True))
     if fired.decided:
-        outcome.would_change += (isinstance(said, Answer) and said.flips) or rule.flips
+        outcome.would_change += (isinstance(said, (Answer, Change)) and said.flips) or rule.flips
         outcome.keep += rule.keep

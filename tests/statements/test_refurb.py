@@ -168,6 +168,17 @@ def test_the_tax_return_sees_the_works_by_their_verdicts() -> None:
     }  # fmt: skip
 
 
+def test_what_scrap_brought_comes_off_the_work_it_came_from_and_other_sales_do_not() -> None:
+    """G1 of the rules in words: scrap of a replaced part comes off that repair."""
+    found = control(
+        "1 Apr 2025 replaced wiring £400.00 by pell, like for like, worn out\n"
+        '2 Apr 2025 sold scrap copper £38.00 to "Metals", goes with wiring\n'
+        '3 Apr 2025 sold sofa £60.00 to "a neighbour", ours before\n'
+    )
+
+    assert {f.slug: pounds(f.pence) for f in found.tax if f.trail} == {NOW: "362.00"}
+
+
 THINGS = ["wiring", "plaster in lounge", "windows in kitchen", "tap in kitchen", "gutters", "joist in hall", "lounge"]
 Told = tuple[int, str, str, str, int]
 LINE = st.tuples(

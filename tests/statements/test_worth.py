@@ -373,5 +373,12 @@ def test_open_costs_and_open_money_in_are_told_apart() -> None:
     assert [note.split(" (")[0] for note in said] == [
         "£400.00 of the running costs of a year is an open question", "£1,000.00 that came in is an open question"
     ]  # fmt: skip
-    assert f"£{(left + 400_00) / 100:,.2f} if it is an improvement" in said[0]
+    assert f"£{(left + 400_00) / 100:,.2f} if none of it does" in said[0]
     assert f"without it £{(left - 1_000_00) / 100:,.2f} is left over" in said[1]
+
+
+def test_only_the_open_part_of_a_cost_is_called_open() -> None:
+    lines = "1 Apr 2024 replaced windows £400.00, improvement £150.00\n"
+    [said] = [note for note in found(BOUGHT + YEARS + lines).notes if "`audit --open`" in note]
+
+    assert said.startswith("£250.00 of the running costs")

@@ -509,3 +509,40 @@ def test_work_is_judged_from_the_day_it_was_started(line: str, says: str) -> Non
     found = last(line, fresh("lettable for a while owing to roof", "normal"))
 
     assert any(says in fired.says for fired in found.path)
+
+
+@pytest.mark.parametrize(
+    ("state", "price", "rule", "says"),
+    [
+        ("lettable for a while owing to roof", "reduced", "price-cut-for-disrepair", "reduced owing only to roof`"),
+        ("lettable for a while owing to roof", "reduced owing to boiler", "price-cut-for-disrepair", "(boiler)"),
+        ("lettable for a while owing to roof", "normal", "usable-for-a-while-only", "another fault (roof)"),
+        ("lettable for a while", "normal", "usable-for-a-while-only", "Was it this that letting would have had to"),
+        ("not lettable owing to roof", "normal", "not-usable-as-bought", "another fault (roof); does it hold"),
+        ("not lettable", "normal", "not-usable-as-bought", "As far as it was worn when you bought"),
+    ],
+)
+def test_what_the_book_has_answered_is_not_asked_of_a_house_let_since(
+    state: str, price: str, rule: str, says: str
+) -> None:
+    """B3, B4 and B6 of the rules in words: the open fact is what is asked."""
+    found = last("4 Jun 2026 replaced windows £900.00, like for like, worn out", fresh(state, price))
+    [asked] = [fired for fired in found.path if fired.slug == rule]
+
+    assert found.arguable and asked.decided and says in asked.says and "before this work" in asked.says
+
+
+@pytest.mark.parametrize(
+    ("got", "price", "words"),
+    [
+        ("given 3 Jun 2017 at £120,000", "value", "though where no price was paid that is only argued"),
+        ("bought 3 Jun 2017 for £120,000", "price", "this could still be part of what the house cost"),
+    ],
+)
+def test_of_a_house_that_was_given_no_price_and_no_purchase_is_spoken_of(got: str, price: str, words: str) -> None:
+    """B7 of the rules in words: of such a house it holds by analogy, and its value is what may have been cut."""
+    house = fresh("lettable", got=got).replace("1 Oct 2025", "1 Jul 2017")
+    found = last("9 May 2024 repaired roof £340.00", house)
+    says = " ".join(fired.says for fired in found.path)
+
+    assert f"a cut {price}" in says and words in says

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from ledger_tools.render.asked_once import text
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.verdicts.asked_once import HouseQuestion
 from ledger_tools.verdicts.verdict import Confidence
@@ -145,3 +146,14 @@ def test_of_a_house_that_came_free_its_value_is_asked_once() -> None:
 def test_the_question_tells_of_the_state_what_the_book_tells(state: str, said: str) -> None:
     [question] = asked(WORKS, fresh(state, "reduced"))
     assert said in question.asks
+
+
+def test_what_another_line_names_is_said_to_stay_whatever_is_left_out() -> None:
+    [question] = asked(WORKS, fresh("lettable for a while owing to chimney", "reduced"))
+    left_out = fresh("lettable for a while owing to chimney", "reduced", more="price reduced owing only to wiring")
+    chimney = last("9 Jun 2025 repaired chimney £900.00", left_out)
+
+    assert question.named == ("chimney",) and "chimney" in question.lines[0]
+    page = " ".join(" ".join(text(question, "2 items")).split())
+    assert "(but for chimney, which another line of the block names)" in page
+    assert short(chimney.parts) == "900.00 purchase"

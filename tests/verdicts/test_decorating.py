@@ -237,3 +237,30 @@ def test_what_makes_good_follows_the_job_in_its_own_room(room: str, comes: str, 
     found = last(f"{BILL}5 Mar 2024 decorated {room} £54.20, making good after plaster")
 
     assert (short(found.parts), found.confidence) == (comes, sure)
+
+
+def test_a_job_of_one_room_has_its_answers_beside_those_that_went_through_the_house() -> None:
+    """C13 of the rules in words: what made good after it goes with it, and whether that is capital may be open."""
+    works = "1 Mar 2024 installed central heating £900.00, none before\n2 Mar 2024 treated rot in hall £90.00\n"
+    house = fresh("not lettable", got="inherited 10 Jan 2024 at £120,000")
+    found = last(works + "9 Mar 2024 decorated house £300.00", house)
+    says = next(fired.says for fired in found.path if fired.slug == "ordinary-cycle")
+
+    assert "work that is or may be capital" in says and "(central heating; in single rooms rot)" in says
+    assert [answer.partition(":")[0] for answer in found.answers] == [
+        "a repair", "part of what the house cost", "an improvement",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("state", "comes"),
+    [
+        ("not lettable owing to walls", "300.00 open repairs [acquisition]"),
+        ("not lettable owing to boiler", "300.00 repair"),
+        ("lettable for a while owing to walls", "300.00 repair"),
+    ],
+)
+def test_decorating_is_work_on_the_walls_that_kept_a_house_from_being_let(state: str, comes: str) -> None:
+    """B1 of the rules in words flips on B2 facts."""
+    assert short(last("9 Jun 2025 decorated house £300.00", fresh(state, "normal")).parts) == comes
+    assert short(last("9 Jun 2026 decorated house £300.00", fresh(state, "normal")).parts) == "300.00 repair"

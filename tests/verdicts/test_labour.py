@@ -116,3 +116,13 @@ def test_a_survey_of_a_house_not_fit_to_let_may_be_part_of_what_it_cost_and_says
     assert len(poor.answers) == 3 and "part of what the house cost" in poor.answers[2]
     assert len(sound.answers) == 2
     assert "and the line names none" in poor.path[0].says
+
+
+def test_what_is_hired_for_a_job_rests_on_what_is_said_of_such_costs() -> None:
+    """C20 of the rules in words, section 6 no. 126; what is taken out for a swap goes with it by Samuel Jones."""
+    lines = "hired skip £58.00", "removed old wiring £58.00"
+    hired, out = (last(f"{WIRING}5 Mar 2025 {line}, goes with wiring") for line in lines)
+
+    assert [fired.slug for fired in hired.path if fired.decided] == ["survey-design-overheads"]
+    assert [fired.slug for fired in out.path if fired.decided] == ["goes-with"]
+    assert short(hired.parts) == short(out.parts) == "58.00 repair"

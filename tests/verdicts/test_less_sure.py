@@ -259,3 +259,19 @@ def test_another_fixture_in_its_place_is_less_clearly_a_repair_than_another_mate
     found = last(f"4 Mar 2025 {line}")
 
     assert short(found.parts) == "890.00 repair" and found.confidence is sure
+
+
+def test_a_certificate_is_one_whatever_the_house_was_and_clearing_it_may_finish_the_purchase() -> None:
+    """A6 of the rules in words flips for clearing and cleaning alone."""
+    asked = "the house could not be let as bought until it was done"
+    certified, cleared = (last(f"4 Jul 2025 {what} £70.00") for what in ("certified gas safety", "cleared house"))
+
+    assert asked not in certified.would_change and asked in cleared.would_change
+
+
+def test_a_new_thing_that_the_act_names_is_a_fixture_by_the_act_whatever_the_old_one_was() -> None:
+    """D1 of the rules in words: water-filled radiators are named."""
+    found = last("4 Mar 2025 replaced storage heater with radiator £340.00, modern equivalent")
+
+    assert "fixture-by-statute" in [fired.slug for fired in found.path]
+    assert "fixture-in-fact" not in [fired.slug for fired in found.path]

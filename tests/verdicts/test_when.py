@@ -190,3 +190,11 @@ def test_a_cost_on_a_return_tells_that_letting_had_begun() -> None:
     assert gutters.when == date(2020, 4, 5) and "came off the return of 2019-20" in gutters.path[-1].says
     assert "which by a return that it tells of lay in 2019-20" in shared.path[-1].says
     assert cooker.arguable and "2021" not in shared.path[-1].says
+
+
+def test_a_part_that_waits_for_its_owner_rests_on_the_rule_about_costs_before_a_letting() -> None:
+    """F1 of the rules in words; that the houses belong to different people is no doubt where it is what was said."""
+    shared = judge(build({"a.book": RETURNED.format(other=OTHER, returned=ON_A_RETURN)}))[0]
+
+    assert "s.57" in shared.path[-1].authority
+    assert any("that owner let something earlier" in words for words in shared.would_change)

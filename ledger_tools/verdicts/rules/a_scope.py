@@ -16,6 +16,7 @@ from ..verdict import Confidence, Kind, Part
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MONEY_OUT = "paid, billed, charged, invoiced"
 UPKEEP = "cleaned, cleared, serviced, inspected, certified, tested"
+LICENCES = frozenset({"hmo licence"})
 LOOKED = frozenset({"inspected", "tested", "certified"})
 VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
 
@@ -312,7 +313,9 @@ def running_service(case: Case) -> Said:
             rule_as("running cost", "purchase cost"),
         )
     says = "Upkeep that leaves nothing new behind is a running cost."
-    remade = work_to_come(case) if clears and case.nature != "garden" else ""
+    if not clears:  # a certificate is one whatever the house was
+        return Answer(parts, says, flips=(FIRST_STEP,))
+    remade = work_to_come(case) if case.nature != "garden" else ""
     if remade:
         says += f" Was it the first step of the work that came soon after ({remade})? Then it goes with that."
         return Answer(parts, says, USUAL)
@@ -421,6 +424,9 @@ def runs_the_letting(case: Case) -> Said:
             case.all(Kind.IGNORED), "On the cash basis rent that never came was never income, so nothing comes off."
         )
     if case.thing.kind == "cost" or (case.nature in ("service", "certificate") and case.thing.again == "run"):
+        if case.thing.name in LICENCES:
+            says = f"Taken as an ordinary cost of letting, as most do ({case.what}); no page of the tax office says it."
+            return Answer(case.running, says, USUAL)
         return Answer(case.running, f"An ordinary cost of letting ({case.what}).")
     if not case.line.things and case.line.who and case.line.who.name in case.history.book.councils:
         return Answer(

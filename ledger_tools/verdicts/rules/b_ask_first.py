@@ -11,6 +11,7 @@ from ..as_bought import (
     fairly_bought,
     fault_bought,
     finishes,
+    kept_from_letting,
     let_for,
     may_be_older,
     open_between,
@@ -23,7 +24,7 @@ from ..as_bought import (
 from ..case import Case, either
 from ..declared import Told
 from ..made_good import building_before, capital_jobs, not_told_of, opened_up_by
-from ..near_purchase import put_right, says_otherwise, touches, unfit_near
+from ..near_purchase import WALLS, put_right, says_otherwise, touches, unfit_near
 from ..offers import rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind
@@ -78,7 +79,7 @@ def _against_it(case: Case, told: Told, named: bool) -> str:
 @rule(
     "B",
     "missing-at-purchase",
-    "BIM46935; Inland Revenue Tax Bulletin 59 (2002)",
+    "BIM46935",
     CLEAR,
     "read",
     verbs="replaced, installed, added, repaired, bought",
@@ -123,9 +124,19 @@ def ordinary_cycle(case: Case) -> Said:
         return Answer(case.repair, says)
     jobs = building_before(case)
     sure = USUAL if jobs or poor(case) and not days_let(case) else None
-    opened_up = opened_up_by(case, not_told_of(case, jobs))
+    wanting = sorted(WALLS.intersection(kept_from_letting(case))) if not days_let(case) else []
+    if wanting and case.as_bought == "not lettable" and case.got_how not in FREE:
+        return either(
+            case.repair,
+            case.purchase,
+            f"What kept the house from being let was, among other things, {' and '.join(wanting)}, and decorating is "
+            "work on that. What only came round is a repair; what made the house fit to let is part of what it cost.",
+            rule_as("repair", "purchase cost"),
+        )
+    asked = not_told_of(case, jobs)
+    opened_up = opened_up_by(case, asked)
     if opened_up:
-        return after_capital_work(case, opened_up)
+        return after_capital_work(case, opened_up, capital_jobs(case, asked))
     if jobs and case.facts.improvement is not None:
         what = f' ("{case.facts.improvement.note}")' if case.facts.improvement.note else ""
         says += (
@@ -138,14 +149,16 @@ def ordinary_cycle(case: Case) -> Said:
     return Answer(case.repair, says, sure)
 
 
-def after_capital_work(case: Case, jobs: dict[str, Outcome]) -> Said:
-    """Every answer for decorating after such work: no part of it is told apart."""
-    kinds = {part.kind for answer in jobs.values() for part in (*answer.parts, *answer.cautious)}
+def after_capital_work(case: Case, wide: dict[str, Outcome], jobs: dict[str, Outcome]) -> Said:
+    """Every answer for decorating after capital work that went through it: no part of it is told apart. jobs: all of
+    that work, also in single rooms."""
+    kinds = {part.kind for answer in (*wide.values(), *jobs.values()) for part in (*answer.parts, *answer.cautious)}
     ways = {"purchase cost": case.purchase} if Kind.ACQUISITION in kinds else {}
     ways |= {"improvement": case.improvement} if Kind.IMPROVEMENT in kinds else {}
     cautious, *third = ways.values()
-    sure = not any(answer.cautious for answer in jobs.values())
-    told, names = case.facts.improvement, ", ".join(jobs)
+    sure = not any(answer.cautious for answer in (*wide.values(), *jobs.values()))
+    single = [name for name in jobs if name not in wide]
+    told, names = case.facts.improvement, ", ".join(wide)
     part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
     parts = (part,) if list(ways) == ["improvement"] else ()  # of what may finish the purchase it would say too much
     return either(
@@ -153,16 +166,10 @@ def after_capital_work(case: Case, jobs: dict[str, Outcome]) -> Said:
         cautious,
         "Decorating that was due comes off whoever owned the house; what of it made good after work that is "
         f"{'' if sure else 'or may be '}capital goes with that work, and your book does not tell how much of this did "
-        f"({names}{_in_single_rooms(case, jobs)}).",
+        f"({names}{'; in single rooms ' if single else ''}{', '.join(single)}).",
         (*parts, *rule_as("repair", *ways)),
         *third,
     )
-
-
-def _in_single_rooms(case: Case, wide: dict[str, Outcome]) -> str:
-    """The other jobs before it that are or may be capital, in single rooms."""
-    found = [name for name in capital_jobs(case, not_told_of(case, building_before(case))) if name not in wide]
-    return f"; in single rooms {', '.join(found)}" if found else ""
 
 
 @rule(
@@ -292,8 +299,8 @@ def put_right_for_the_lease(case: Case) -> Said:
     USUAL,
     "read",
     verbs=PUTS_RIGHT,
-    flips=("the fault was there when you bought and you knew of it", "the price was cut for it"),
-    keep=("photographs from the purchase", "the tenancy agreements since"),
+    flips=("the fault was there when you got the house", "the price, or the value, was cut for it"),
+    keep=("photographs from the day you got the house", "the tenancy agreements since"),
 )
 def fault_not_bought(case: Case) -> Said:
     """Put in new since the purchase, a trifle, none of what was wrong then, or long let with no such fault told."""

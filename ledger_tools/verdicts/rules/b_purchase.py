@@ -39,11 +39,12 @@ MEASURED = (MEASURE, *rule_as("repair", "purchase cost"))
 
 def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
     """Both answers where the book names something else."""
+    since = f" It had been let for {let_for(case)} before this work." if days_let(case) else ""
     return open_between(
         case,
         case.purchase,
-        f"{lead}, by your book, another fault ({', '.join(faults)}); does it hold for this too ({case.what})?",
-        rule_as("repair", "purchase cost"),
+        f"{lead}, by your book, another fault ({', '.join(faults)}); does it hold for this too ({case.what})?{since}",
+        worn_or_broken(case) if since else rule_as("repair", "purchase cost"),
     )
 
 
@@ -139,7 +140,7 @@ def not_usable_as_bought(case: Case) -> Said:
     """The house could not be let without the work."""
     if case.as_bought != "not lettable" or case.got_how in FREE or not fault_bought(case):
         return None
-    if days_let(case):
+    if days_let(case) and not kept_from_letting(case):
         return open_between(
             case,
             case.purchase,
@@ -167,7 +168,7 @@ def usable_for_a_while_only(case: Case) -> Said:
     """It could be let at first, but not for long without the work."""
     if case.as_bought != "lettable for a while" or case.got_how in FREE or not fault_bought(case):
         return None
-    if days_let(case):
+    if days_let(case) and not kept_from_letting(case):
         return open_between(
             case,
             case.purchase,
@@ -213,14 +214,14 @@ def price_cut_for_disrepair(case: Case) -> Said:
         return open_between(
             case,
             case.purchase,
-            f"The price was cut for its state, yet it had been let for {let_for(case)} before this work.",
+            f"The price was cut for its state, yet it had been let for {let_for(case)} before this work."
+            f"{_what_for(case)}",
             worn_or_broken(case),
         )
     if price_cut_for(case):
         return for_another_fault(case, "What the price was cut for was", price_cut_for(case))
     if kept_from_letting(case):
-        held = "kept it from being let" if case.as_bought == "not lettable" else "letting would have had to stop for"
-        lead = f"Your book does not say what the price was cut for; what {held} was"
+        lead = f"Your book does not say what the price was cut for; what {held_up(case)} was"
         return for_another_fault(case, lead, kept_from_letting(case))
     if not comes_off(case):  # capital whichever it is, and a cut price speaks for what was lacking
         return finishes(case, "You paid less because it needed this, so the work is the rest of the price.")
@@ -231,6 +232,24 @@ def price_cut_for_disrepair(case: Case) -> Said:
         f"({case.what}) to be usable, the work is the rest of the price; if not, it is judged by what it did.",
         (f"price reduced owing to {case.key}", *rule_as("repair", "purchase cost")),
     )
+
+
+def _what_for(case: Case) -> str:
+    """What the book names as wrong with the house when it was got, where that is not this."""
+    cut_for, held = price_cut_for(case), kept_from_letting(case)
+    if cut_for:
+        return f" What it was cut for was, by your book, another fault ({', '.join(cut_for)})."
+    if not held:
+        return ""
+    return (
+        f" Your book does not say what it was cut for; what {held_up(case)} was another fault ({', '.join(held)}). If "
+        f"it was cut for that alone, put `price reduced owing only to {' and '.join(held)}` under the house."
+    )
+
+
+def held_up(case: Case) -> str:
+    """What a fault named of the state did, to stand behind "what"."""
+    return "kept it from being let" if case.as_bought == "not lettable" else "letting would have had to stop for"
 
 
 @rule(

@@ -176,7 +176,7 @@ def goes_with(case: Case) -> Said:
     named = linked(case, "goes with")
     if named is None or case.verb in ("sold", "scrapped", "took home", "received"):
         return None
-    if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt"):
+    if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt") or serves(case):
         return None
     words, positions = named
     return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.", USUAL)
@@ -251,6 +251,14 @@ def came_of_it(case: Case) -> str:
     return " It counts when the house is sold only if something came of it: if not, add `given up`."
 
 
+SERVING = frozenset({"hired", "paid", "bought", "charged", "invoiced", "billed", "installed"})
+
+
+def serves(case: Case) -> bool:
+    """Whether it is a skip, labour, drawings or the like: no work in itself, but paid for the sake of some."""
+    return case.thing.again == "job" and case.verb in SERVING
+
+
 @rule(
     "C",
     "survey-design-overheads",
@@ -263,27 +271,16 @@ def came_of_it(case: Case) -> str:
 )
 def survey_design_overheads(case: Case) -> Said:
     """Scaffold, skip, labour, drawings: they follow the work they serve."""
-    if case.thing.again != "job" or case.verb not in (
-        "hired",
-        "paid",
-        "bought",
-        "charged",
-        "invoiced",
-        "billed",
-        "installed",
-    ):
+    if not serves(case):
         return None
-    jobs = other_jobs(case)
-    if not jobs and case.before_owning:
+    jobs, named = other_jobs(case), linked(case, "goes with")
+    if not jobs and case.before_owning and named is None:
         return None
-    said = (
-        goes_like(
-            case, jobs, "It served the other work on this bill, so it is judged with that work, in proportion.", USUAL
-        )
-        if jobs
-        else None
-    )
-    named = linked(case, "goes with")
+    if named and named[1]:
+        said = goes_like(case, named[1], f"It served the {named[0]}, so it is judged with that.", USUAL)
+    else:
+        on_bill = "It served the other work on this bill, so it is judged with that work, in proportion."
+        said = goes_like(case, jobs, on_bill, USUAL) if jobs else None
     offers = tuple(f", goes with {thing}" for thing in could_serve(case))
     if case.line.kind != "works":  # a money line has a purpose where works have a link
         offers = tuple(offer.replace(", goes with", " for") for offer in offers)

@@ -336,5 +336,5 @@ def bought_for_what(case: Case) -> Said:
         case.repair,
         case.improvement,
         f"What became of it ({case.what})? In place of an old one it is a repair, as a first one an improvement.",
-        ("replaced", "installed", *goes_with(case)),
+        ("replaced", "installed", *goes_with(case, of=case.name)),
     )

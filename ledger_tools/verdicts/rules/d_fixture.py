@@ -81,9 +81,9 @@ def consumable(case: Case) -> Said:
 )
 def fixture_by_statute(case: Case) -> Said:
     """A boiler or a water-filled radiator: part of the house because the Act says so."""
-    if not case.thing.statute:
+    if not case.new_one.statute:
         return None
-    return Remark(f"The Act itself calls it a fixture ({case.thing.name}), so it is judged as part of the house.")
+    return Remark(f"The Act itself calls it a fixture ({case.new_one.name}), so it is judged as part of the house.")
 
 
 @rule(
@@ -98,7 +98,7 @@ def fixture_by_statute(case: Case) -> Said:
 )
 def fixture_in_fact(case: Case) -> Said:
     """Fixed to stay and to better the house."""
-    if case.nature != "fixture" or case.thing.statute:
+    if case.nature != "fixture" or case.new_one.statute:
         return None
     usual = case.thing.name.startswith("integrated") or case.thing.doubtful
     return Remark("It is fixed to stay, so it is part of the house.", USUAL if usual else CLEAR)

@@ -222,10 +222,14 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     says += " The figures here count all of it on its own day."
     part = sum((owner.part for owner in later), Fraction(0))
     if not any(p.kind is Kind.DOMESTIC for p in outcome.parts):
-        return Change(says, confidence=USUAL)
+        return Change(says, confidence=USUAL, authority=REACHES_BACK, flips=(ANOTHER_BEGAN,))
     says += " Whether the relief for replaced items reaches back for what was spent before a letting is open."
     cautious = outcome.cautious or tidy(piece for p in outcome.parts for piece in in_part(p, part))
-    return Change(says, cautious=cautious, confidence=ARGUABLE)
+    return Change(says, cautious=cautious, confidence=ARGUABLE, authority=REACHES_BACK, flips=(ANOTHER_BEGAN,))
+
+
+REACHES_BACK = "PIM2505; ITTOIA 2005 s.57; BIM46351"
+ANOTHER_BEGAN = "that owner let something earlier, or somebody else paid that part"
 
 
 def _until(case: Case, begins: date | None) -> str:

@@ -216,7 +216,7 @@ def old_item_sold_no_replacement(case: Case) -> Said:
         return Answer(
             case.all(Kind.CAPITAL_RECEIPT),
             f"Its price never came off the rents, so what it brings is a capital sum and no rent; {free_of_tax(case)}.",
-            CLEAR if case.domestic and not over_the_limit(case) else USUAL,
+            CLEAR if (case.domestic or case.thing.name == "scrap") and not over_the_limit(case) else USUAL,
         )
     return either(
         case.all(Kind.CAPITAL_RECEIPT),
