@@ -12,7 +12,7 @@ from fractions import Fraction
 from ..days import Period, TaxYear, day_words
 from ..money import pounds, share
 from ..record import record
-from ..verdicts.verdict import Kind
+from ..verdicts.verdict import ALLOWED, Kind
 from . import earnings, returns
 from .accounts import Accounts
 from .cost_in import CostIn, cost_in, first_rent, letting_began, owed_at_first
@@ -189,9 +189,8 @@ def _short(accounts: Accounts, house: str, day: date, rates: tuple[Rate, ...]) -
 
 
 def _open(accounts: Accounts, t: Trace) -> int:
-    """How many of its pence are open: as much of them as of the whole item."""
+    """How many of its pence are open: as much of them as of all that comes off, or may, of the item."""
     parts = accounts.verdicts[t.verdict].parts if t.verdict >= 0 else ()
-    open_, rest = (
-        sum(part.amount for part in parts if (part.kind is Kind.ARGUABLE) is doubted) for doubted in (True, False)
-    )
-    return share(t.pence, [open_, rest])[0] if open_ else 0
+    open_ = sum(part.amount for part in parts if part.kind is Kind.ARGUABLE)
+    sure = sum(part.amount for part in parts if part.kind in ALLOWED or part.kind is Kind.PENDING)
+    return share(t.pence, [open_, sure])[0] if open_ else 0
