@@ -13,7 +13,7 @@ from importlib.resources import files
 from ..days import day_words
 from ..money import pounds
 from ..record import record
-from ..verdicts.registry import Rule, all_rules
+from ..verdicts.registry import READ, Rule, all_rules
 from ..verdicts.verdict import Confidence, Fired, Kind, Verdict
 from .houses import HOUSES, PEOPLE
 
@@ -28,13 +28,6 @@ STAGES = {
     "H": "the gain when the house is sold",
     "I": "what was told elsewhere",
     "": "what you decide yourself",
-}
-READ = {
-    "read": "read",
-    "head": "the opening of it read",
-    "quotation": "read only in quotation",
-    "memory": "from memory, check before relying on it",
-    "practice": "no source",
 }
 SURE = {
     Confidence.CLEAR: "clear, as the law says so, or decided cases and the tax office agree",

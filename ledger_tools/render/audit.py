@@ -10,7 +10,7 @@ from ..statements.audit import Asked, Audit, AuditItem, HouseAudit, RuleNote, To
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.conflicts import Conflict
-from ..verdicts.registry import Rule
+from ..verdicts.registry import READ, Rule
 from . import asked_once, conflicts
 from .columns import columns
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
@@ -78,7 +78,8 @@ def _which(a: Audit) -> str:
     said = ""
     if any(item.verdict.item.line.kind != "works" for item in a.items):
         said += " Besides works you find payments and money that came in, with whether it comes off the rents and when"
-        said += ", as far as they are for works, are capital, are open or were ruled by hand." if a.left_out else "."
+        far = ", as far as they are for works or damages, are capital, are open or were ruled by hand"
+        said += f"{far if a.left_out else ''}."
     if a.left_out:
         lines = "1 other money line" if a.left_out == 1 else f"{a.left_out} other money lines"
         it = "it" if a.left_out == 1 else "them"
@@ -171,6 +172,8 @@ def _riding(a: Audit) -> Iterator[tuple[AuditItem, str]]:
 
 def _tax(item: AuditItem) -> str:
     """The sum, or why there is none."""
+    if item.at_stake == 0 and item.stakes:
+        return f"none in {' and '.join(dict.fromkeys(str(stake.year) for stake in item.stakes))}"
     if item.at_stake is not None:
         return f"{'with its cost ' if item.follows and item.comes_in else ''}about {pounds(item.at_stake)}"
     if not item.stakes:
@@ -227,7 +230,8 @@ def rule_lines(rule: Rule, heading: str) -> list[str]:
 
 def rule_words(rule: Rule) -> str:
     """What a rule is about, its authority, what would change its answer, and what to keep."""
-    said = [f"{rule.about} Rests on {rule.authority}."]
+    how = "" if rule.status in ("read", "practice") else f" ({READ[rule.status]})"  # practice calls itself so
+    said = [f"{rule.about} Rests on {rule.authority}{how}."]
     said += [f"Changes if: {'; '.join(rule.flips)}."] if rule.flips else []
     said += [f"Keep: {'; '.join(rule.keep)}."] if rule.keep else []
     return " ".join(said)

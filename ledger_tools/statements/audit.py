@@ -237,11 +237,11 @@ def items(accounts: Accounts) -> Iterator[AuditItem]:
         line, head = verdict.item.line, verdict.item.head
         who = line.who or head.who
         reasons, also = deciding(verdict)
-        rules = [rule for fired in reasons if (rule := rule_called(fired.slug))]
+        rules = [(fired, rule) for fired in reasons if (rule := rule_called(fired.slug))]
         yield AuditItem(
             number, verdict, words(line), who.full if who else "", reasons, also,
-            tuple(dict.fromkeys(flip for rule in rules for flip in rule.flips)),
-            tuple(dict.fromkeys(keep for rule in rules for keep in rule.keep)),
+            tuple(dict.fromkeys(flip for fired, rule in rules for flip in fired.flips or rule.flips)),
+            tuple(dict.fromkeys(keep for fired, rule in rules for keep in fired.keep or rule.keep)),
             tuple(proofs(accounts.book, verdict)),
             tuple(sorted(days.get(number, ()))),
             pays=tuple(pays.get(number, ())),
@@ -400,7 +400,7 @@ def _rules(shown: Iterable[AuditItem]) -> tuple[RuleNote, ...]:
     counted: dict[str, int] = defaultdict(int)
     sure: dict[str, set[Confidence]] = defaultdict(set)
     for item in shown:
-        fired = (*item.reasons, *item.also)
+        fired = (*item.reasons, *item.also, *item.overruled)
         for slug in dict.fromkeys(one.slug for one in fired):
             counted[slug] += 1
             sure[slug].update(one.confidence for one in fired if one.slug == slug)

@@ -19,6 +19,7 @@ from ..record import record
 from ..verdicts.verdict import Cgt, Kind
 from .accounts import Accounts, up_to
 from .figures import Figure, Trace, figure, together, words
+from .house_facts import paid_for
 from .own_costs import Costs, Given, own_costs
 from .passed_told import passed_notes
 from .passings import passings
@@ -31,6 +32,10 @@ LABELS = {
     FINISHED: "Work that finished the purchase",
     ADDED: "Improvements that can still be seen",
     SELLING: "Costs of selling",
+}
+CAME_FREE = {  # what was left or given to its owners
+    PURCHASE: "Its value when it came, and what getting it cost",
+    FINISHED: "Work taken as part of what it cost",
 }
 
 
@@ -118,10 +123,12 @@ def _given(accounts: Accounts, house: str, on: date, costs: Costs) -> tuple[Give
 
 def _record(accounts: Accounts, house: str, day: date) -> BaseCost:
     rows = [r for r in accounts.rows if r.house == house and r.owed is not None and r.owed <= day]
-    groups = tuple(_listed(slug, LABELS[slug], (r for r in rows if _group(accounts, r) == slug)) for slug in LABELS)
+    about = accounts.book.properties[house]
+    labels = LABELS if paid_for(about) else {**LABELS, **CAME_FREE}
+    groups = tuple(_listed(slug, labels[slug], (r for r in rows if _group(accounts, r) == slug)) for slug in labels)
     gone = _listed("gone", "Gone since", (r for r in rows if _gone(accounts, r)))
     open_ = _listed("open", "Open questions", (r for r in rows if _may_count(r)))
-    about, total = accounts.book.properties[house], sum(g.pence for g in groups if g.slug != SELLING)
+    total = sum(g.pence for g in groups if g.slug != SELLING)
     return BaseCost(
         house, about.full, day, groups, total, gone, open_, None, tuple(_notes(about, accounts, rows))
     )  # fmt: skip

@@ -167,8 +167,8 @@ def _open_sums(accounts: Accounts, columns: tuple[Year, ...]) -> Iterator[str]:
     if went:
         yield (
             f"{pounds(went)} of the running costs of a year is an open question (`audit --open`): {pounds(left)} is "
-            f"left over if all of it comes off the rents, {pounds(left + went)} if none of it does, as it then is part "
-            "of what the house cost, or counts nowhere."
+            f"left over if all of it comes off the rents, {pounds(left + went)} if none of it does, as it then counts "
+            "when the house is sold, or nowhere."
         )
     if came:
         yield (

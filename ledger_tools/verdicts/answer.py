@@ -34,7 +34,10 @@ class Answer:
     follows: tuple[int, ...] = ()
     third: tuple[Part, ...] = ()
     apart: tuple[Part, ...] = ()
-    flips: tuple[str, ...] = ()  # what would change it, where that is not the rule's own
+    # Where they are not the rule's own: what it rests on, what would change it, what to keep.
+    authority: str = ""
+    flips: tuple[str, ...] = ()
+    keep: tuple[str, ...] = ()
 
 
 @record

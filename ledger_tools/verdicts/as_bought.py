@@ -18,6 +18,11 @@ from .verdict import ALLOWED, Confidence, Kind, Part
 
 PUTS_RIGHT = "repaired, replaced, treated, rebuilt, removed, moved, bought, decorated"
 FREE = ("inherited", "given")
+NO_PRICE_FLIPS = (
+    "a paper shows that it was let or lived in shortly before as it stood, which speaks for a repair",
+    "its value was cut for its state, which speaks against one",
+)
+NO_PRICE_KEEP = ("the valuation and its wording", "photographs from the day it came to you")
 YEAR = 365.25
 SERVED = 60  # days of letting that show that a thing worked when its owners got the house: ours, no source
 

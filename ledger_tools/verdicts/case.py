@@ -56,7 +56,9 @@ class Case:
 
     @property
     def what(self) -> str:
-        """The thing in the landlord's words."""
+        """The thing, or the things, in the landlord's words."""
+        if len(self.line.things) > 1:
+            return " and ".join(thing.name for thing in self.line.things)
         return self.line.thing or self.line.purpose or self.line.verb
 
     @property

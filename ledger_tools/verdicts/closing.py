@@ -63,7 +63,7 @@ _values = attrgetter(*(field.name for field in fields(Outcome)))
 RETURNED = own_rule(
     "H",
     "one-ledger-line-one-home",
-    "TCGA 1992 s.39(1), s.41; CG15155",
+    "TCGA 1992 s.39(1), s.41; CG15155 (its title)",
     Confidence.CLEAR,
     "read",
     "A cost that came off a return already counts nowhere else, nor in a gain.",

@@ -267,6 +267,8 @@ class _Walk(Stock):
     def _tenant(self, lot: Kept) -> bool | None:
         """Whether a tenant had it: as told, or by the lets that ran while it was there; None where nobody can tell."""
         told = lot.told
+        if self.history.known(told.name, "bought").nature == "kit":
+            return False  # the owners' own, to run their lets with
         if told.tenant_told or told.came == "used by tenant" or lot.earlier and self._tenant(lot.earlier):
             return True
         if told.since is None:

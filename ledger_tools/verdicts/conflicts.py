@@ -207,7 +207,10 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
     if m.told.word == "fit":
         return (f"{shown}.",)
     do = []
-    if m.told.house.as_bought == "not lettable":
+    called = {thing.name for thing in m.told.entry.facts.called.things} if m.told.entry.facts.called else set()
+    if m.told.house.as_bought == "not lettable" and called <= {f.name for f in m.told.house.as_bought_faults} != set():
+        do.append("Your book says the same of the house; what is taken off beside it is judged by what was done.")
+    elif m.told.house.as_bought == "not lettable":
         do.append(
             f"Your book says that {m.told.house.name} could not be let as bought; if what you told was part of that, "
             f"name it there too, as in `as bought not lettable owing to boiler and wiring`: then {asked.then(m)}."

@@ -164,6 +164,22 @@ class History:
             if line.things and self.known(line.thing, line.verb).name == "advertising"
         )
 
+    def refunded(self, house: str, key: str, pence: int, day: date) -> date | None:
+        """The first day from this one on which just this sum came back for such a thing; None where it did not."""
+        found = self._refunds.get((house, key), [])
+        return next((when for when, back in found if when >= day and back == pence), None)
+
+    @cached_property
+    def _refunds(self) -> dict[tuple[str, str], list[tuple[date, int]]]:
+        """The refunds for each thing of each house, by their days."""
+        found: dict[tuple[str, str], list[tuple[date, int]]] = defaultdict(list)
+        for item in self.items:
+            line = item.line
+            if line.verb == "received" and line.purpose and self.known(line.thing, line.verb).name == "refund":
+                for share, name in product(line.homes, self.named(line.purpose)):
+                    found[share.house, self.key(name)].append((line.day.first, item.amount))
+        return {where: sorted(back) for where, back in found.items()}
+
     def began(self, house: str, key: str, day: date, days: int) -> date:
         """The day on which work on a thing was started that a line of this day tells of: told by a line of its own, not
         more than so many days before; else the day itself."""

@@ -28,7 +28,7 @@ STEPS = {
     "B": "Does it finish the purchase of the house?",
     "C": "Is it a repair of the house, or an improvement?",
     "F": "When does it count?",
-    "H": "What does it do for the gain when the house is sold?",
+    "H": "What came back for it, and what does it do for the gain when the house is sold?",
 }
 
 

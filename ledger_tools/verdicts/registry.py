@@ -22,6 +22,13 @@ STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last", "I")
 
 # How far the authority of a rule was read.
 STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
+READ = {  # the same in words
+    "read": "read",
+    "head": "the opening of it read",
+    "quotation": "read only in quotation",
+    "memory": "from memory, check before relying on it",
+    "practice": "no source",
+}
 
 
 @record
@@ -68,8 +75,12 @@ class Rule:
         if isinstance(said, (Answer, Carved)):
             if said.cautious and said.cautious != said.parts:
                 sure = Confidence.ARGUABLE
+            if isinstance(said, Answer) and (said.flips or said.keep or said.authority):
+                authority = said.authority or authority
+                return Fired(self.stage, self.slug, said.says, authority, sure, flips=said.flips, keep=said.keep)
         elif isinstance(said, Change):
             authority = said.authority or authority
+            return Fired(self.stage, self.slug, said.says, authority, sure, flips=said.flips)
         elif isinstance(said, Finding):
             authority, decided = said.authority or authority, said.level is not None
         elif isinstance(said, Remark):
@@ -216,5 +227,5 @@ def hear(outcome: Outcome, rule: Rule, said: Answer | Carved | Remark | Change) 
         outcome.confidence = less_sure(before, fired.confidence)
     outcome.path.append(fired if outcome.confidence is before else replace(fired, lowered=True))
     if fired.decided:
-        outcome.would_change += (isinstance(said, (Answer, Change)) and said.flips) or rule.flips
-        outcome.keep += rule.keep
+        outcome.would_change += fired.flips or rule.flips
+        outcome.keep += fired.keep or rule.keep

@@ -83,6 +83,8 @@ class Fired:
     confidence: Confidence
     decided: bool = True
     lowered: bool = False  # whether it left the answer less sure than it was
+    flips: tuple[str, ...] = ()  # what would change it and what to keep, where that is not the rule's own
+    keep: tuple[str, ...] = ()
 
 
 @record

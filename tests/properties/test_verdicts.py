@@ -274,7 +274,7 @@ def test_the_books_are_not_idle() -> None:
     heard: Counter[str] = Counter()
     sound: list[bool] = []
 
-    @settings(MANY, max_examples=150, database=None)
+    @settings(MANY, max_examples=250, database=None)
     @given(books)
     def look(book: Written) -> None:
         found = verdicts(book)

@@ -546,3 +546,23 @@ def test_of_a_house_that_was_given_no_price_and_no_purchase_is_spoken_of(got: st
     says = " ".join(fired.says for fired in found.path)
 
     assert f"a cut {price}" in says and words in says
+
+
+def test_a_share_worn_since_is_told_apart_where_only_the_price_is_not_told() -> None:
+    """B10 of the rules in words: what the own letting wore out is a repair on either answer."""
+    worn = "9 Jul 2026 replaced windows £900.00, like for like, worn out, of which worn since bought £200.00"
+    found = last(worn, fresh("lettable"))
+
+    assert found.arguable and "price normal" in found.ask
+    assert short(found.parts) == "200.00 repair + 700.00 open repairs [acquisition]"
+    assert short(last(worn, fresh("lettable", "normal")).parts) == "900.00 repair"
+
+
+def test_what_a_house_without_a_price_lacks_says_what_would_change_the_open_rest() -> None:
+    """B7 of the rules in words: by analogy, and the valuation's wording is what to keep."""
+    worn = "9 Jul 2026 replaced windows £900.00, like for like, worn out, of which worn since bought £200.00"
+    found = last(worn, fresh("not lettable", got="inherited 10 Jun 2025 at £120,000"))
+
+    assert any("by analogy" in fired.authority for fired in found.path if fired.slug == "own-wear-share")
+    assert "the valuation and its wording" in found.keep
+    assert not any("not let between" in words for words in found.would_change)

@@ -520,3 +520,11 @@ def test_a_granted_claim_about_another_fault_is_said_to_be_about_that() -> None:
 
     assert any("It did not name this (basin)" in fired.says for fired in basin.path)
     assert not any(fired.slug == "called-unfit-elsewhere" for fired in moved.path)
+
+
+def test_a_house_that_names_what_was_claimed_is_not_asked_to_name_it() -> None:
+    lines = "24 Jun 2025 claimed works discount from wold, called it unfit owing to walls\n"
+    lines += "9 Jul 2025 decorated house £310.00\n"
+    said = found(lines, fresh("not lettable owing to walls and roof", "normal"))
+
+    assert said and not any("name it there too" in words for conflict in said for words in conflict.do)

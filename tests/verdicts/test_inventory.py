@@ -430,3 +430,9 @@ def test_what_came_in_place_of_another_is_asked_about_where_the_house_is_sold_wi
 
     assert len(found) == told
     assert not told or "sofa" in found[0].headline and "`1 Sep 2026 sold sofa £40.00`" in found[0].help
+
+
+def test_no_tenant_had_what_the_owners_run_their_lets_with() -> None:
+    [ladder] = [lot for lot in things("4 Mar 2020 bought ladder £74.00").of("mill-3") if lot.key == "ladder"]
+
+    assert ladder.tenant is False

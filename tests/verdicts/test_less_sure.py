@@ -275,3 +275,28 @@ def test_a_new_thing_that_the_act_names_is_a_fixture_by_the_act_whatever_the_old
 
     assert "fixture-by-statute" in [fired.slug for fired in found.path]
     assert "fixture-in-fact" not in [fired.slug for fired in found.path]
+
+
+def test_what_it_costs_to_put_right_what_a_deposit_was_kept_for_is_called_no_repair() -> None:
+    """A6 and E2 of the rules in words: a clean is a running cost, a carpet an item replaced."""
+    assert "repair" not in says(last("4 Jun 2025 kept deposit £180.00 from okoye for cleaning"))
+
+
+def test_a_heater_of_another_make_is_of_one_kind_with_the_old() -> None:
+    """Section 6 no. 55 of the rules in words: storage and panel heaters stand in one row."""
+    heater = last("4 Mar 2025 replaced storage heater with panel heater £395.00, plainer")
+    shower = last("4 Mar 2025 replaced bath with shower £395.00, plainer")
+
+    assert "another kind" not in says(heater) and "another kind" in says(shower)
+
+
+def test_work_dated_after_the_sale_of_a_house_is_no_clear_repair() -> None:
+    found = last("4 Nov 2025 decorated house £500.00", HOUSES["sold"].book)
+
+    assert found.arguable and "The house was sold on 1 Sep 2025, before this." in says(found)
+
+
+def test_wiring_is_not_renewed_for_an_energy_rating() -> None:
+    rewired, glazed = (last(f"4 Mar 2025 replaced {what} £900.00, modern equivalent") for what in ("wiring", "windows"))
+
+    assert "changed by choice" in says(rewired) and "energy rating" in says(glazed)

@@ -82,3 +82,13 @@ def test_scrap_goes_with_what_such_a_metal_is_in() -> None:
     assert offers("scrap copper") == (", goes with wiring", ", goes with boiler", ", left by seller")
     assert offers("scrap iron") == (", goes with boiler", ", goes with gutters", ", left by seller")
     assert offers("scrap lead") == (", left by seller",)
+
+
+def test_a_first_one_that_went_back_is_said_to_add_nothing() -> None:
+    """H1 of the rules in words: what is not in the house when it is sold counts for no gain."""
+    fan = "4 Mar 2025 installed extractor fan £84.50 from volt, none before\n"
+    back = "9 Mar 2025 received refund {} from volt for extractor fan"
+    kept, gone, partly = (verdicts(fan + more)[0] for more in ("", back.format("£84.50"), back.format("£20.00")))
+
+    assert "it adds to the house" in kept.path[-1].says and "it adds to the house" in partly.path[-1].says
+    assert any("came back on 9 Mar 2025, so nothing of it counts" in fired.says for fired in gone.path)

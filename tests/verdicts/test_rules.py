@@ -13,8 +13,8 @@ from datetime import date
 import pytest
 
 from ledger_tools.explain.houses import HOUSES, LET, PEOPLE, UNLET, fresh
-from ledger_tools.explain.rule_pages import READ, Example, judged, told
-from ledger_tools.verdicts.registry import STATUSES, all_rules
+from ledger_tools.explain.rule_pages import Example, judged, told
+from ledger_tools.verdicts.registry import READ, STATUSES, all_rules
 from ledger_tools.verdicts.verdict import Confidence
 
 from .books import book, last, short

@@ -16,6 +16,7 @@ from ..verdict import Confidence, Kind, Part
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MONEY_OUT = "paid, billed, charged, invoiced"
 UPKEEP = "cleaned, cleared, serviced, inspected, certified, tested"
+SURVEYS = frozenset({"survey", "valuation"})
 LICENCES = frozenset({"hmo licence"})
 LOOKED = frozenset({"inspected", "tested", "certified"})
 VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
@@ -195,7 +196,8 @@ def buying_or_selling_cost(case: Case) -> Said:
     if case.thing.name == "purchase" and case.got_how == "bought":
         return Answer(case.all(Kind.IGNORED), "The price is told where your book says the house was bought.")
     parts = case.selling if case.thing.kind == "capital" or for_its_sale(case) else case.purchase
-    return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
+    flips = () if early or case.thing.name in SURVEYS else ("it was paid for something else than the house itself",)
+    return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.", flips=flips)
 
 
 def for_its_sale(case: Case) -> bool:

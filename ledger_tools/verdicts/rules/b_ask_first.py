@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..answer import Answer, Outcome, Remark, Said, tidy
 from ..as_bought import (
     FREE,
+    NO_PRICE_FLIPS,
+    NO_PRICE_KEEP,
     PUTS_RIGHT,
     capital_by_itself,
     days_let,
@@ -84,11 +88,11 @@ def _against_it(case: Case, told: Told, named: bool) -> str:
     "read",
     verbs="replaced, installed, added, repaired, bought",
     step="B",
-    flips=("it was there on the day you bought, and failed later",),
+    flips=("it was there on the day you got the house, and failed later",),
     keep=("photographs from the day you got the keys",),
 )
 def missing_at_purchase(case: Case) -> Said:
-    """Something a home needs was not there when the house was bought."""
+    """Something a home needs was not there when the house was got."""
     if case.facts.was_there != "missing when bought":
         return None
     if case.got_how in FREE:
@@ -97,10 +101,15 @@ def missing_at_purchase(case: Case) -> Said:
             "putting it in is part of what the house cost you. That is said of houses that were bought; no price was "
             "paid for this one, and it is taken alike."
         )
-        return Answer(case.purchase, free, USUAL)
+        return Answer(
+            case.purchase, free, USUAL, flips=("it was there on the day the house came to you, and failed later",)
+        )
     sure = CLEAR if case.as_bought == "not lettable" else USUAL  # clear where the house could not be let without it
     said = f"Missing when you bought ({case.what}), so putting it in finished the purchase."
     return Answer(case.purchase, said, sure)
+
+
+MADE_GOOD = "all of it made good after building work (then add `making good after …`)"
 
 
 @rule(
@@ -110,7 +119,7 @@ def missing_at_purchase(case: Case) -> Said:
     CLEAR,
     "read",
     verbs="decorated",
-    flips=("all of it made good after building work (then add `making good after …`)", "none of it did"),
+    flips=(MADE_GOOD,),
     keep=(
         "photographs",
         "a note of when it was last decorated",
@@ -161,7 +170,7 @@ def after_capital_work(case: Case, wide: dict[str, Outcome], jobs: dict[str, Out
     told, names = case.facts.improvement, ", ".join(wide)
     part = f'improvement £… "{", ".join(filter(None, (told.note, names)))}"' if told else ", improvement £…"
     parts = (part,) if list(ways) == ["improvement"] else ()  # of what may finish the purchase it would say too much
-    return either(
+    asked = either(
         case.repair,
         cautious,
         "Decorating that was due comes off whoever owned the house; what of it made good after work that is "
@@ -170,6 +179,7 @@ def after_capital_work(case: Case, wide: dict[str, Outcome], jobs: dict[str, Out
         (*parts, *rule_as("repair", *ways)),
         *third,
     )
+    return replace(asked, flips=(MADE_GOOD, "none of it did"))
 
 
 @rule(
@@ -243,7 +253,7 @@ def ruined_while_out_of_my_hands(case: Case) -> Said:
 def own_wear_share(case: Case) -> Said:
     """A share of purchase-finishing work was worn by the landlord's own letting."""
     worn = sum(x.amount for x in case.facts.of_which if x.what.startswith("worn since"))
-    if not worn or not fault_bought(case) or (case.as_bought == "lettable" and not poor(case)):
+    if not worn or not fault_bought(case):
         return None
     if not days_let(case):
         return Remark("You tell what was worn since you bought, but the house had not been let before this work.")
@@ -253,6 +263,15 @@ def own_wear_share(case: Case) -> Said:
     own = case.but(amount=worn).repair
     rest = case.but(amount=case.amount - worn)
     says = "What your own letting wore out is a repair; what was worn when you bought is part of the price."
+    if case.as_bought == "lettable" and not poor(case):
+        cut = "value" if case.got_how in FREE else "price"
+        says = (
+            "What your own letting wore out is a repair; the rest may be part of what the house cost if its "
+            f"{cut} was cut for its state, which your book does not tell."
+        )
+        offers = ("price normal", "price reduced", *rule_as("repair", "purchase cost"))
+        bought = tidy((*own, *rest.purchase))
+        return Answer(tidy((*own, *rest.repair)), says, cautious=bought, ask=offers, apart=own)
     if case.got_how in FREE:
         says = (
             "What your own letting wore out is a repair; the rest was worn when the house came to you, and whether "
@@ -260,7 +279,12 @@ def own_wear_share(case: Case) -> Said:
         )
         offers = rule_as("repair", "purchase cost")
         bought = tidy((*own, *rest.purchase))
-        return Answer(tidy((*own, *rest.repair)), says, cautious=bought, ask=offers, apart=own)
+        return Answer(
+            tidy((*own, *rest.repair)), says, cautious=bought, ask=offers, apart=own,
+            authority="Law Shipping v IRC (1923) 12 TC 621; by analogy with BIM46935",
+            flips=(*NO_PRICE_FLIPS, "the share worn since was measured in another way"),
+            keep=(*NO_PRICE_KEEP, "a surveyor's view of the share"),
+        )  # fmt: skip
     if case.facts.says or case.facts.proofs:
         return Answer(tidy((*own, *rest.purchase)), f"{says} Your book names who measured it.", USUAL, apart=own)
     says += ' The measure is your own and can be argued: keep how you came to it, or name who measured it (`says "…"`).'

@@ -6,6 +6,8 @@ from ..answer import Remark, Said
 from ..as_bought import (
     FREE,
     MEASURE,
+    NO_PRICE_FLIPS,
+    NO_PRICE_KEEP,
     PUTS_RIGHT,
     comes_off,
     cut_for_another,
@@ -55,14 +57,8 @@ def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
     ARGUABLE,
     "memory",
     verbs=PUTS_RIGHT,
-    flips=(
-        "a paper shows that it was let or lived in shortly before as it stood, which speaks for a repair",
-        "its value was cut for its state, which speaks against one",
-    ),
-    keep=(
-        "the valuation and its wording",
-        "photographs from the day it came to you",
-    ),
+    flips=NO_PRICE_FLIPS,
+    keep=NO_PRICE_KEEP,
 )
 def no_price_paid(case: Case) -> Said:
     """Inherited, given, or the owner's own home before: nobody cut a price for it."""

@@ -105,7 +105,7 @@ ABOVE_A_HOME = {
     "read",
     verbs="replaced",
     flips=(
-        "the old ones were of that kind too (then write `replaced fire doors`)",
+        "the old ones were of that kind too (then name that kind as what was replaced)",
         "any home must have them today",
     ),
     keep=("the licence conditions or the notice",),

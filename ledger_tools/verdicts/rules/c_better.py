@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...days import day_words
 from ..answer import Answer, Remark, Said
 from ..case import Case, either
 from ..following import outcomes, targets
@@ -125,6 +126,12 @@ def something_new(case: Case) -> Said:
 
 
 def _adds(case: Case) -> str:
+    back = case.history.refunded(case.house, case.key, case.amount, case.day)
+    if back:
+        return (
+            f"A new one would add to the house ({case.what}); what this one cost came back on {day_words(back)}, so "
+            "nothing of it counts."
+        )
     lead = "More than there were" if there_are_others(case) else "The first here"
     return f"{lead} ({case.what}): it adds to the house{', however small' if case.thing.small else ''}."
 

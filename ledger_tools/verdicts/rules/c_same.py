@@ -63,7 +63,7 @@ def different_material_or_cheaper(case: Case) -> Said:
         return None
     if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
-    if case.changed and case.nature == "fixture":
+    if case.changed and case.nature == "fixture" and not _of_one_kind(case):
         return Answer(
             case.repair,
             "It does no more than the old one did, so another make or form of it is a repair. Is it a thing of another "
@@ -71,6 +71,11 @@ def different_material_or_cheaper(case: Case) -> Said:
             USUAL,
         )
     return Answer(case.repair, "It does no more than the old one did, so another material or make is a repair.")
+
+
+def _of_one_kind(case: Case) -> bool:
+    """Whether the old and the new are called by one word: a panel heater for a storage heater."""
+    return not set(case.thing.name.split()).isdisjoint(case.new_one.name.split())
 
 
 @rule(
@@ -103,6 +108,12 @@ def told_sound(case: Case) -> bool:
     return bool(re.search(r"\bsound\b", said)) and not re.search(r"\b(not|no longer|never|hardly) sound\b", said)
 
 
+RATED = frozenset(  # what an energy certificate looks at: common practice, no source
+    {"window", "door", "front door", "back door", "patio door", "skylight", "boiler", "radiator", "central heating",
+     "storage heater", "panel heater", "hot water cylinder", "loft insulation", "wall insulation", "glazing"}
+)  # fmt: skip
+
+
 @rule(
     "C",
     "closest-modern-equivalent",
@@ -110,7 +121,10 @@ def told_sound(case: Case) -> bool:
     CLEAR,
     "read",
     verbs="replaced, rebuilt, repaired",
-    flips=("the old one was sound and only changed for the energy rating", "more can be done with it than before"),
+    flips=(
+        "the old one was sound, and changed by choice or for the energy rating",
+        "more can be done with it than before",
+    ),
     keep=("a note from the trade that the old kind is no longer sold or allowed",),
 )
 def closest_modern_equivalent(case: Case) -> Said:
@@ -120,7 +134,8 @@ def closest_modern_equivalent(case: Case) -> Said:
     says = "It is what is sold or allowed today in place of the old one, so it is a repair."
     forced = case.damaged or case.because("required")
     if not forced:
-        says += " Was the old one worn out or broken? Of a sound one, changed for its energy rating, opinions differ."
+        why = "for its energy rating" if case.thing.name in RATED else "by choice"
+        says += f" Was the old one worn out or broken? Of a sound one, changed {why}, opinions differ."
     sure = None if case.damaged or forced and case.name in ("boiler", "window") else USUAL
     return Answer(case.repair, says, USUAL if all_of_it_outside(case) else sure)
 

@@ -76,6 +76,11 @@ def _done_to_sell(case: Case, outcome: Outcome) -> str:
     if lets.let_after(case.house, case.day):
         return ""
     split = "some take it as a last cost of the letting, most say that it comes off neither the rents nor the gain."
+    if sold and case.day > sold.day and case.line.kind == "works":
+        return (
+            f"The house was sold on {day_words(sold.day)}, before this. Owed under the contract it may be a cost of "
+            "the sale, and left over from the letting it may come off; else it is no work on a house of yours."
+        )
     if case.because("before sale"):
         return f"Done to sell and not let again: {split}"
     if not sold or not _then_sold(case, outcome) or of_the_ended_let(case) or _on_offer_to_let(case):

@@ -202,7 +202,10 @@ def back_before_first_let(case: Case, outcome: Outcome) -> Change | None:
     "head",
     unlet=True,
     of=ALLOWED,
-    flips=("the houses belong to different people, who each begin with their own first let",),
+    flips=(
+        "the houses are let in different capacities: by a person, a partnership, trustees",
+        "the one let before lies abroad",
+    ),
     keep=("papers that show who owns what",),
 )
 def later_property(case: Case, outcome: Outcome) -> Change | None:

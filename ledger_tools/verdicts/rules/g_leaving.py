@@ -385,8 +385,8 @@ def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
     return Change(
         f"{out} Was anything paid for it? Then that comes off what the new one cost. Given away, it brought nothing; "
         "but where its own price had come off the rents, the rules on dealings at no market price may put its worth on "
-        "it. Nothing hangs on it but what the old one was worth; as that is not told, "
-        f"{pounds(most)} stands here, the most that it may come to.",
+        "it: then tell that in place of a price. Nothing hangs on it but what the old one was worth; as that is not "
+        f"told, {pounds(most)} stands here, the most that it may come to.",
         cautious=less(outcome.cautious or outcome.parts, most),
         ask=("old one sold £…", *rule_as("item replaced")),
     )

@@ -51,7 +51,8 @@ def deposit_kept(case: Case) -> Said:
         )
     return Answer(
         case.all(Kind.INCOME, "other_income"),
-        "What you keep of a deposit is income when you may keep it; the repair comes off by itself.",
+        "What you keep of a deposit is income when you may keep it; what it costs to put things right comes off by "
+        "itself.",
     )
 
 

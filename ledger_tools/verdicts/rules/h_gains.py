@@ -100,7 +100,7 @@ def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | No
     """A repair made for a sale is no cost of the sale, claimed or not."""
     if not case.because("before sale"):
         return None
-    return Change("What is a repair by its nature never counts for the gain, even where the rents do not take it.")
+    return Change("By the words of the law a repair does not count for the gain, even where the rents do not take it.")
 
 
 @adjustment(
