@@ -230,8 +230,9 @@ def rule_lines(rule: Rule, heading: str) -> list[str]:
 
 def rule_words(rule: Rule) -> str:
     """What a rule is about, its authority, what would change its answer, and what to keep."""
+    first, more, others = rule.authority.partition("; ")  # how far it was read is told of the first
     how = "" if rule.status in ("read", "practice") else f" ({READ[rule.status]})"  # practice calls itself so
-    said = [f"{rule.about} Rests on {rule.authority}{how}."]
+    said = [f"{rule.about} Rests on {first}{how}{more}{others}."]
     said += [f"Changes if: {'; '.join(rule.flips)}."] if rule.flips else []
     said += [f"Keep: {'; '.join(rule.keep)}."] if rule.keep else []
     return " ".join(said)
