@@ -51,7 +51,7 @@ def moved_about(case: Case) -> Said:
 @rule(
     "E",
     "before-the-relief",
-    f"{ACT}; Finance Act 2016 s.73",
+    f"Finance Act 2016 s.73; {ACT}",
     CLEAR,
     "memory",
     verbs="replaced",

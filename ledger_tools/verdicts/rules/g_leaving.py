@@ -331,7 +331,7 @@ def bit_of_the_property_sold(case: Case) -> Said:
     "came-back",
     "ITTOIA 2005 s.311A(11)-(13); older letting manual",
     USUAL,
-    "quotation",
+    "read",
     told="old_one, part_exchange",
     step="H",
     flips=("the part exchange was really a discount",),

@@ -105,7 +105,7 @@ def record_says_otherwise(m: Matter) -> Finding | None:
     "tests-are-not-the-same",
     "FA 2003 s.116(1); Bunyan v Patel [2022] EWHC 1143 (Admin); BIM46935",
     CLEAR,
-    "head",
+    "read",
     flips=("the home is in another nation, whose land tax or council tax has words of its own",),
     keep=("a copy of each form, with the words you used",),
 )
