@@ -15,7 +15,8 @@ from ..money import plain, pounds
 from ..statements.audit import AuditItem, Named, houses_of, rule_called
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
-from ..verdicts.verdict import Cgt, Fired, Part, Verdict
+from ..verdicts.closing import in_words
+from ..verdicts.verdict import Cgt, Fired, Kind, Part, Verdict
 from . import asked_once
 from .page import Item, Sum
 from .text import paragraph, settling
@@ -99,7 +100,7 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield from asked_once.left_to_say(item.question, v.answers, v.ask)
         return
     if v.ruled:
-        yield "your ruling", v.ruled
+        yield "your ruling", v.ruled + _of_your_own(v)
     else:
         also = _also(item.also)
         for fired in item.reasons:
@@ -131,6 +132,17 @@ def _told(item: AuditItem, whole: bool, place: Callable[[str], str] = str) -> It
         yield "changes if", "; ".join(item.would_change)
     if item.keep:
         yield "keep", "; ".join(item.keep)
+
+
+def _of_your_own(v: Verdict) -> str:
+    """That the rules offer no such answer, where they do not: it rests on the landlord, or an adviser, alone. What is
+    private only the landlord knows."""
+    rules, known = v.without, {Kind.PRIVATE}
+    if rules is None:
+        return ""
+    known |= {part.kind for part in (*rules.parts, *rules.other, *rules.cautious)}
+    offered = in_words(v.parts) in rules.answers or any(part.kind in known for part in v.parts)
+    return "" if offered else " (an answer that the rules do not offer)"
 
 
 def _thought(without: Verdict, by: Sequence[Fired]) -> str:

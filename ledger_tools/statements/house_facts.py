@@ -114,7 +114,8 @@ def _shares(book: Book, shares: Iterable[tuple[str, Fraction]]) -> str:
 def _told(house: Property, about: str, word: str, lines: tuple[OwingTo, ...], more: str = "") -> Iterator[HouseFact]:
     """Each line about it; `more` is what the first of them says besides."""
     if not lines and house.got is not None:
-        yield HouseFact(about, "your book does not say")
+        untold = "whether it was cut for the state of the house, your book does not say"
+        yield HouseFact(about, untold if about == "price" else "your book does not say")
     for number, line in enumerate(lines):
         owing = f" owing {'only ' * line.only}to {_named(line.faults)}" if line.faults else ""
         why = "".join(f', because "{reason}"' for reason in line.because)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..verdicts.verdict import Cgt, Kind, Part
+from ..verdicts.verdict import ON_A_RETURN, Cgt, Kind, Part
 
 PLAIN = {
     Kind.RUNNING: "running cost",
@@ -39,6 +39,7 @@ EFFECT = {
 FINANCE = ("finance cost", "lowers the tax bill at the basic rate")
 SELLING = ("cost of selling", "counts when the house is sold")
 NOTHING_LEFT = ("improvement, nothing left of it", "counts nowhere")
+BY_RETURN = ("on a return already", "came off there, and counts nowhere else")
 
 
 def plain(part: Part) -> str:
@@ -58,6 +59,8 @@ def _other(part: Part) -> tuple[str, str]:
         return SELLING
     if part.kind is Kind.IMPROVEMENT and part.cgt is Cgt.NONE:
         return NOTHING_LEFT
+    if part.kind is Kind.IGNORED and part.category == ON_A_RETURN:
+        return BY_RETURN
     return ("", "")
 
 

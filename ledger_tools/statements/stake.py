@@ -164,7 +164,8 @@ def _why_none(low: Estimate, high: Estimate) -> str:
         return "the same profit is taxed either way"
     if low.before == high.before:
         return "so much profit is free of tax"
-    return "the reduction for finance costs takes that tax off already"
+    takes = "the reduction for finance costs takes that tax off already"
+    return takes if low.profits and high.profits else f"{takes}, and beyond the profit nothing is left to tax"
 
 
 def _result(sums: Sums) -> int:

@@ -14,7 +14,7 @@ from ..money import pounds
 from .answer import Change, Outcome, opened
 from .offers import treat_as
 from .registry import Rule, hear, own_rule
-from .verdict import Cgt, Confidence, Kind, Part, Verdict
+from .verdict import ON_A_RETURN, Cgt, Confidence, Kind, Part, Verdict
 
 WORDS = {
     Kind.RUNNING: "a running cost: it comes off the rents",
@@ -75,7 +75,8 @@ RETURNED = own_rule(
 def returned(outcome: Outcome, year: str) -> None:
     """Already on a return: it moves nothing now, and is never part of a gain."""
     total = sum(part.amount for part in outcome.parts)
-    outcome.parts, outcome.cautious, outcome.third, outcome.ask = (Part(total, Kind.IGNORED),), (), (), ()
+    returned = (Part(total, Kind.IGNORED, ON_A_RETURN),)
+    outcome.parts, outcome.cautious, outcome.third, outcome.ask = returned, (), (), ()
     hear(outcome, RETURNED, Change(f"It came off on the return for {year}, so it counts nowhere else, nor in a gain."))
     outcome.confidence = Confidence.CLEAR
 

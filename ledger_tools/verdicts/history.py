@@ -180,6 +180,11 @@ class History:
                     found[share.house, self.key(name)].append((line.day.first, item.amount))
         return {where: sorted(back) for where, back in found.items()}
 
+    @cached_property
+    def goes_to(self) -> date:
+        """The last day that any line of the book tells of."""
+        return max((item.line.day.first for item in self.items), default=date.min)
+
     def began(self, house: str, key: str, day: date, days: int) -> date:
         """The day on which work on a thing was started that a line of this day tells of: told by a line of its own, not
         more than so many days before; else the day itself."""

@@ -15,18 +15,19 @@ from .verdict import CAPITAL, Kind
 def building_before(case: Case) -> tuple[tuple[int, str], ...]:
     """Building work of the weeks before, in these rooms or all of them, that is an improvement or may finish the
     purchase: position and thing, the nearest first."""
-    rooms = {case.line.thing, *(room.text for room in case.line.rooms)}
-    found = sorted(case.history.built(case.house, "", case.day, not poor(case)))
-    jobs = [(position, thing) for apart, position, thing in found if apart <= NEAR]
-    return tuple(job for job in jobs if case.dwelling or _in_these(case, rooms, *job))
+    more = not poor(case)
+    found = set(case.history.built(case.house, "", case.day, more))
+    if not case.dwelling:
+        places = {case.line.thing, *(room.text for room in case.line.rooms)}
+        here = {job for place in places for job in case.history.built(case.house, place, case.day, more)}
+        found = here | {job for job in found if _in_every_room(case, *job[1:])}
+    return tuple((position, thing) for apart, position, thing in sorted(found) if apart <= NEAR)
 
 
-def _in_these(case: Case, rooms: set[str], position: int, thing: str) -> bool:
-    """Whether a job was done in, or to, one of these rooms, or in every room of the house."""
+def _in_every_room(case: Case, position: int, thing: str) -> bool:
+    """Whether a job told in no room went through all of them."""
     line = case.history.items[position].line
-    there = {thing, *(room.text for room in line.rooms)}
-    wide = not line.rooms and case.history.known(thing, line.verb).name in IN_EVERY_ROOM
-    return wide or not rooms.isdisjoint(there)
+    return not line.rooms and case.history.known(thing, line.verb).name in IN_EVERY_ROOM
 
 
 PLAIN_WORDS = frozenset({"and", "back", "front", "house", "new", "old", "rear", "room", "the", "whole"})
@@ -62,13 +63,17 @@ IN_MANY_ROOMS = frozenset({"internal door", "fire door", "window", "radiator", "
 
 
 def opened_up_by(case: Case, jobs: tuple[tuple[int, str], ...]) -> dict[str, Outcome]:
-    """The answers of those jobs that are or may be capital and left walls to make good where this was decorated."""
+    """The answers of those jobs that are or may be capital and left walls to make good where this was decorated.
+
+    In a room those that cost no less than its paint, as what costs less hardly made all of it needed (ours, no source);
+    in a house those that went through it.
+    """
     found: dict[str, Outcome] = {}
     for position, thing in jobs:
         answer = case.outcome_of(position)
         kinds = _kinds(answer)
-        bought = not case.dwelling and case.as_bought == "not lettable" and Kind.ACQUISITION in kinds
-        if answer and (bought or not CAPITAL.isdisjoint(kinds) and _leaves_walls(case, position, thing)):
+        here = not case.dwelling and case.history.items[position].amount >= case.amount  # no less than the paint
+        if answer and not CAPITAL.isdisjoint(kinds) and (here or _leaves_walls(case, position, thing)):
             found.setdefault(thing, answer)
     return found
 

@@ -58,6 +58,9 @@ def less_sure(one: Confidence, two: Confidence) -> Confidence:
     return one if _ORDER[one] >= _ORDER[two] else two
 
 
+ON_A_RETURN = "returned"  # the category of a part that came off on a return already
+
+
 @record
 class Part:
     """So many pence of an item with one answer.

@@ -790,3 +790,20 @@ def test_the_advice_names_every_owner_and_year_whose_other_income_is_lacking() -
     whole = both + "    other income £1 in 2024-25\n    other income £1 in 2025-26\n"
     told = audit(accounts(open_, people=whole, more="owners wren 50% and lark 50%"))
     assert "in place of rates" not in said(render.text(told))
+
+
+def test_what_is_on_a_return_already_is_not_said_to_count_in_no_year() -> None:
+    told = audited("2 Oct 2019 replaced windows £700.00, like for like, already returned 2019-20\n")
+    [total] = [total for total in told.totals if total.kind is Kind.IGNORED]
+
+    assert (total.name, total.effect) == ("on a return already", "came off there, and counts nowhere else")
+
+
+@pytest.mark.parametrize(
+    ("verdict", "offered"), [("repair", True), ("improvement", True), ("no relief", False), ("private", True)]
+)
+def test_a_ruling_that_the_rules_do_not_offer_is_said_to_be_none_of_theirs(verdict: str, offered: bool) -> None:
+    told = audited(f'9 Mar 2025 replaced worktop £410.00, treat as {verdict} because "so it is"\n')
+    page = said(render.text(told))
+
+    assert ("(an answer that the rules do not offer)" not in page) is offered

@@ -85,7 +85,7 @@ SECOND = {
         + d("240", "760", "310")  # woodchip off the lounge, its plaster, its paint
         + d("14.40")  # salt for the softener
         + HALF * d("84")  # gutters, 17 September
-        + QUARTER * d("900", "118")  # outhouse walls, boiler: October and January
+        + QUARTER * d("900", "118")  # garage walls, boiler: October and January
     ),
     # The lawyer's fee with VAT, told to be for the new tenancy. Chapel Street: the inventory, then 12 % of the rents
     # collected.

@@ -38,11 +38,12 @@ def test_it_asks_for_what_was_built_in_its_rooms_the_nearest_first() -> None:
         "4 Mar 2024 replaced boiler in kitchen £2,000.00, like for like\n"
     )
 
-    assert asked(works + "9 Mar 2024 decorated kitchen £300.00") == "window, extractor fan"
+    assert asked(works + "9 Mar 2024 decorated kitchen £1,300.00") == "window, extractor fan"
     assert asked(works + "9 Mar 2024 decorated house £300.00") == "window, extractor fan, shower"
     assert asked(works + "9 Mar 2024 decorated hall £300.00") == ""
     assert asked(works + "9 Mar 2025 decorated kitchen £300.00") == ""
-    assert asked("1 Jan 2024 installed kitchen £4,000.00, none before\n9 Mar 2024 decorated kitchen £9.00") == "kitchen"
+    fan = "1 Jan 2024 installed extractor fan in kitchen £40.00, none before\n9 Mar 2024 decorated kitchen £90.00"
+    assert asked(fan) == "extractor fan"
 
 
 def test_the_part_told_as_an_improvement_is_said_in_the_owner_s_words_and_named_after_no_other_job() -> None:
@@ -63,7 +64,7 @@ def test_of_one_thing_the_last_work_counts() -> None:
         "8 Jan 2024 replaced window in kitchen £900.00, better\n"
     )
 
-    assert asked(works + "9 Mar 2024 decorated kitchen £300.00") == "window, extractor fan"
+    assert asked(works + "9 Mar 2024 decorated kitchen £1,300.00") == "window, extractor fan"
 
 
 OPEN, REPAIR = "300.00 open repairs [enhancement]", "300.00 repair"
@@ -170,7 +171,8 @@ LINES = st.lists(
 def test_it_is_what_a_look_at_every_line_finds(told: list[tuple[int, str, str, str, str]], house: str) -> None:
     first = date(2026, 1, 1)
     lines = "".join(
-        f"{day_words(first + timedelta(day))} {verb} {'kitchen' if verb == 'decorated' else thing + room} £10.00{how}\n"
+        f"{day_words(first + timedelta(day))} {verb} "
+        f"{'kitchen £90' if verb == 'decorated' else f'{thing}{room} £10'}.00{how}\n"
         for day, verb, thing, room, how in told
         if not (how and verb in ("repaired", "decorated"))
     )
@@ -264,3 +266,19 @@ def test_decorating_is_work_on_the_walls_that_kept_a_house_from_being_let(state:
     """B1 of the rules in words flips on B2 facts."""
     assert short(last("9 Jun 2025 decorated house £300.00", fresh(state, "normal")).parts) == comes
     assert short(last("9 Jun 2026 decorated house £300.00", fresh(state, "normal")).parts) == "300.00 repair"
+
+
+@pytest.mark.parametrize(("paint", "open_"), [("250.00", True), ("900.00", True), ("900.01", False)])
+@pytest.mark.parametrize(
+    ("work", "house"),
+    [
+        ("replaced kitchen £900.00, better", LET),
+        ("replaced kitchen £900.00, missing when bought", WORN),
+        ("treated damp in kitchen £900.00", WORN),
+    ],
+)
+def test_the_paint_of_a_room_is_open_after_capital_work_in_it_that_cost_no_less(
+    work: str, house: str, paint: str, open_: bool
+) -> None:
+    """B2 and C13 of the rules in words; that small work hardly needs a room painted is the tool's own measure."""
+    assert last(f"6 Jul 2025 {work}\n8 Jul 2025 decorated kitchen £{paint}", house).arguable is open_

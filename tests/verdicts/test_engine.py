@@ -41,7 +41,7 @@ def test_a_line_can_be_ruled_and_the_rules_still_think() -> None:
 def test_what_was_returned_before_moves_nothing_and_is_never_a_gain() -> None:
     verdict = last("4 Mar 2019 installed alarm £700.00, already returned 2018-19")
 
-    assert short(verdict.parts) == "700.00 ignored"
+    assert short(verdict.parts) == "700.00 ignored returned"
     assert verdict.other == ()
 
 
@@ -474,3 +474,40 @@ def test_any_book_is_judged_and_no_penny_is_lost(entries: list[Entry], house: st
         assert len(verdict.answers) in ((2, 3) if verdict.other else (0,))
     things_unknown(made)
     never_there(made)
+
+
+@pytest.mark.parametrize("link", ["goes with bathroom", "making good after bathroom"])
+@pytest.mark.parametrize(
+    ("line", "comes"),
+    [
+        ("installed solar panels £900.00, none before", "900.00 improvement"),
+        ("installed shower cubicle £900.00, none before", "900.00 improvement"),
+        ("installed fire alarm £900.00, required", "900.00 improvement"),
+        ("added 2 wall units in kitchen £900.00", "900.00 improvement"),
+        ("converted loft into bedroom £900.00", "900.00 improvement"),
+        ("rebuilt whole garage £900.00", "900.00 improvement"),
+        ("bought fridge freezer £900.00, none before", "900.00 none"),
+        ("replaced wall tiles in bathroom £900.00, better", "900.00 improvement"),
+        ("repaired plaster in bathroom £900.00", "900.00 repair"),
+        ("removed old bath £900.00", "900.00 repair"),
+    ],
+)
+def test_what_adds_to_the_house_is_no_repair_whatever_it_goes_with(line: str, comes: str, link: str) -> None:
+    """C3 of the rules in words, however small; C7 flips on an addition priced by itself; C10: look at each job."""
+    job = "3 Mar 2024 replaced bathroom £2,600.00, like for like, worn out\n"
+
+    assert short(last(f"{job}4 Mar 2024 {line}, {link}").parts) == comes
+
+
+def test_a_new_surface_is_no_new_drive() -> None:
+    """C1 of the rules in words: a surface is not the thing under it, even where that is a whole of its own."""
+    surface, drive = (last(f"4 Mar 2024 replaced {what} £900.00, like for like") for what in ("drive surface", "drive"))
+
+    assert short(surface.parts) == "900.00 repair" and drive.arguable
+
+
+def test_a_whole_house_put_up_again_is_not_said_to_stand_beside_itself() -> None:
+    found = last("4 Mar 2024 rebuilt whole house £90,000.00, fire damage")
+
+    assert short(found.parts) == "90000.00 improvement"
+    assert not any("no part of the house" in fired.says for fired in found.path)

@@ -8,6 +8,7 @@ from ledger_tools.explain.houses import HOUSES
 from ledger_tools.statements.accounts import Accounts
 from ledger_tools.statements.audit import items
 from ledger_tools.statements.chosen import Wanted, choose
+from ledger_tools.verdicts.verdict import Kind
 
 from .books import LET, book, fresh, last, short, verdicts
 
@@ -126,3 +127,22 @@ def test_what_is_hired_for_a_job_rests_on_what_is_said_of_such_costs() -> None:
     assert [fired.slug for fired in hired.path if fired.decided] == ["survey-design-overheads"]
     assert [fired.slug for fired in out.path if fired.decided] == ["goes-with"]
     assert short(hired.parts) == short(out.parts) == "58.00 repair"
+
+
+@pytest.mark.parametrize(
+    ("line", "open_"),
+    [
+        ("repaired gutters £200.00 by asha", True),
+        ("repaired gutters £200.00 by asha, own labour", False),
+        ("repaired gutters £200.00 by cobb", False),
+        ("paid wages £500.00 to asha", True),
+        ("converted loft into bedroom £9,000.00 by asha", True),
+        ("invoiced £900.00 by asha, number 7\n    repaired gutters £900.00", True),
+    ],
+)
+def test_an_owner_s_own_work_is_no_cost(line: str, open_: bool) -> None:
+    """A3 of the rules in words: nothing for income or gains; materials follow the other rules."""
+    found = last(f"4 Mar 2025 {line}")
+
+    assert found.arguable is open_
+    assert not open_ or all(part.kind is Kind.NO_RELIEF for part in found.cautious)

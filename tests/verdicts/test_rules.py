@@ -76,6 +76,7 @@ COMES: dict[str, Comes] = {
     "repaid-income": Comes("70.00 nets rent", "70.00 ignored"),
     "fine": Comes("70.00 private", "70.00 running other"),
     "tax-taken-off": Comes("90.00 private tax_deducted", "90.00 private"),
+    "car": Comes("6000.00 none", "6000.00 running investment_allowance"),
     "private": Comes("9.00 private", "9.00 running other"),
     "no-cost-no-claim": Comes("30.00 repair", "30.00 repair"),
     "business-kit": Comes("90.00 running investment_allowance", "90.00 none"),
@@ -232,7 +233,7 @@ COMES: dict[str, Comes] = {
         ask="thing zibbet is service",
         answers=3,
     ),
-    "one-ledger-line-one-home": Comes("700.00 ignored", "700.00 repair"),
+    "one-ledger-line-one-home": Comes("700.00 ignored returned", "700.00 repair"),
     "your-ruling": Comes("700.00 repair", "700.00 improvement"),
     # what came later: rules in new.toml
     "fee-by-purpose": Comes(
@@ -262,6 +263,7 @@ COMES: dict[str, Comes] = {
     "repairs-inside-a-conversion": Comes("1000.00 repair", "1000.00 repair"),
     "trivial-gain": Comes("300.00 repair", "300.00 improvement"),
     "someone-else-paid": Comes("90.00 none", "90.00 repair"),
+    "owner-did-it": Comes("200.00 open repairs", "200.00 repair", other="200.00 repair", answers=2),
     "tenant-did-it": Comes("20.00 open repairs", "20.00 repair", other="20.00 repair", ask=", paid by asha"),
     "void": Comes("90.00 repair", "90.00 repair"),
     "enhancement-test": Comes("900.00 improvement [none]", "900.00 improvement"),

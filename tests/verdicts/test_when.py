@@ -12,7 +12,7 @@ from ledger_tools.statements.stake import Stakes
 from ledger_tools.verdicts.engine import judge
 from ledger_tools.verdicts.verdict import Verdict
 
-from .books import LET, fresh, last, short
+from .books import LET, fresh, last, short, verdicts
 
 
 @pytest.mark.parametrize("payer", ["the executors", "the seller"])
@@ -198,3 +198,26 @@ def test_a_part_that_waits_for_its_owner_rests_on_the_rule_about_costs_before_a_
 
     assert "s.57" in shared.path[-1].authority
     assert any("that owner let something earlier" in words for words in shared.would_change)
+
+
+SECOND = """property dock-9 "9 Dock Road"
+    bought 1 May 2025 for £90,000
+    as bought lettable
+    price normal
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "later", "open_"),
+    [
+        ("", "4 Sep 2026 repaired gutters £90.00 at mill-3", True),
+        ("", "4 Sep 2025 repaired gutters £90.00 at mill-3", False),  # its let may still come
+        ("    works from 1 May 2025\n", "4 Sep 2026 repaired gutters £90.00 at mill-3", False),
+        ("    marketed to let from 1 May 2026\n", "4 Sep 2026 repaired gutters £90.00 at mill-3", False),
+    ],
+)
+def test_a_second_house_that_is_not_let_for_over_a_year_is_asked_about(more: str, later: str, open_: bool) -> None:
+    """F2 and F3 of the rules in words: readying it is an ordinary cost, if it is meant for letting at all."""
+    found = verdicts(f"4 Jul 2025 repaired gutters £90.00 at dock-9\n{later}", LET + SECOND + more)[0]
+
+    assert found.arguable is open_ and ("marketed to let from …" in found.ask) is open_

@@ -17,6 +17,7 @@ CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 MONEY_OUT = "paid, billed, charged, invoiced"
 UPKEEP = "cleaned, cleared, serviced, inspected, certified, tested"
 SURVEYS = frozenset({"survey", "valuation"})
+CARS = frozenset({"car", "cars"})
 LICENCES = frozenset({"hmo licence"})
 LOOKED = frozenset({"inspected", "tested", "certified"})
 VALUED = frozenset({"valuation", "valuation fee"})  # by whom is not in the word
@@ -99,6 +100,27 @@ def tax_taken_off(case: Case) -> Said:
         case.all(Kind.PRIVATE, "tax_deducted"),
         "Tax kept back from the rent is no cost of letting: the rent counts whole, and the tax is paid towards your "
         "own bill.",
+    )
+
+
+@rule(
+    "A",
+    "car",
+    "ITTOIA 2005 s.307B; CAA 2001 s.4(2)(aa)",
+    CLEAR,
+    "read",
+    verbs="bought, replaced, paid",
+    flips=("it was a van, or a machine of another kind",),
+    keep=("a log of the trips, with their miles",),
+)
+def car(case: Case) -> Said:
+    """The price of a car, which is never kit that comes off at once."""
+    if case.line.thing.lower() not in CARS:
+        return None
+    return Answer(
+        case.no_relief,
+        "The price of a car is capital and comes off by no way of accounting. For trips for the lets tell the miles "
+        "(`drove 18 miles`); or, in place of miles, ask an adviser for allowances on the share used for the lets.",
     )
 
 

@@ -29,7 +29,7 @@ from ..case import Case, either
 from ..declared import Told
 from ..made_good import building_before, capital_jobs, not_told_of, opened_up_by
 from ..near_purchase import WALLS, put_right, says_otherwise, touches, unfit_near
-from ..offers import rule_as
+from ..offers import NEAR, rule_as
 from ..registry import rule
 from ..verdict import Confidence, Kind
 
@@ -128,7 +128,9 @@ MADE_GOOD = "all of it made good after building work (then add `making good afte
 def ordinary_cycle(case: Case) -> Said:
     """Decorating comes round every few years, whoever owned the house."""
     says = "Decorating comes round every few years, so it is a repair"
-    says += "." if days_let(case) or case.let_before else " even straight after buying."
+    got = case.place.got.day if case.place and case.place.got and case.got_how == "bought" else None
+    soon = got is not None and 0 <= (case.day - got).days <= NEAR
+    says += " even straight after buying." if soon and not days_let(case) and not case.let_before else "."
     if "outside" in case.line.thing.split():
         return Answer(case.repair, says)
     jobs = building_before(case)

@@ -10,7 +10,7 @@ from ..case import Case, either
 from ..following import like, open_ones, open_places, other_jobs, outcomes, targets
 from ..offers import could_serve, rule_as
 from ..registry import rule
-from ..told import BLOCK, UPKEEP
+from ..told import BLOCK, MORE, UPKEEP
 from ..verdict import Cgt, Confidence, Kind, Part, less_sure
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
@@ -29,6 +29,23 @@ def linked(case: Case, word: str) -> tuple[str, list[int]] | None:
         return None
     found = [p for name in things for p in targets(case, name)]
     return " and ".join(things), list(dict.fromkeys(found))
+
+
+SHAPES = frozenset({"converted", "extended", "altered", "rebuilt", "demolished"})
+COMES = frozenset({"installed", "added", "bought"})
+
+
+def adds_by_itself(case: Case, loose_too: bool = True) -> bool:
+    """Whether a line tells of a job with an answer of its own, whatever it goes with: something new, something bigger,
+    something better than the old one. loose_too: also a part of the fabric put in without a word on what was there.
+    """
+    if case.verb in SHAPES or case.facts.compared in MORE or case.facts.was_there == "none before":
+        return True
+    if case.verb not in COMES or case.thing.again == "job":
+        return False
+    if case.verb == "bought":
+        return case.domestic
+    return case.domestic or case.nature == "fixture" or loose_too and case.building
 
 
 def goes_like(case: Case, positions: list[int], says: str, sure: Confidence) -> Said:
@@ -122,7 +139,7 @@ def mixed_but_separable(case: Case) -> Said:
 def making_good_after(case: Case) -> Said:
     """Plastering, decorating or flooring that another job made necessary."""
     named = linked(case, "making good after")
-    if named is None:
+    if named is None or adds_by_itself(case, loose_too=False):
         return None
     words, positions = named
     return goes_like(case, positions, f"Making good is judged like the job it makes good: {words}.", CLEAR) or either(
@@ -177,6 +194,8 @@ def goes_with(case: Case) -> Said:
     if named is None or case.verb in ("sold", "scrapped", "took home", "received"):
         return None
     if case.facts.compared and case.verb in ("replaced", "repaired", "rebuilt") or serves(case):
+        return None
+    if adds_by_itself(case) or case.verb == "moved" and case.because("for more rent", "chosen"):
         return None
     words, positions = named
     return goes_like(case, positions, f"It is part of the same job as {words}, so it is judged with that job.", USUAL)
@@ -240,7 +259,8 @@ def fee_by_purpose(case: Case) -> Said:
     if about == "buying":
         return Answer(case.purchase, f"A fee for buying or selling is capital, like the price.{came_of_it(case)}")
     if about:
-        return Answer(case.improvement, f"A fee for improving the house is capital.{came_of_it(case)}")
+        dropped = CLEAR if case.facts.given_up else None  # plans that came to nothing stay capital (ECC Quarries)
+        return Answer(case.improvement, f"A fee for improving the house is capital.{came_of_it(case)}", dropped)
     return None
 
 

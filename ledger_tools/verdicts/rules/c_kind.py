@@ -37,6 +37,9 @@ def repairs_inside_a_conversion(case: Case) -> Said:
     )
 
 
+BUILT_ON = frozenset(  # what is as often built on to a house as not: common practice, no source
+    {"outhouse", "wash house", "outside toilet", "outside wc", "annexe", "privy", "coal house", "brew house"}
+)
 NAMED = "BIM46911"  # the source of things that the manual itself names as wholes; of others it gives pointers only
 
 
@@ -57,25 +60,25 @@ def whole_thing_rebuilt(case: Case) -> Said:
     """A structure that is a whole of its own was put up again."""
     if case.partly or case.changed and case.became and case.became.nature not in ("outbuilding", "plant"):
         return None
-    if case.dwelling or (case.thing.whole and case.nature == "outbuilding" and case.thing.again != "arguable"):
-        says = (
+    if case.dwelling:
+        says = "The whole house was put up again, so it is an improvement, even where that was forced or no better."
+        return Answer(case.improvement, says)
+    stands = case.nature == "outbuilding" and case.thing.whole and case.thing.again != "arguable"
+    if stands and case.line.thing.lower() not in BUILT_ON:
+        return Answer(
+            case.improvement,
             f"It stands by itself and is no part of the house ({case.what}), so a new one is an improvement, even "
-            "where it was forced, cheapest or no better."
+            "where it was forced, cheapest or no better.",
+            CLEAR if case.thing.source == NAMED else USUAL,
         )
-        if case.dwelling or case.thing.source == NAMED:
-            return Answer(case.improvement, says)
-        says = says.replace("It stands by itself and is", "Such a thing mostly stands by itself and is")
-        kept = "" if case.extent == "whole" else ", or was some of the old kept"
-        says += f" Is this one built on to the house{kept}?"
-        return Answer(case.improvement, says, USUAL)
     outside = case.nature not in ("fabric", "fixture")  # of a house the roof, the kitchen, the wiring are parts
     anew = case.nature == "garden" and (case.verb == "rebuilt" or case.thing.again == "arguable")
     if case.thing.whole or anew or (case.extent == "whole" and outside):
         return either(
             case.repair,
             case.improvement,
-            f"Is it a part of something, or a thing of its own ({case.what})? "
-            "The whole of it put up again is an improvement; a new surface or a part is a repair.",
+            f"Is it a thing of its own, or built on to another and a part of that ({case.what})? The whole of a thing "
+            "of its own put up again is an improvement; a part, or a new surface, is a repair.",
             (f"part of {case.what}", *rule_as("repair", "improvement")),
         )
     return None

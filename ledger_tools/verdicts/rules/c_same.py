@@ -63,6 +63,9 @@ def different_material_or_cheaper(case: Case) -> Said:
         return None
     if case.because("chosen", "for more rent") and not plainer and case.facts.compared == "modern equivalent":
         return None
+    if case.changed and case.nature == "fixture" and plainer and not _of_one_kind(case):
+        says = "You call it plainer: it does no more than the old one did, so another make or form of it is a repair."
+        return Answer(case.repair, says, USUAL)
     if case.changed and case.nature == "fixture" and not _of_one_kind(case):
         return Answer(
             case.repair,

@@ -100,7 +100,7 @@ def fixture_in_fact(case: Case) -> Said:
     """Fixed to stay and to better the house."""
     if case.nature != "fixture" or case.new_one.statute:
         return None
-    usual = case.thing.name.startswith("integrated") or case.thing.doubtful
+    usual = case.thing.name.startswith("integrated") or case.thing.doubtful or case.thing.nature == "domestic"
     return Remark("It is fixed to stay, so it is part of the house.", USUAL if usual else CLEAR)
 
 

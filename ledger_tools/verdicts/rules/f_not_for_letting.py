@@ -124,7 +124,8 @@ def wanted_by_a_buyer(case: Case) -> bool:
 def _for_the_gain(case: Case) -> tuple[str, str, tuple[Part, ...]]:
     """What some count for the gain all the same: who says so, on what it rests, and as what."""
     if wanted_by_a_buyer(case):
-        says = " Spent to find a buyer, it is a cost of the sale (TCGA 1992 s.38(2)(b))."
+        surely = "it is" if case.thing.name == "advertising" else "it may be"
+        says = f" Spent to find a buyer, {surely} a cost of the sale (TCGA 1992 s.38(2)(b))."
         return says, f"{TO_SELL}, s.38(2)(b)", case.selling
     if case.verb == "decorated":
         says = " One tribunal let decorating for a sale count for the gain, as an improvement (Day); it stands alone."

@@ -13,10 +13,10 @@ from ..answer import Change, Outcome, tidy
 from ..case import Case
 from ..ended_let import keeps_the_house, of_the_ended_let, tells_its_purpose
 from ..lets import Gap
-from ..offers import treat_as
+from ..offers import rule_as, treat_as
 from ..registry import adjustment
 from ..turned import borne_by_another, nothing, private, turned, unless_replaced, waiting
-from ..verdict import ALLOWED, Confidence, Kind, Part
+from ..verdict import ALLOWED, CAPITAL, Confidence, Kind, Part
 
 CLEAR, USUAL, ARGUABLE = Confidence.CLEAR, Confidence.USUAL, Confidence.ARGUABLE
 
@@ -39,6 +39,38 @@ def years_before(day: date, years: int) -> date:
 def years_on(day: date, years: int) -> date:
     """The same day so many years later, as far as the calendar goes."""
     return years_before(day, -years) if day.year + years <= date.max.year else date.max
+
+
+@adjustment(
+    "F",
+    "owner-did-it",
+    "Simon's commentary on TCGA 1992 s.38; common practice for income",
+    ARGUABLE,
+    "head",
+    of=ALLOWED | CAPITAL,
+    flips=("the sum went to somebody else, for materials or for work",),
+    keep=("receipts for the materials", "bank statements that show who was paid"),
+)
+def owner_did_it(case: Case, outcome: Outcome) -> Change | None:
+    """Work by an owner of the house, or money to one, not told as own labour: nobody can pay themselves."""
+    line = case.line
+    who = line.who or case.history.items[case.position].head.who
+    people = case.history.book.landlords
+    if who is None or who.name not in people or who.role not in ("by", "to") or case.facts.own_labour:
+        return None
+    if not case.history.lets.owns(who.name, case.house, case.day):
+        return None
+    cautious = borne_by_another(outcome.cautious or outcome.parts)
+    name = people[who.name].full
+    if line.kind == "works":
+        says = f"{name} owns the house, and own work is no cost, for the rents or for a gain. If the sum is what the "
+        return Change(says + "materials cost, say so.", cautious=cautious, ask=(", own labour", *rule_as("no relief")))
+    return Change(
+        f"{name} owns the house, and what an owner takes is no cost. Paid back for what was laid out to somebody else "
+        "it is: then tell whom.",
+        cautious=cautious,
+        ask=treat_as(outcome.parts, cautious),
+    )
 
 
 @adjustment(
@@ -216,6 +248,18 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     first = case.history.lets.first_let(case.house)
     if first is not None and first <= case.day:
         return None
+    got = case.place.got.day if case.place and case.place.got else date.min
+    long = (case.history.goes_to - case.day).days > A_YEAR
+    if first is None and long and not tells_its_purpose(outcome) and not still_meant_for_letting(case, got):
+        cautious = turned(outcome.cautious or outcome.parts, private)
+        return Change(
+            "You let another house already, but for over a year after this your book tells of no let of this one, no "
+            "advert and no programme of works. Meant for letting, it comes off; meant for yourself or for a sale, it "
+            "does not.",
+            cautious=cautious,
+            confidence=ARGUABLE,
+            ask=("marketed to let from …", "periodic from …", *treat_as(outcome.parts, cautious)),
+        )
     later = case.history.lets.not_yet_letting(case.house, case.day)
     if not later:
         return Change("You let already, so what readies this house counts on its own day.")
@@ -231,6 +275,7 @@ def later_property(case: Case, outcome: Outcome) -> Change | None:
     return Change(says, cautious=cautious, confidence=ARGUABLE, authority=REACHES_BACK, flips=(ANOTHER_BEGAN,))
 
 
+A_YEAR = 365  # days without a let after which readying a house is asked about: ours, no source
 REACHES_BACK = "PIM2505; ITTOIA 2005 s.57; BIM46351"
 ANOTHER_BEGAN = "that owner let something earlier, or somebody else paid that part"
 

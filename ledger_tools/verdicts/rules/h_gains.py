@@ -116,7 +116,9 @@ def revenue_cannot_become_gain_cost(case: Case, outcome: Outcome) -> Change | No
     ),
 )
 def building_lost(case: Case, outcome: Outcome) -> Change | None:
-    """A building was destroyed, or knocked down for good."""
+    """A building was destroyed, or knocked down for good; a shed or the like is too small to ask about."""
+    if case.thing.again == "arguable":
+        return None
     building = case.thing.whole or case.dwelling
     destroyed = case.verb in ("rebuilt", "replaced") and not EVENTS.isdisjoint(case.facts.causes)
     if not building or case.partly or not (case.verb == "removed" or destroyed):
