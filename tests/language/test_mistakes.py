@@ -65,6 +65,8 @@ ROWS: list[tuple[str, str, str, str | None, str]] = [
     (D + "paid cleaning £87.00 to volt, after repairs", "unknown-fact", "after repairs", D + 'paid cleaning £87.00 to volt, because "after repairs"', "photo"),
     (D + "insurance paid out £500 for ceiling", "verb-first", "insurance", D + "received insurance £500 for ceiling", "the verb"),
     (D + "lowe moved out owing £595", "belongs-elsewhere", "lowe moved out", None, "`moved out 9 Jun 2025`"),
+    (D + "paid architect £300.00, goes with roof", "belongs-elsewhere", "goes with", D + "paid architect £300.00 for roof", "behind"),
+    (D + "billed skip £90.00 by dk, goes with roof", "belongs-elsewhere", "goes with", D + "billed skip £90.00 by dk for roof", "behind"),
     (D + 'probate solicitor £2,300 to "Kemble Law"', "verb-missing", "probate", D + 'paid probate solicitor £2,300 to "Kemble Law"', ""),
     (D + "frobwick £40.00 to volt, due 9 Jul 2025", "unknown-verb", "frobwick", D + "paid frobwick £40.00 to volt, due 9 Jul 2025", ""),
     (TENANCY + "from 3 Oct 2024 to 2 Apr 2025\n    rent £1,050 a month due on the 1st", "other-word", "rent £1,050 a month due on the 1st", "    rent £1,050 a month, first due 1 Nov 2024", ""),

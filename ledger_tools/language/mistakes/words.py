@@ -306,6 +306,8 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
     if not found or not (spot.begins_line or spot.last_type == "_COMMA"):
         return None
     places = list(dict.fromkeys(found))[:2]
+    if purpose := _for_what(spot):
+        return purpose
     work = _work_told(spot, places)
     if not work and (own := _run_of_words(spot)):
         return own
@@ -314,6 +316,29 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
         f'"{spot.piece.value}" belongs {" or ".join(places)}, not here.',
         label="belongs elsewhere",
         help=work or "Leave it out here, or put it on the line it speaks of.",
+    )
+
+
+_GOES = re.compile(
+    r"(?:goes with|making good after|making way for)[ \t]+(?P<what>[^\W\d_][^,£#\"\n]*?)[ \t]*(?=[,#\n]|$)", re.I
+)
+
+
+def _for_what(spot: Spot) -> Problem | None:
+    """paid architect £300.00, goes with roof: what money was for stands behind "for", before the commas."""
+    found = _GOES.match(spot.text, spot.start)
+    if found is None or spot.last is None or spot.last.type != "_COMMA" or not spot.day:
+        return None
+    at = len(spot.text[: spot.last.start_pos].rstrip(" \t"))
+    fix = spot.mend(at, found.end(), f" for {found['what']}")
+    if fix is None:
+        return None
+    return spot.error(
+        "belongs-elsewhere",
+        f'"{spot.piece.value}" belongs on lines about works (replaced, repaired …), not here.',
+        label="belongs elsewhere",
+        help='What money was paid for stands behind "for".',
+        fix=fix,
     )
 
 
