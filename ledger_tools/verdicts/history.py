@@ -33,6 +33,7 @@ PUT_THERE = frozenset({"bought", "installed", "added", "replaced", "repaired"})
 MONEY_IN = frozenset({"received", "banked"})
 COVERS = frozenset({"insurance", "compensation", "grant"})
 LEAVES = frozenset({"sold", "scrapped", "took home"})
+WITH = timedelta(days=120)  # within which a job is meant by what goes with it: ours, no source
 LEAVES_WALLS_ALONE = frozenset({"decorated", "cleaned", "cleared", "serviced", "inspected", "tested", "certified"})
 BUILDS = frozenset({"installed", "added", "converted", "extended", "altered", "rebuilt"})
 NO_JOBS = LEAVES | {"hired", "inspected", "tested", "certified"}
@@ -256,13 +257,15 @@ class History:
         """Whether any line of a later day takes such a thing away or replaces it."""
         return self._last_gone.get((house, key), day) > day
 
-    def nearest(self, house: str, key: str, position: int) -> list[int]:
+    def nearest(self, house: str, key: str, position: int, words: str = "") -> list[int]:
         """The positions of what was paid for such a thing on the day nearest to an item's; the earlier of two days.
 
         All of that day: which of them stands first in a file tells nothing. A refund is about what was paid to the
-        firm it came from, where that had such a thing.
+        firm it came from, where that had such a thing. Near in time work on it is meant before its service, its clean
+        or its paint, and what is called by just these words before what goes by another name of it.
         """
         priced, day = self._priced.get((house, key), []), self.items[position].line.day.first
+        priced = self._work_meant(priced, day, words.lower()) or priced
         mine = self.items[position].line
         firm = party(mine) if mine.things and self.known(mine.thing, mine.verb).name == "refund" else ""
         theirs = [line for line in priced if line.position is not None and self._firm(line.position) == firm]
@@ -292,8 +295,16 @@ class History:
             key = self.key(words)
             near = (p for p in (*self.bill_of(position), *self.credited(position)) if p != position)
             bill = [p for p in near if self._about(p, key)]
-            self._meant[asked] = bill or self.nearest(house, key, position)
+            self._meant[asked] = bill or self.nearest(house, key, position, words)
         return self._meant[asked]
+
+    def _work_meant(self, priced: list[Line], day: date, words: str) -> list[Line]:
+        """Those of these lines that are work near a day, and of them those called by these words where any are."""
+        first, end = bisect_left(priced, day - WITH, key=_day), bisect_right(priced, day + WITH, key=_day)
+        near = [line for line in priced[first:end] if line.verb not in LEAVES_WALLS_ALONE]
+        if len(near) < 2:
+            return near
+        return [line for line in near if any(thing.name.lower() == words for thing in line.entry.things)] or near
 
     def _about(self, position: int, key: str) -> bool:
         line = self.items[position].line
@@ -378,7 +389,7 @@ class History:
                     self._put_in[key].append(line)
                 if line.verb in PUT_THERE:
                     self._first_put[key] = min(line.day, self._first_put.get(key, line.day))
-                if line.verb in TAKEN:
+                if line.verb in TAKEN and not of_the_old(entry):
                     self._last_gone[key] = max(line.day, self._last_gone.get(key, line.day))
 
     def _payouts(self) -> dict[tuple[str, str], list[int]]:
@@ -420,6 +431,14 @@ class History:
 
 def _day(line: Line) -> date:
     return line.day
+
+
+def of_the_old(entry: Entry) -> bool:
+    """Whether a line tells of the old one of a thing, by its words or by what it made way for, or went with."""
+    links = {thing.name.lower() for link in entry.facts.links for thing in link.things}
+    names = {thing.name.lower() for thing in entry.things}
+    old = {name.removeprefix("old ") for name in names if name.startswith("old ")}
+    return bool(old) or bool(links & names)
 
 
 def on_day(lines: list[Line], day: date) -> tuple[int, int]:

@@ -13,7 +13,7 @@ from functools import cached_property
 from ..book.couples import spouses
 from ..book.items import Item
 from ..book.world import Book, Landlord, Spell
-from ..days import TaxYear
+from ..days import Period, TaxYear
 from ..record import record
 from .catalogue import Thing
 from .selling import Selling
@@ -247,6 +247,12 @@ class Lets:
         return bool(spells) and any(
             s.state == "own home" and s.since <= day and (s.until is None or day <= s.until) for s in spells
         )
+
+    def days_home(self, house: str, period: Period) -> int:
+        """On how many days of a time the owner lived in the house."""
+        spells = [s for s in self._spells(house) if s.state == "own home"]
+        found = (period.overlap(Period(s.since, s.until or date.max)) for s in spells)
+        return sum(inside.days for inside in found if inside is not None)
 
     def was_home(self, house: str, day: date) -> bool:
         """Whether the owner lived in the house on a day or some time before it."""

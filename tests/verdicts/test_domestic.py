@@ -306,3 +306,14 @@ def test_it_left_once_only() -> None:
 
     assert [(lot.house, lot.how) for lot in sofas] == [("mill-3", "moved"), ("dock-9", ""), ("mill-3", "")]
     assert doubts(made) == []
+
+
+def test_an_item_moved_to_the_owner_s_own_home_has_left_the_letting() -> None:
+    """E10 of the rules in words speaks of another let of mine; E12 of what stops being used for a letting."""
+    nook = 'property nook-5 "5 Nook"\n    bought 1 May 2018 for £90,000\n    own home from 1 May 2018\n'
+    first = "4 Jul 2019 replaced bed £300.00, like for like, used by tenant\n"
+    found = last(f"{first}4 Jul 2025 replaced bed £420.00, like for like, used by tenant, old one moved to nook-5",
+                 LET + nook)  # fmt: skip
+
+    assert found.arguable and any("your own home" in fired.says for fired in found.path)
+    assert "swapped-between-houses" not in [fired.slug for fired in found.path]

@@ -511,3 +511,26 @@ def test_a_whole_house_put_up_again_is_not_said_to_stand_beside_itself() -> None
 
     assert short(found.parts) == "90000.00 improvement"
     assert not any("no part of the house" in fired.says for fired in found.path)
+
+
+BOILER, WINDOWS = "replaced boiler £3,000.00, does more", "replaced windows £7,000.00, better"
+
+
+@pytest.mark.parametrize(
+    ("job", "between", "follows", "comes"),
+    [
+        (BOILER, "serviced boiler £80.00", "paid labour £260.00 for boiler", "improvement"),
+        (BOILER, "serviced boiler £80.00", "repaired plaster £260.00, making good after boiler", "improvement"),
+        ("converted loft into bedroom £9,000.00", "cleaned loft £40.00", "hired skip £260.00, goes with loft",
+         "improvement"),
+        (WINDOWS, "repaired window in lounge £90.00", "hired scaffold £260.00, goes with windows", "improvement"),
+        (WINDOWS, "repaired window in lounge £90.00", "hired scaffold £260.00, goes with window", "repair"),
+        ("replaced kitchen £7,000.00, better", "decorated kitchen £90.00",
+         "repaired plaster £260.00, making good after kitchen", "improvement"),
+    ],
+)  # fmt: skip
+def test_a_link_means_the_job_and_not_what_came_after_it(job: str, between: str, follows: str, comes: str) -> None:
+    """C13 and C20 of the rules in words: what serves a job, or makes it good, is judged with that job."""
+    lines = f"1 Mar 2024 {job}\n4 Mar 2024 {between}\n5 Mar 2024 {follows}"
+
+    assert short(last(lines).parts) == f"260.00 {comes}"

@@ -100,3 +100,10 @@ def test_a_reason_that_speaks_of_a_tenant_is_read_but_not_about_the_day_of_the_p
 
     assert short(found.parts) == comes
     assert found.arguable or found.confidence is Confidence.USUAL
+
+
+@pytest.mark.parametrize("fee", ["agent fee", "commission"])
+def test_an_agent_s_fee_for_a_sale_is_a_cost_of_selling(fee: str) -> None:
+    """A5 of the rules in words: TCGA 1992 s.38(1)(c), (2)."""
+    assert short(last(f'4 May 2023 paid {fee} £900.00 to "Kerr" for sale').parts) == "900.00 purchase [disposal]"
+    assert short(last(f'4 May 2023 paid {fee} £900.00 to "Kerr"').parts) == "900.00 running professional"

@@ -221,3 +221,37 @@ def test_a_second_house_that_is_not_let_for_over_a_year_is_asked_about(more: str
     found = verdicts(f"4 Jul 2025 repaired gutters £90.00 at dock-9\n{later}", LET + SECOND + more)[0]
 
     assert found.arguable is open_ and ("marketed to let from …" in found.ask) is open_
+
+
+OWN_HOME = "    own home from 1 Aug 2025 to 31 May 2026\n"
+HOME = LET.replace("    left by", OWN_HOME + "    left by") + "    ended 31 May 2025\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "comes"),
+    [
+        ("2 Jun 2026 paid council tax £300.00 for 1 Aug 2025 to 31 May 2026", "300.00 private"),
+        ("2 Jun 2026 paid council tax £366.00 for 1 Jun 2025 to 1 Jun 2026", "304.00 private + 62.00 pending premises"),
+        ("2 Sep 2025 paid council tax £300.00 for 1 Apr 2025 to 31 May 2025", "300.00 running premises"),
+        ("2 Sep 2025 paid council tax £300.00", "300.00 private"),
+    ],
+)
+def test_what_is_paid_for_days_is_private_for_those_on_which_it_was_the_owner_s_home(line: str, comes: str) -> None:
+    """F5 and A2 of the rules in words; the day of payment says nothing of the days that were paid for."""
+    assert short(last(line, HOME).parts) == comes
+
+
+@pytest.mark.parametrize(
+    ("room", "line", "open_"),
+    [
+        ("    room back bedroom\n", "repaired roof £900.00", True),
+        ("    room back bedroom\n", "repaired window in back bedroom £900.00", False),
+        ("", "repaired roof £900.00", False),
+    ],
+)
+def test_what_is_spent_on_a_home_with_a_lodger_is_for_both(room: str, line: str, open_: bool) -> None:
+    """A2 of the rules in words: mixed use is private but for a separable part."""
+    house = LET.replace("    left by", "    rooms hall, back bedroom\n    own home from 1 Jan 2024\n    left by")
+    found = last(f"2 Jun 2025 {line}", house.rstrip() + "\n" + room)
+
+    assert found.arguable is open_ and (", of which private £…" in found.ask) is open_

@@ -210,6 +210,9 @@ def buying_or_selling_cost(case: Case) -> Said:
         return Answer(
             case.selling, "Advertising for a buyer is a cost of selling, so it counts when the house is sold."
         )
+    if case.thing.kind == "cost" and case.thing.category == "professional" and law_for(case) in ("buying", "selling"):
+        parts = case.selling if law_for(case) == "selling" else case.purchase
+        return Answer(parts, f"Part of buying or selling ({case.what}), so it counts when the house is sold.")
     early = case.before_owning and (case.verb in LOOKED or (case.nature == "service" and case.thing.again == "job"))
     if case.thing.kind not in ("purchase", "capital") and not early:
         return None

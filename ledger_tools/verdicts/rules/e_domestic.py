@@ -170,7 +170,8 @@ def swapped_between_houses(case: Case) -> Said:
     old = case.facts.old_one
     if not case.domestic or old is None or old.fate != "moved":
         return None
-    if case.history.lets.leaves_an_owner(case.house, old.to, case.day):
+    lets = case.history.lets
+    if lets.leaves_an_owner(case.house, old.to, case.day) or lets.home_on(old.to, case.day):
         return None
     return Remark(
         f"The old one went to {old.to}: it can no longer be used in this house, and it costs nothing there.", USUAL

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...days import day_words
-from ..answer import Change, Outcome
+from ...money import share
+from ..answer import Change, Outcome, tidy
 from ..case import Case
 from ..ended_let import keeps_the_house, of_the_ended_let
 from ..offers import treat_as
@@ -20,15 +23,23 @@ USUAL, ARGUABLE = Confidence.USUAL, Confidence.ARGUABLE
     "ITTOIA 2005 s.34; PIM2510",
     USUAL,
     "read",
-    unlet=True,
     of=ALLOWED,
     flips=("it was done after you moved out, for the letting",),
     keep=("papers that show when you moved in and out",),
 )
 def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
     """Costs while the house is the owner's home."""
-    if not case.history.lets.home_on(case.house, case.day) or case.history.lets.let_on(case.house, case.day):
+    lets, period = case.history.lets, case.line.period
+    if period is not None:  # what is paid for days is private for those of them
+        home = lets.days_home(case.house, period)
+        if 0 < home < period.days:
+            return _in_part(outcome, home, period.days)
+        if not home:
+            return None
+    elif not lets.home_on(case.house, case.day):
         return None
+    if lets.let_on(case.house, period.first if period else case.day):
+        return _with_a_lodger(case, outcome)
     return Change(
         "It was your home on that day, so the cost is private.",
         turned(outcome.parts, private),
@@ -38,6 +49,40 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
 
 
 WHOLE_ROOMS = frozenset({"kitchen", "bathroom"})
+def _in_part(outcome: Outcome, home: int, days: int) -> Change:
+    """The part of a cost for days that falls into those on which it was the owner's home."""
+    return Change(
+        f"It was your home on {home} of the {days} days that this is for, so that part of the cost is private.",
+        _apart(outcome.parts, home, days),
+        _apart(outcome.cautious, home, days),
+    )
+
+
+def _apart(parts: tuple[Part, ...], home: int, days: int) -> tuple[Part, ...]:
+    found: list[Part] = []
+    for part in parts:
+        own, rest = share(part.amount, [home, days - home]) if part.kind in ALLOWED else (0, part.amount)
+        found += [private(replace(part, amount=own))] if own else []
+        found += [replace(part, amount=rest)] if rest else []
+    return tidy(found)
+
+
+def _with_a_lodger(case: Case, outcome: Outcome) -> Change | None:
+    """What is spent on a home of which only rooms are let is for both."""
+    lets = [let for let in case.history.book.lets_of(case.house) if let.first_day and let.first_day <= case.day]
+    running = [let for let in lets if let.last_day is None or case.day <= let.last_day]
+    rooms = {let.room for let in running}
+    if "" in rooms or any(room.text in rooms for room in case.line.rooms) or case.line.thing in rooms:
+        return None
+    cautious = turned(outcome.cautious or outcome.parts, private)
+    return Change(
+        "You lived there and let a room: only the part that is for the room comes off, and your book does not tell it.",
+        cautious=cautious,
+        confidence=ARGUABLE,
+        ask=(", of which private £…", *treat_as(outcome.parts, cautious)),
+    )
+
+
 TO_SELL = "ITTOIA 2005 s.34; TCGA 1992 s.39(2)"
 
 

@@ -339,13 +339,13 @@ def void(case: Case, outcome: Outcome) -> Change | None:
             confidence=ARGUABLE,
             ask=treat_as(outcome.parts, cautious),
         )
+    if of_the_ended_let(case):
+        return Change("It is left from the let that ended, so it comes off whatever comes after.")
     stopped = None if gap.running else _stopped(case, outcome, gap)
     if stopped and stopped.when is None:
         return stopped
     if gap.own_again or still_meant_for_letting(case, gap.own_last):
         return stopped or Change("Empty between lets and still meant for letting, so the letting goes on.")
-    if of_the_ended_let(case):
-        return Change("It is left from the let that ended, so it comes off whatever comes after.")
     if tells_its_purpose(outcome):
         return stopped
     cautious = turned(outcome.cautious or outcome.parts, private)

@@ -372,9 +372,12 @@ def to_another_owner(case: Case, outcome: Outcome) -> Change | None:
     old = case.facts.old_one
     if not case.domestic or old is None or old.fate != "moved":
         return None
-    if not case.history.lets.leaves_an_owner(case.house, old.to, case.day):
+    lets = case.history.lets
+    home = lets.home_on(old.to, case.day)
+    if not home and not lets.leaves_an_owner(case.house, old.to, case.day):
         return None
-    out = f"The old one went to {old.to}, which has other owners, so it left this letting."
+    whose = "your own home" if home else "which has other owners"
+    out = f"The old one went to {old.to}, {whose}, so it left this letting."
     had = sum(relief(o.parts) for o in relieved(case))
     if not had and never_relieved(case):
         return Change(f"{out} Its price never came off the rents, so nothing counts for it.", confidence=USUAL)

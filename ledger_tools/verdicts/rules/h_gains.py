@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
+
+from ...book.entries import Entry
 from ...days import day_words
 from ..answer import Change, Outcome
 from ..case import Case
+from ..history import LEAVES, of_the_old
+from ..offers import SOON
 from ..registry import adjustment
 from ..told import EVENTS
 from ..verdict import CAPITAL, Cgt, Confidence, Kind, Part
@@ -39,6 +44,9 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
             line.day <= case.day
             or line.verb not in GOES
             or any(t.extent == "part of" or t.of for t in line.entry.things)
+            or of_the_old(line.entry)
+            or line.verb in LEAVES and _just_swapped(case, line.day)
+            or _one_of_many(case, line.entry)
         ):
             continue
         if not any(case.history.key(t.name, line.verb) == key for t in line.entry.things):
@@ -48,6 +56,24 @@ def gone_by_sale(case: Case, outcome: Outcome) -> Change | None:
         gone = tuple(Part(p.amount, p.kind, p.category) if p.cgt is Cgt.ENHANCEMENT else p for p in outcome.parts)
         return Change(f"It was {line.verb} later, so it is not there to count when the house is sold.", gone)
     return None
+
+
+def _just_swapped(case: Case, day: date) -> bool:
+    """Whether what left a house some weeks after a swap will have been the old one."""
+    return case.verb in ("replaced", "rebuilt") and (day - case.day).days <= SOON
+
+
+def _one_of_many(case: Case, later: Entry) -> bool:
+    """Whether no more than a part of what was put in then was replaced or taken away later."""
+    put = case.line.becomes.things if case.line.becomes and case.line.becomes.things else case.line.things
+    then = sum(thing.count or 0 for thing in put) or (case.line.becomes.count if case.line.becomes else 0) or 0
+    many = max(then, 2 if any(thing.count is None and _plural(thing.name) for thing in put) else 0)
+    gone = sum(thing.count or (0 if _plural(thing.name) else 1) for thing in later.things)
+    return 0 < gone < many
+
+
+def _plural(name: str) -> bool:
+    return name.lower().endswith("s") and not name.lower().endswith("ss")
 
 
 @adjustment(
