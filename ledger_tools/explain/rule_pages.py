@@ -106,11 +106,16 @@ def _about(rule: Rule) -> list[str]:
     """What stands in the registry, in words."""
     return [
         f"It is about: {rule.about}",
-        f"It rests on: {rule.authority} ({READ[rule.status]}).",
+        f"It rests on: {rule.rests_on}{_whole(rule)}.",
         f"How sure it is: {SURE[rule.confidence]}.",
         f"It would change if: {'; '.join(rule.flips)}.",
         f"Keep: {'; '.join(rule.keep)}.",
     ]
+
+
+def _whole(rule: Rule) -> str:
+    """That all of it was read, or none, where no single authority says so of itself."""
+    return f" ({READ[rule.status]})" if rule.rests_on == rule.authority else ""
 
 
 def _worked_out(example: Example, slug: str) -> str:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from ..days import day_words
+from ..money import pounds
 from ..problems import Fix, Level, Problem
 from .blocks import Block, mark
 from .odds import odds, plain_with
@@ -69,6 +70,9 @@ SAME_AGAIN = (
 # A nearer word wins over the same kind of fact on the head line of a bill.
 INHERITED = ("compared", "cause", "was_there")
 
+# What most often is meant for the line above it, where it stands behind a line of a bill without going further in.
+OF_ONE_LINE = (*INHERITED, "treat_as", "of_which")
+
 _PERIODS = ("when", "rent_free", "spell", "exempt", "term", "rate")
 _COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
 
@@ -86,14 +90,14 @@ def doubled(statement: Statement, block: Block, file: str, shape: str = "") -> l
             _nothing_to_say.add(shape)
         return []
     page = Page(block, file)
-    found = [*_statement(page, statement), *_nearer(page, statement)]
+    found = [*_statement(page, statement), *_nearer(page, statement), *_behind(page, statement)]
     return sorted(found, key=lambda problem: problem.order)
 
 
 # Clauses that no check below has anything to say about, where a line holds each kind once: most lines are of these.
 _PLAIN = frozenset(
     "day things swap where price who purpose home note against paper compared cause fixing same_again own_labour "
-    "shared due expires number reason receipt returned change plus of_which was_there".split()
+    "shared due expires number reason receipt returned change plus was_there".split()
 )
 # Beside "none before" on a first one, these are at odds with nothing.
 _FIRST = frozenset("day things where price who home note was_there own_labour number reason receipt plus".split())
@@ -118,7 +122,7 @@ def _plain(statement: Statement) -> bool:
         return False
     if "was_there" in seen and (statement.head[0].value not in ("installed", "added", "bought") or not seen <= _FIRST):
         return False
-    if statement.kind not in _PLAIN_STATEMENTS or statement.below and not seen.isdisjoint(INHERITED):
+    if statement.kind not in _PLAIN_STATEMENTS or statement.below and not seen.isdisjoint(OF_ONE_LINE):
         return False
     return all(map(_plain, statement.below))
 
@@ -132,6 +136,7 @@ def _statement(page: Page, statement: Statement, above: Statement | None = None)
     yield from odds(page, statement, above)
     yield from _periods(page, statement)
     yield from _percentages(page, statement.clauses)
+    yield from _parts(page, statement.clauses)
     yield from _coins(page, statement.clauses)
     for below in statement.below:
         yield from _statement(page, below, statement)
@@ -246,6 +251,36 @@ def _nearer(page: Page, statement: Statement) -> Iterator[Problem]:
             )  # fmt: skip
 
 
+def _behind(page: Page, statement: Statement) -> Iterator[Problem]:
+    """A fact behind a line of a bill that does not go further in: it is of the bill, and seldom meant so."""
+    for clause in statement.clauses if statement.below else ():
+        if clause.kind not in OF_ONE_LINE:
+            continue
+        above = [line for line in statement.below if line.start_pos < clause.start_pos]
+        begun = page.block.text.rfind("\n", 0, clause.start_pos) + 1
+        lead = page.block.text[begun : clause.start_pos]
+        words = lead.rpartition(",")[2].lstrip()  # "treat as" and "of which" are no piece of their clause
+        said = words + page.text(clause)
+        spot = page.file, page.block, clause.start_pos - len(words), clause.end_pos
+        if clause.kind == "of_which":
+            what = f"This is told of the bill, and a part is only read on the line it is of: {said}."
+        elif above and len(statement.below) > 1:
+            what = f"This holds for every line of the bill, not only for the line above it: {said}."
+        else:
+            continue
+        marks = [mark(*spot, "of the whole bill")]
+        help = "Put it on the line it is of, after a comma."
+        fix = None
+        if above:
+            marks.append(page.mark(above[-1], "the line above it"))
+            help = "Indent it further if it is of the line above it."
+            if clause.kind != "of_which":
+                help = f"{help[:-1]}; put it on the first line of the bill if it is of all of them."
+            if "," not in lead:
+                fix = Fix(mark(*spot), f"    {words}{page.block.text[clause.start_pos : clause.end_pos]}")
+        yield Problem("of-the-bill", Level.DOUBT, what, tuple(marks), help=help, fix=fix)
+
+
 # ── periods and figures ──────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -285,6 +320,32 @@ def _percentages(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
                     yield _too_much(page, piece)
         if clause.kind in ("shares", "owners"):
             yield from _shares(page, clause)
+
+
+def _parts(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
+    """Parts inside of an amount that come to more than all of it, with what is on top."""
+    told = [c for c in clauses if isinstance(c, Clause)]
+    whole, inside = (sum(map(_amount, told_of(told, kinds))) for kinds in (("price", "plus"), INSIDE))
+    price = told_of(told, ("price",))
+    if price and inside > whole:
+        parts = told_of(told, INSIDE)
+        yield Problem(
+            "part-over-whole", Level.ERROR, f"The parts come to {pounds(inside)}, more than the whole of {pounds(whole)}.",
+            (*(page.mark(part, "inside of it") for part in parts), page.mark(price[0], "the whole")),
+            help="Look for a slip in the figures. What comes on top of an amount begins with \"plus\".",
+        )  # fmt: skip
+
+
+INSIDE = ("of_which", "improvement")
+
+
+def told_of(clauses: Sequence[Clause], kinds: Sequence[str]) -> list[Clause]:
+    """The clauses of some kinds."""
+    return [clause for clause in clauses if clause.kind in kinds]
+
+
+def _amount(clause: Clause) -> int:
+    return sum(int(v.value) for v in clause.values if isinstance(v, Piece) and v.type == "AMOUNT")
 
 
 def _too_much(page: Page, piece: Piece) -> Problem:

@@ -42,7 +42,7 @@ def _said(q: HouseQuestion, count: str) -> tuple[str, tuple[str, ...], str]:
             left_out += f" (but for {' and '.join(q.named)}, which another line of the block names)"
     after = (
         f"What this line names is then part of what the house cost; {left_out}. To answer for one of them alone, "
-        f"{own.removeprefix('to settle it ')} on its own line."
+        f"{own.removeprefix('to settle it ')} at the end of its line."
     )
     if len(q.lines) > 1:
         after += f" If the cut only allowed for age, write `{q.lines[1]}` in place of the line that says it was."

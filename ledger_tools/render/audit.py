@@ -10,7 +10,7 @@ from ..statements.audit import Asked, Audit, AuditItem, HouseAudit, RuleNote, To
 from ..statements.kinds import plain as in_a_word
 from ..statements.stake import Stake
 from ..verdicts.conflicts import Conflict
-from ..verdicts.registry import READ, Rule
+from ..verdicts.registry import Rule
 from . import asked_once, conflicts
 from .columns import columns
 from .page import Block, Column, Items, Notes, Page, Row, Section, Sum, Table, Terms, Words
@@ -195,9 +195,12 @@ def _how(stakes: Sequence[Stake]) -> str:
             " Where the book does not say where an owner lives, the rates of England, Wales and Northern Ireland are "
             "taken; write `lives in scotland` under a landlord for Scotland's."
         )
+    unkept = sorted({stake.year for stake in stakes if stake.no_rents})
+    if unkept:
+        said += f" Of {' and '.join(map(str, unkept))} your book keeps no rents, so there only the rates can be told."
     lacking: dict[str, list[str]] = {}
     for stake in stakes:
-        if stake.tax is None and stake.each:
+        if stake.tax is None and stake.each and not stake.no_rents:
             lacking.setdefault(f"`other income £… in {stake.year}`", []).append(f"`landlord {stake.owner}`")
     if lacking:
         told = [f"{line} under {' and under '.join(owners)}" for line, owners in lacking.items()]
@@ -230,9 +233,7 @@ def rule_lines(rule: Rule, heading: str) -> list[str]:
 
 def rule_words(rule: Rule) -> str:
     """What a rule is about, its authority, what would change its answer, and what to keep."""
-    first, more, others = rule.authority.partition("; ")  # how far it was read is told of the first
-    how = "" if rule.status in ("read", "practice") else f" ({READ[rule.status]})"  # practice calls itself so
-    said = [f"{rule.about} Rests on {first}{how}{more}{others}."]
+    said = [f"{rule.about} Rests on {rule.rests_on}."]
     said += [f"Changes if: {'; '.join(rule.flips)}."] if rule.flips else []
     said += [f"Keep: {'; '.join(rule.keep)}."] if rule.keep else []
     return " ".join(said)

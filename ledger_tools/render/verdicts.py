@@ -221,7 +221,7 @@ def stakes_words(stakes: Iterable[Stake]) -> tuple[str, ...]:
     """What rides on an open sum, once for all owners for whom it is the same."""
     alike: dict[object, list[Stake]] = {}
     for stake in stakes:
-        alike.setdefault((stake.year, stake.pence, stake.tax, stake.each, stake.why, stake.too_late), []).append(stake)
+        alike.setdefault(replace(stake, owner="", full="", nation=""), []).append(stake)
     return tuple(_stake_words(of[0], [stake.full for stake in of]) for of in alike.values())
 
 
@@ -248,10 +248,10 @@ def _at_stake(stake: Stake, owners: Sequence[str]) -> str:
     if not stake.each:
         return f"no rates are held for {stake.year}, so there is no estimate of {of} ({on})"
     rates = [pounds(rate).removesuffix(".00") for rate in stake.each]
-    return (
-        f"{of}: {on}, {', '.join(rates[:-1])} or {rates[-1]} of income tax in each £100, by how much else was earned "
-        "that year, which your book does not tell"
-    )
+    why = "by how much else was earned that year, which your book does not tell"
+    if stake.no_rents:
+        why = "by what the rents and all else of that year came to, which your book does not keep"
+    return f"{of}: {on}, {', '.join(rates[:-1])} or {rates[-1]} of income tax in each £100, {why}"
 
 
 # ── JSON ─────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -313,6 +313,7 @@ def stake_json(stake: Stake) -> dict[str, Any]:
         "each_hundred": [plain(each) for each in stake.each],
         "nation": stake.nation or None,
         "why": stake.why or None,
+        "no_rents_kept": stake.no_rents,
         "too_late": stake.too_late.day.isoformat() if stake.too_late else None,
         "too_late_rests_on": stake.too_late.rests_on if stake.too_late else None,
     }

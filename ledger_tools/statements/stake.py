@@ -44,8 +44,9 @@ class Stake:
     not tell the owner's other income. each: then the tax on each £100 at every rate of the year, in pence, lowest
     first; nothing where no bands are held for the year, or where both answers take the same off the rents.
     nation: whose rates; "" where the book does not say, and those of England are taken. why: where there is no tax
-    between both answers, why not, in a few words. too_late: the last day to claim tax of the year back, and what it
-    rests on, where the book goes beyond it.
+    between both answers, why not, in a few words. no_rents: the book keeps none of the year, as it begins with a later
+    one, so there is no sum whatever it tells. too_late: the last day to claim tax of the year back, and what it rests
+    on, where the book goes beyond it.
     """
 
     owner: str
@@ -56,6 +57,7 @@ class Stake:
     each: tuple[int, ...] = ()
     nation: str = ""
     why: str = ""
+    no_rents: bool = False
     too_late: TooLate | None = None
 
 
@@ -68,6 +70,7 @@ class Stakes:
     def __init__(self, accounts: Accounts) -> None:
         self.accounts = accounts
         self._sums: dict[Who, tuple[Sums, Brought]] = {}
+        self._rents: dict[str, TaxYear | None] = {}
 
     def of(self, numbers: Sequence[int]) -> tuple[Stake, ...]:
         """What rides on these verdicts taken together, for each owner and year; nothing for those not open or paid.
@@ -132,10 +135,12 @@ class Stakes:
         made = (owner, landlord.full, year, abs(_result(good) - _result(bad)) or sum(mine.values()))
         if not any((good - bad).values()) and not any((bad - good).values()):
             return Stake(*made, 0, (), nation, "neither answer changes what is taxed of the rents")
+        first = self._first_rents(owner)
+        unkept = first is not None and year.next < first  # rent of a first let may come in the year after
         try:
-            if other is None:
+            if other is None or unkept:
                 each = tuple(round_half_up(rate * 10_000) for rate in rates(year, nation or ELSEWHERE))
-                return Stake(*made, None, each, nation)
+                return Stake(*made, None, each, nation, no_rents=unkept)
         except law.NoFigure:
             return Stake(*made, None, (), nation)
         low, high = (self._estimate(owner, year, extra) for extra in (good, bad))
@@ -143,6 +148,16 @@ class Stakes:
             return Stake(*made, None, (), nation)
         tax = abs(high.tax - low.tax)
         return Stake(*made, tax, (), nation, "" if tax else _why_none(low, high))
+
+    def _first_rents(self, owner: str) -> TaxYear | None:
+        """The first tax year in which the book keeps rents of an owner; None where it keeps none."""
+        if owner not in self._rents:
+            book = self.accounts.book
+            begun = min((entry.day.first for entry in book.entries), default=date.max)
+            years = (TaxYear(start) for start in range(TaxYear.of(begun).start, TaxYear.of(self._until).start + 1))
+            kept = (year for year in years if self.accounts.sums(owner, year, basis(book, owner, year)).get("rent"))
+            self._rents[owner] = next(kept, None)
+        return self._rents[owner]
 
     def _estimate(self, owner: str, year: TaxYear, extra: Sums) -> Estimate | None:
         """The owner's tax of a year with these sums on top of what the boxes hold; None without an estimate."""

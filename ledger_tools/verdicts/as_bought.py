@@ -124,7 +124,8 @@ def why_not_bought(case: Case) -> Remark | None:
     """Why the purchase has nothing to do with it, and how sure that is; None where it may have."""
     since = put_in_since(case)
     if since:
-        says = f"Your book tells of a newer one since you bought ({case.what}: {since}), so it is no old fault."
+        got = "it came to you" if case.got_how in FREE else "you bought"
+        says = f"Your book tells of a newer one since {got} ({since}), so it is no old fault."
         return Remark(says, Confidence.CLEAR)
     if named(case):
         return None
@@ -250,7 +251,8 @@ def put_in_since(case: Case) -> str:
             there = {room.text for room in line.entry.rooms}
             apart = key in wholes and rooms and there and rooms.isdisjoint(there)
             if not apart and _all_of_it(case, line.entry.things):
-                return f"{line.verb} {line.entry.day}"
+                names = ", ".join(dict.fromkeys(thing.name for thing in line.entry.things))
+                return f"{names} {line.verb} {line.entry.day}"
     return ""
 
 

@@ -220,7 +220,8 @@ def _to_do(asked: _Asked, m: Matter) -> tuple[str, ...]:
     elif not m.evidence:
         do.append(
             f"If a paper shows that {name} could be let as bought, keep it: it is what answers this. If it could not, "
-            f'{asked.then(m)}; rule so on the lines it is so for, with `, treat as purchase cost because "…"`.'
+            f'{asked.then(m)}; rule so on the lines it is so for, with `, treat as purchase cost because "…"`: that '
+            "answer is then your own."
         )
     if m.told.word == "unfit" and not m.told.things:
         do.append("If you spoke of some defects only, name them: `called it unfit owing to …`.")

@@ -21,14 +21,24 @@ if TYPE_CHECKING:
 STEPS = ("follow", "A", "G", "D", "split", "E", "B", "C", "F", "H", "last", "I")
 
 # How far the authority of a rule was read.
-STATUSES = frozenset({"read", "head", "quotation", "memory", "practice"})
+STATUSES = frozenset({"read", "head", "summary", "quotation", "memory", "practice"})
 READ = {  # the same in words
     "read": "read",
     "head": "the opening of it read",
+    "summary": "a summary of it read",
     "quotation": "read only in quotation",
     "memory": "from memory, check before relying on it",
     "practice": "no source",
 }
+# Authorities that were not read whole, by how they begin: said of each, whatever the status of the rule.
+NOT_WHOLE = {
+    "Bunyan v Patel": "head", "CG15201": "memory", "Conn v Robins": "quotation", "Finance Act 2016": "memory",
+    "Granite City": "head", "Inland Revenue Tax Bulletin 59": "quotation", "Jackson v Laskers": "quotation",
+    "Law Shipping": "head", "Moonlight Textiles": "summary", "Odeon v Jones": "head",
+    "PIM2005": "head", "PIM2025": "head", "PIM2076": "head", "PIM2110": "head", "PIM2505": "head", "PIM2510": "head",
+    "PIM3210": "head", "Simon's": "head", "Statement of Practice D24": "memory", "Steadfast": "summary",
+    "older letting manual": "quotation", "taxationweb": "quotation",
+}  # fmt: skip
 
 
 @record
@@ -62,6 +72,13 @@ class Rule:
         said = self.tells or (self.ask or self.change or self.compare).__doc__ or ""
         return said.strip().splitlines()[0] if said.strip() else ""
 
+    @property
+    def rests_on(self) -> str:
+        """Its authorities, each with how far it was read where that was not the whole of it."""
+        first, *others = self.authority.split("; ")
+        how = "" if self.status in ("read", "practice") else self.status  # practice calls itself so
+        return "; ".join((_marked(first, how), *(_marked(other, "") for other in others)))
+
     def looks_at(self, told: Set[str], kinds: Set[Kind] = frozenset(), let: bool = False) -> bool:
         """Whether it may have something to say of a line that tells these facts, of answers of these kinds, and of a
         day on which the house is let or not."""
@@ -86,6 +103,11 @@ class Rule:
         elif isinstance(said, Remark):
             decided = False
         return Fired(self.stage, self.slug, said.says, authority, sure, decided)
+
+
+def _marked(authority: str, status: str) -> str:
+    found = status or next((how for name, how in NOT_WHOLE.items() if authority.startswith(name)), "")
+    return f"{authority} ({READ[found]})" if found else authority
 
 
 _RULES: dict[str, list[Rule]] = {step: [] for step in STEPS}

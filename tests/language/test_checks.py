@@ -12,6 +12,7 @@ from ledger_tools.language.reading import STATEMENTS, read
 from ledger_tools.problems import Level, Problem
 
 D = "9 Jun 2025 "
+TWO = D + "invoiced £9.00\n    replaced hob £5.00\n    replaced tap £4.00"
 
 
 def told(text: str) -> list[Problem]:
@@ -74,6 +75,15 @@ ROWS = [
     (D + "paid 90 pounds to volt", "amount-needs-pound", Level.ERROR, ["90 pounds"]),
     (D + "invoiced £9.00, worn out\n    replaced hob £9.00, broken", "nearer-fact", Level.NOTE, ["broken", "worn out"]),
     (D + "invoiced £9.00, like for like\n    replaced hob £9.00, better", "nearer-fact", Level.NOTE, ["better", "like for like"]),
+    (D + "replaced hob £9.00, of which tape £9.01", "part-over-whole", Level.ERROR, ["tape £9.01", "£9.00"]),
+    (D + "replaced hob £9.00, plus vat £1.80, of which tape £6.00, improvement £5.00", "part-over-whole", Level.ERROR,
+     ["tape £6.00", "£5.00", "£9.00"]),
+    (TWO + '\n    treat as repair because "x"', "of-the-bill", Level.DOUBT, ['treat as repair because "x"', "replaced tap £4.00"]),
+    (TWO + "\n    like for like", "of-the-bill", Level.DOUBT, ["like for like", "replaced tap £4.00"]),
+    (TWO + '\n    number "a, b", worn out', "of-the-bill", Level.DOUBT, ["worn out", "replaced tap £4.00"]),
+    (TWO + "\n    of which private £2.00", "of-the-bill", Level.DOUBT, ["of which private £2.00", "replaced tap £4.00"]),
+    (D + "invoiced £9.00, of which private £2.00\n    replaced hob £9.00", "of-the-bill", Level.DOUBT,
+     ["of which private £2.00"]),
 ]  # fmt: skip
 
 
@@ -98,6 +108,11 @@ def test_what_is_at_odds_is_told_with_both_places(text, code, level, places) -> 
         D + "replaced 2 pounds £9.00".replace("pounds", "ponds"),
         D + "invoiced £9.00, worn out\n    replaced hob £4.00, worn out\n    replaced tap £5.00, like for like",
         D + "paid rates £9.00 for 1 Aug 2025 to 1 Aug 2025",
+        TWO + "\n        like for like",
+        D + "replaced hob £9.00, plus vat £1.80, of which tape £6.00, improvement £4.80",
+        TWO.replace("£9.00", '£9.00, treat as repair because "x"'),
+        TWO + '\n    receipt "a.pdf", because "x"',
+        D + 'invoiced £9.00\n    replaced hob £9.00\n    treat as repair because "x"',
         D + "paid rates £9.00 across mill-3 and quay-2, split equally",
         'property mill-3 "x"\n    owners nell 100%\n    owners nell 50% and joel 50% from 1 May 2025\n'
         "    bought 1 May 2025 for £9\n    sold 2 May 2026 for £9",
@@ -109,6 +124,12 @@ def test_what_is_at_odds_is_told_with_both_places(text, code, level, places) -> 
 )
 def test_what_may_be_said_again_is_left_alone(text) -> None:
     assert told(text) == []
+
+
+def test_a_fact_behind_a_line_of_a_bill_is_mended_by_going_further_in() -> None:
+    (found,) = told(TWO + '\n    treat as repair because "x"')
+    assert found.fix is not None and found.fix.line == '        treat as repair because "x"'
+    assert told(f"{TWO}\n{found.fix.line}") == []
 
 
 def test_a_turned_period_is_mended_by_turning_it() -> None:

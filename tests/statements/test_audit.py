@@ -257,6 +257,19 @@ def test_by_the_rates_of_where_the_owner_lives() -> None:
     ]
 
 
+def test_of_a_year_before_the_rents_of_the_book_only_the_rates_are_told() -> None:
+    """Its profit is not told, so it is not nil; rent of a first let may come in the year after."""
+    rich = RICH + DECLINED
+    rent, soon = "1 May 2027 received rent £5,000.00 from tquay\n", "1 May 2026 received rent £5,000.00 from tquay\n"
+    told = audited(OPEN + rent, people=rich)
+
+    assert stakes(OPEN + rent, rich) == [("wren", "2025-26", None, ["20", "40", "45"])]
+    assert stakes(OPEN + soon, rich) == [("wren", "2025-26", "0.00", [])]
+    page = said(render.text(told))
+    assert "Of 2025-26 your book keeps no rents, so there only the rates can be told." in page
+    assert "which your book does not keep" in page and "To see a sum" not in page
+
+
 def test_no_rates_are_held_for_early_years() -> None:
     item = only("9 Jun 2015 replaced worktop in kitchen £400.00\n")  # rates are held from 2016-17 on
 
@@ -641,6 +654,7 @@ def test_as_data() -> None:
             "each_hundred": [],
             "nation": None,
             "why": None,
+            "no_rents_kept": False,
             "too_late": None,
             "too_late_rests_on": None,
         }

@@ -171,7 +171,10 @@ def test_what_was_put_in_since_is_no_old_fault(state: str) -> None:
     first = "4 Jul 2025 replaced roof £9,000.00, like for like, worn out\n"
     works = "replaced roof £3,000.00, like for like, worn out"
 
-    assert short(last(f"{first}{LATER} {works}", STATES[state]).parts) == REPAIR
+    found = last(f"{first}{LATER} {works}", STATES[state])
+    assert short(found.parts) == REPAIR
+    since = "it came to you" if state == "inherited" else "you bought"
+    assert f"a newer one since {since} (roof replaced 4 Jul 2025)" in " ".join(f.says for f in found.path)
     # A line of a few weeks later is another part of the same job, or another bill for it.
     assert short(last(f"{first}4 Aug 2025 {works}", STATES[state]).parts) != REPAIR
     assert short(last(f"{first.replace('roof', 'part of roof')}{SOON} {works}", STATES[state]).parts) != REPAIR
@@ -471,7 +474,7 @@ def test_where_tenants_used_an_old_fault_the_reason_tells_how_to_count_their_wea
     line = "4 Mar 2026 replaced roof £5,000.00, like for like"
     before, after = last(line.replace("4 Mar 2026", BEFORE), named), last(line, named)
 
-    assert "`of which worn since bought £…`" in reason(after) and "worn since" not in reason(before)
+    assert "`, of which worn since bought £…`" in reason(after) and "worn since" not in reason(before)
     assert short(last(f"{line}, of which worn since bought £900.00", named).parts) == "900.00 repair + 4100.00 purchase"
 
 

@@ -77,9 +77,7 @@ CASES: dict[str, D] = {
     # s.311A(10): what it cost to get it there is added, on top or inside
     "delivery on top": D(WASHER + "\n    plus delivery £30.00", "250.00 replaced + 130.00 none"),
     "delivery inside": D(WASHER + "\n    of which delivery £30.00", "250.00 replaced + 100.00 none"),
-    "more delivery inside than the price": D(
-        WASHER + "\n    of which delivery £400.00", "220.00 replaced + 130.00 none"
-    ),
+    "nothing but delivery inside": D(WASHER + "\n    of which delivery £350.00", "220.00 replaced + 130.00 none"),
     "delivery and no price": D(
         "4 Mar 2025 replaced sofa, same again £220.00, used by tenant\n    plus delivery £30.00", "30.00 replaced"
     ),

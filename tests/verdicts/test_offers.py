@@ -138,6 +138,7 @@ def test_a_cost_of_selling_is_offered_as_that_and_is_none_of_what_the_house_cost
 
     assert in_words(ruled.parts) == asked.answers[2] == "a cost of selling: it counts when the house is sold"
     assert [part.cgt for part in ruled.parts] == [Cgt.DISPOSAL]
+    assert "What finished the purchase" not in " ".join(fired.says for fired in ruled.path)
 
 
 def told_doubts(lines: str, house: str, people: str) -> set[str]:

@@ -14,7 +14,7 @@ import pytest
 
 from ledger_tools.explain.houses import HOUSES, LET, PEOPLE, UNLET, fresh
 from ledger_tools.explain.rule_pages import Example, judged, told
-from ledger_tools.verdicts.registry import READ, STATUSES, all_rules
+from ledger_tools.verdicts.registry import NOT_WHOLE, READ, STATUSES, all_rules
 from ledger_tools.verdicts.verdict import Confidence
 
 from .books import book, last, short
@@ -1431,6 +1431,24 @@ def test_every_rule_says_what_it_rests_on_and_what_would_change_it(rule) -> None
     assert rule.flips and rule.keep
     for clause in (*rule.flips, *rule.keep):
         assert clause == clause.strip() and clause[0].islower() and clause[-1] not in ".;,", clause
+
+
+def test_each_authority_says_how_far_it_was_read() -> None:
+    """Works-rules, section 8: of the property manual only the heads of its pages, of these old cases their headnotes."""
+    rules = {rule.slug: rule for rule in all_rules()}
+
+    said = {slug: rules[slug].rests_on for slug in ("same-again", "own-wear-share", "initial-repairs-count", "refund")}
+    assert said == {
+        "same-again": "BIM35435; BIM46901; PIM2025 (the opening of it read)",
+        "own-wear-share": "Law Shipping v IRC (1923) 12 TC 621 (the opening of it read)",
+        "initial-repairs-count": (
+            "CG15201 (from memory, check before relying on it); Statement of Practice D24 (from memory, check before "
+            "relying on it); TCGA 1992 s.39(2)"
+        ),
+        "refund": "common practice",
+    }
+    for name in NOT_WHOLE:
+        assert any(name in rule.rests_on for rule in rules.values()), name
 
 
 def test_one_paper_has_one_name_wherever_a_rule_rests_on_it() -> None:

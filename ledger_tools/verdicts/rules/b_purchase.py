@@ -55,7 +55,7 @@ def for_another_fault(case: Case, lead: str, faults: tuple[str, ...]) -> Said:
     "no-price-paid",
     "by analogy with BIM46935",
     ARGUABLE,
-    "memory",
+    "read",
     verbs=PUTS_RIGHT,
     flips=NO_PRICE_FLIPS,
     keep=NO_PRICE_KEEP,
@@ -95,7 +95,7 @@ def no_price_paid(case: Case) -> Said:
     flips=(
         "it was let in the ordinary way for years before the work",
         "the papers meant another fault",
-        "your own letting wore part of it out (then add `of which worn since bought £…`)",
+        "your own letting wore part of it out (then add `, of which worn since bought £…`)",
     ),
     keep=("a paper from the purchase that names it", "anything that shows how it got worse since"),
 )
@@ -114,7 +114,7 @@ def fault_named_when_bought(case: Case) -> Said:
     return finishes(
         case,
         f"{says}, but that it could be used for a time does not make an old fault a new one. What your own letting "
-        "wore out of it is a repair: tell that part with `of which worn since bought £…`.",
+        "wore out of it is a repair: tell that part at the end of the line with `, of which worn since bought £…`.",
     )
 
 

@@ -168,7 +168,8 @@ def building_lost(case: Case, outcome: Outcome) -> Change | None:
 def initial_repairs_count(case: Case, outcome: Outcome) -> Change | None:
     """What finished the purchase counts for the gain."""
     parts = outcome.cautious or outcome.parts
-    if case.line.kind != "works" or not any(part.kind is Kind.ACQUISITION for part in parts):
+    bought = (part.kind is Kind.ACQUISITION and part.cgt is not Cgt.DISPOSAL for part in parts)
+    if case.line.kind != "works" or not any(bought):
         return None
     if any(fired.slug == "buying-or-selling-cost" for fired in outcome.path):  # a survey leaves nothing to be seen
         return None
