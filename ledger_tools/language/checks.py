@@ -73,6 +73,9 @@ INHERITED = ("compared", "cause", "was_there")
 # What most often is meant for the line above it, where it stands behind a line of a bill without going further in.
 OF_ONE_LINE = (*INHERITED, "treat_as", "of_which")
 
+# Parts of an amount that are told of it.
+INSIDE = ("of_which", "improvement")
+
 _PERIODS = ("when", "rent_free", "spell", "exempt", "term", "rate")
 _COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
 
@@ -324,24 +327,18 @@ def _percentages(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
 
 def _parts(page: Page, clauses: Sequence[Any]) -> Iterator[Problem]:
     """Parts inside of an amount that come to more than all of it, with what is on top."""
-    told = [c for c in clauses if isinstance(c, Clause)]
-    whole, inside = (sum(map(_amount, told_of(told, kinds))) for kinds in (("price", "plus"), INSIDE))
-    price = told_of(told, ("price",))
+    told: dict[str, list[Clause]] = {}
+    for clause in clauses:
+        if isinstance(clause, Clause) and clause.kind in ("price", "plus", *INSIDE):
+            told.setdefault(clause.kind, []).append(clause)
+    price, parts = told.get("price", []), [part for kind in INSIDE for part in told.get(kind, ())]
+    whole, inside = sum(map(_amount, (*price, *told.get("plus", ())))), sum(map(_amount, parts))
     if price and inside > whole:
-        parts = told_of(told, INSIDE)
         yield Problem(
-            "part-over-whole", Level.ERROR, f"The parts come to {pounds(inside)}, more than the whole of {pounds(whole)}.",
+            "part-over-whole", Level.ERROR, f"The parts come to {pounds(inside)}, the whole to {pounds(whole)}.",
             (*(page.mark(part, "inside of it") for part in parts), page.mark(price[0], "the whole")),
             help="Look for a slip in the figures. What comes on top of an amount begins with \"plus\".",
         )  # fmt: skip
-
-
-INSIDE = ("of_which", "improvement")
-
-
-def told_of(clauses: Sequence[Clause], kinds: Sequence[str]) -> list[Clause]:
-    """The clauses of some kinds."""
-    return [clause for clause in clauses if clause.kind in kinds]
 
 
 def _amount(clause: Clause) -> int:

@@ -1434,7 +1434,7 @@ def test_every_rule_says_what_it_rests_on_and_what_would_change_it(rule) -> None
 
 
 def test_each_authority_says_how_far_it_was_read() -> None:
-    """Works-rules, section 8: of the property manual only the heads of its pages, of these old cases their headnotes."""
+    """Of the property manual only the openings of its pages were to be had, of these old cases their headnotes."""
     rules = {rule.slug: rule for rule in all_rules()}
 
     said = {slug: rules[slug].rests_on for slug in ("same-again", "own-wear-share", "initial-repairs-count", "refund")}
