@@ -70,11 +70,11 @@ SAME_AGAIN = (
 # A nearer word wins over the same kind of fact on the head line of a bill.
 INHERITED = ("compared", "cause", "was_there")
 
-# What most often is meant for the line above it, where it stands behind a line of a bill without going further in.
-OF_ONE_LINE = (*INHERITED, "treat_as", "of_which")
-
 # Parts of an amount that are told of it.
 INSIDE = ("of_which", "improvement")
+
+# What most often is meant for the line above it, where it stands behind a line of a bill without going further in.
+OF_ONE_LINE = (*INHERITED, *INSIDE, "treat_as")
 
 _PERIODS = ("when", "rent_free", "spell", "exempt", "term", "rate")
 _COINS = frozenset(("pounds", "pound", "quid", "gbp", "pence", "p", "euros", "euro", "dollars", "dollar"))
@@ -265,7 +265,7 @@ def _behind(page: Page, statement: Statement) -> Iterator[Problem]:
         words = lead.rpartition(",")[2].lstrip()  # "treat as" and "of which" are no piece of their clause
         said = words + page.text(clause)
         spot = page.file, page.block, clause.start_pos - len(words), clause.end_pos
-        if clause.kind == "of_which":
+        if clause.kind in INSIDE:
             what = f"This is told of the bill, and a part is only read on the line it is of: {said}."
         elif above and len(statement.below) > 1:
             what = f"This holds for every line of the bill, not only for the line above it: {said}."
@@ -277,7 +277,7 @@ def _behind(page: Page, statement: Statement) -> Iterator[Problem]:
         if above:
             marks.append(page.mark(above[-1], "the line above it"))
             help = "Indent it further if it is of the line above it."
-            if clause.kind != "of_which":
+            if clause.kind not in INSIDE:
                 help = f"{help[:-1]}; put it on the first line of the bill if it is of all of them."
             if "," not in lead:
                 fix = Fix(mark(*spot), f"    {words}{page.block.text[clause.start_pos : clause.end_pos]}")

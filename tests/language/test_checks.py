@@ -84,6 +84,8 @@ ROWS = [
     (TWO + "\n    of which private £2.00", "of-the-bill", Level.DOUBT, ["of which private £2.00", "replaced tap £4.00"]),
     (D + "invoiced £9.00, of which private £2.00\n    replaced hob £9.00", "of-the-bill", Level.DOUBT,
      ["of which private £2.00"]),
+    (D + "paid £9.00 to volt, improvement £2.00\n    replaced hob £9.00", "of-the-bill", Level.DOUBT,
+     ["improvement £2.00"]),
 ]  # fmt: skip
 
 

@@ -57,6 +57,7 @@ _BARE_PART = re.compile(
     r"(?:[ \t]+(?:from[ \t]+)?(?P<name>[a-z][\w-]*)(?=[ \t]*(?:,|#|$)))?",
     re.I | re.M,
 )
+_OF_WORK = re.compile(r"(?:improvement|same again|part exchange|old one)\b", re.I)  # facts of works, each with a sum
 _TOTAL = re.compile(
     r"(?:total|balance|net|gross|amount|paid to (?:you|us|landlord|owner)|carried|brought|float)\b", re.I
 )
@@ -236,6 +237,12 @@ def part_without_verb(spot: Spot) -> Problem | None:
         return None
     what, sum_ = found["what"].strip(), found["sum"].replace(" ", "")
     at = (spot.start, found.end("sum"))
+    if _OF_WORK.match(what):
+        return spot.error(
+            "belongs-elsewhere", f'"{found[0].strip()}" is told of one line, not of the whole bill.', at=at,
+            label="of which line?", fix=spot.mend(spot.start, spot.start, "    "),
+            help="Indent it further if it is of the line above it; else put it on the line it is of.",
+        )  # fmt: skip
     if _TOTAL.match(what):
         return spot.error(
             "verb-missing", f'"{what}" is no part of its own: the head line gives the total.', at=at, label="a total?",
