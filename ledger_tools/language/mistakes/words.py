@@ -319,14 +319,14 @@ def at_home_elsewhere(spot: Spot) -> Problem | None:
     )
 
 
-_GOES = re.compile(
+_LINKED = re.compile(
     r"(?:goes with|making good after|making way for)[ \t]+(?P<what>[^\W\d_][^,£#\"\n]*?)[ \t]*(?=[,#\n]|$)", re.I
 )
 
 
 def _for_what(spot: Spot) -> Problem | None:
     """paid architect £300.00, goes with roof: what money was for stands behind "for", before the commas."""
-    found = _GOES.match(spot.text, spot.start)
+    found = _LINKED.match(spot.text, spot.start)
     if found is None or spot.last is None or spot.last.type != "_COMMA" or not spot.day:
         return None
     at = len(spot.text[: spot.last.start_pos].rstrip(" \t"))
