@@ -241,6 +241,18 @@ def test_what_is_paid_for_days_is_private_for_those_on_which_it_was_the_owner_s_
     assert short(last(line, HOME).parts) == comes
 
 
+@pytest.mark.parametrize("days", ["17 Jul 2025 to 16 Aug 2025", "1 Jul 2025 to 31 Jul 2025"])
+def test_no_answer_is_lost_where_it_was_the_owner_s_home_for_a_time(days: str) -> None:
+    house = fresh("not lettable", "normal", more="own home from 1 Jul 2025 to 31 Jul 2025")
+    found = last(f"2 Aug 2025 paid labour £310.00 for {days}", house)
+
+    assert "private: nothing comes off" in found.answers[0]
+    assert found.answers[1:] == (
+        "an improvement: it counts when the house is sold",
+        "part of what the house cost: it counts when the house is sold",
+    )
+
+
 @pytest.mark.parametrize(
     ("room", "line", "open_"),
     [

@@ -44,17 +44,18 @@ def owner_moves_in(case: Case, outcome: Outcome) -> Change | None:
         "It was your home on that day, so the cost is private.",
         turned(outcome.parts, private),
         turned(outcome.cautious, private),
+        third=turned(outcome.third, private),
         instead=True,
     )
 
 
-WHOLE_ROOMS = frozenset({"kitchen", "bathroom"})
 def _in_part(outcome: Outcome, home: int, days: int) -> Change:
     """The part of a cost for days that falls into those on which it was the owner's home."""
     return Change(
         f"It was your home on {home} of the {days} days that this is for, so that part of the cost is private.",
         _apart(outcome.parts, home, days),
         _apart(outcome.cautious, home, days),
+        third=_apart(outcome.third, home, days),
     )
 
 
@@ -164,6 +165,9 @@ def _on_offer_to_let(case: Case) -> bool:
 def wanted_by_a_buyer(case: Case) -> bool:
     """Whether it is wanted for a let and for a sale alike."""
     return case.thing.name in ("epc", "advertising")
+
+
+WHOLE_ROOMS = frozenset({"kitchen", "bathroom"})
 
 
 def _for_the_gain(case: Case) -> tuple[str, str, tuple[Part, ...]]:
